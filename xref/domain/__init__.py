@@ -1,0 +1,1 @@
+"""The trade's own ideas, with no database, spreadsheet or command line in them."""
