@@ -1,0 +1,93 @@
+"""Part numbers as text: the two keys, and the skeleton that merges characters that look alike."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+from xref.errors import InputError
+
+MAX_NUMBER = 80
+"""Characters a part number may have. The longest standard designations stay under 30."""
+
+MAX_MARK = 200
+"""Characters a mark may have: longer text is prose, not a stamp."""
+
+_FRACTIONS = {
+    "½": " 1/2",
+    "¼": " 1/4",
+    "¾": " 3/4",
+    "⅛": " 1/8",
+    "⅜": " 3/8",
+    "⅝": " 5/8",
+    "⅞": " 7/8",
+}
+_SEPARATORS = re.compile(r"[\s\-_.,:;·–—−‐‑‒]+")
+_NOT_FOLDED = re.compile(r"[^0-9A-Z]+")
+
+_CLASSES = ("0ODQ", "1IL", "2Z", "5S", "6G", "8B")
+SKELETON = str.maketrans({c: cls[0] for cls in _CLASSES for c in cls[1:]})
+"""Classes of characters that wear into each other; every class is named by its first character."""
+
+
+def visible(text: str, most: int = 40) -> str:
+    """``text`` fit to be shown in a message: cut to ``most`` characters, controls made visible."""
+    cut = text[:most] + ("…" if len(text) > most else "")
+    return "".join(c if c.isprintable() else f"\\x{ord(c):02x}" for c in cut)
+
+
+def plain(text: str, most: int = MAX_NUMBER, what: str = "number") -> str:
+    """``text`` in upper case with compatibility forms (full-width digits, ligatures) made plain.
+
+    Raises InputError for empty text, text longer than ``most``, and control characters.
+    """
+    if len(text) > most:
+        raise InputError(
+            f"this {what} has {len(text)} characters; the most is {most}",
+            "Give one mark at a time.",
+        )
+    for sign, words in _FRACTIONS.items():
+        text = text.replace(sign, words)
+    shown = unicodedata.normalize("NFKC", text).strip()
+    if not shown:
+        raise InputError(
+            f"the {what} is empty", "Write what can be read; ? stands for one lost character."
+        )
+    for c in shown:
+        if c != "\t" and unicodedata.category(c) in ("Cc", "Cs", "Cn", "Co"):
+            raise InputError(
+                f'the {what} "{visible(text)}" has a control character in it',
+                "Type it again by hand; only letters, digits and signs may stand in it.",
+            )
+    return shown.upper()
+
+
+def key(text: str) -> str:
+    """The identity of a number, unique per maker: upper case, each run of separators one ``-``.
+
+    ``/`` is kept ("62/22" and "6222" are different bearings), ½ is written 1/2, and leading zeros
+    count. Raises InputError as ``plain`` does, and where nothing but separators is left.
+    """
+    joined = _SEPARATORS.sub("-", plain(text)).strip("-")
+    if not joined:
+        raise InputError(
+            f'"{visible(text)}" has no letter or digit in it', "Write the number as it stands."
+        )
+    return joined
+
+
+def folded(text: str) -> str:
+    """The number for searching only, never unique: letters and digits alone.
+
+    Letters with marks lose them (Ø counts as O). Text of another script folds to "".
+    """
+    raw = text
+    for sign, words in _FRACTIONS.items():
+        raw = raw.replace(sign, words)
+    flat = unicodedata.normalize("NFKD", raw).upper().replace("Ø", "O")
+    return _NOT_FOLDED.sub("", flat)
+
+
+def skeleton(folded_text: str) -> str:
+    """``folded_text`` with look-alike classes merged (0 O D Q · 1 I L · 2 Z · 5 S · 6 G · 8 B)."""
+    return folded_text.translate(SKELETON)
