@@ -26,9 +26,9 @@ KINDS: tuple[str, ...] = (
 
 
 def kind_from(text: str) -> str:
-    """The kind that ``text`` names in full or by an unambiguous beginning ("shaft" → "shaft seal").
+    """The kind ``text`` names, in full or by an unambiguous beginning ("shaft" → "shaft seal").
 
-    Case, and spaces against hyphens, do not matter. Raises InputError where it names none or several.
+    Case, and spaces against hyphens, do not matter. Raises InputError for none or several.
     """
     wanted = " ".join(text.lower().replace("-", " ").replace("_", " ").split())
     plain = {kind.replace("-", " "): kind for kind in KINDS}

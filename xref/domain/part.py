@@ -45,7 +45,10 @@ class StoredSize:
 
 @dataclass(frozen=True, slots=True)
 class PartMark:
-    """What is on the metal. ``role``: number, casting, size, date, other. Only number roles match numbers."""
+    """What is on the metal. ``role``: number, casting, size, date, other.
+
+    Only marks of the number role are matched as numbers.
+    """
 
     text: str
     role: str
