@@ -1,0 +1,284 @@
+"""``decode`` joins the grammar of a number with the tables' sizes and says what decides."""
+
+from __future__ import annotations
+
+import json
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from xref import standards
+from xref.designation.reading import Reading
+from xref.domain.part import Part
+from xref.errors import InputError
+from xref.render.decode import decode_text
+from xref.services.decode import Decoded, DecodedReading, decode
+from xref.services.decode_choice import decided_by
+from xref.services.decode_tables import look_up
+
+MM = 1_000_000
+
+
+def only(text: str) -> DecodedReading:
+    """The one reading of ``text``."""
+    (reading,) = decode(text).readings
+    return reading
+
+
+def made(designation: str, **fields: object) -> Reading:
+    """A reading as the grammar might give it, with ``fields`` of its own."""
+    plain: dict[str, object] = {
+        "designation": designation,
+        "kind": "bearing",
+        "type": "deep groove ball",
+        "numbering": "ISO",
+        "standard": "DIN 623-1",
+        "sizes": {},
+        "dimension_series": "",
+        "features": (),
+        "canonical": designation,
+        "also_written": (),
+        "unknown": (),
+        "note": "",
+        "decided_by": "",
+        "needs_table": False,
+    }
+    return Reading(**{**plain, **fields})  # type: ignore[arg-type]
+
+
+def test_the_json_has_exactly_the_promised_shape() -> None:
+    answer = json.loads(json.dumps(decode("O-ring 214 N70 QW").to_json()))
+    assert list(answer) == ["text", "readings", "decided_by", "unknown"]
+    (reading,) = answer["readings"]
+    assert list(reading) == [
+        "designation",
+        "kind",
+        "standard",
+        "sizes",
+        "features",
+        "canonical",
+        "also_written",
+        "tables_agreeing",
+        "note",
+    ]
+    assert answer["text"] == "O-ring 214 N70 QW"
+    assert answer["unknown"] == ["QW"]
+    assert reading["canonical"] == "AS568-214 N70"
+    # 0.984 x 0.139 in, SAE AS568; 1 in = 25.4 mm exactly.
+    assert reading["sizes"] == {"inside": 24.9936, "section": 3.5306}
+    assert [list(feature) for feature in reading["features"]] == [["code", "meaning", "basis"]]
+    assert reading["features"][0]["basis"] == "common usage"
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes"),
+    [
+        ("6204", {"bore": 20, "outside": 47, "width": 14}),  # ISO 15, dimension series 02
+        ("35x52x7", {"bore": 35, "outside": 52, "width": 7}),  # ISO 6194-1
+        ("355207", {"bore": 35, "outside": 52, "width": 7}),
+        ("20x23x20", {"bore": 20, "outside": 23, "width": 20}),  # ISO 3547-1
+        ("202320", {"bore": 20, "outside": 23, "width": 20}),
+        ("P25", {"inside": 24.7, "section": 3.5}),  # JIS B 2401
+        ("P12.5", {"inside": 12.3, "section": 2.4}),
+        ("P125", {"inside": 124.6, "section": 5.7}),
+        ("AS568-214", {"inside": 24.9936, "section": 3.5306}),  # SAE AS568
+        ("ISO 3601-1-214A", {"inside": 24.99, "section": 3.53}),  # ISO 3601-1
+    ],
+)
+def test_published_sizes_come_out_in_millimetres(text: str, sizes: dict[str, float]) -> None:
+    first = decode(text).to_json()["readings"]
+    assert isinstance(first, list)
+    assert first[0]["sizes"] == sizes
+
+
+@pytest.mark.parametrize("text", ["6204", "35x52x7", "20x23x20", "AS568-214", "P25"])
+def test_the_sizes_are_those_of_the_table_and_the_note_says_how_many_agree(text: str) -> None:
+    reading = decode(text).readings[0]
+    rows = [p for p in standards.find(reading.designation) if p.kind == reading.kind]
+    assert reading.sizes in [{n: s.value for n, s in part.sizes.items()} for part in rows]
+    assert reading.tables_agreeing in [part.tables_agreeing for part in rows]
+    told = "only one printed table" if reading.tables_agreeing == 1 else "tables agree"
+    assert told in reading.note
+
+
+def _every(kind: str, step: int) -> list[Part]:
+    parts = [p for p in standards.standard_parts() if p.kind == kind]
+    return parts[::step]
+
+
+@pytest.mark.parametrize(
+    "part", _every("o-ring", 20) + _every("shaft seal", 5), ids=lambda p: p.number
+)
+def test_a_number_of_the_tables_comes_back_with_its_rows_sizes(part: Part) -> None:
+    wanted = {name: size.value for name, size in part.sizes.items()}
+    assert wanted in [dict(reading.sizes) for reading in decode(part.number).readings]
+
+
+def test_where_tables_disagree_the_note_is_passed_on() -> None:
+    part = next(p for p in standards.standard_parts() if p.kind == "o-ring" and p.note)
+    assert part.note in decode(part.number).readings[0].note
+
+
+def test_a_number_of_two_systems_gives_both_and_the_width_that_decides() -> None:
+    # GOST 3189: 7206 is a taper of series 302; widths of ISO 15 and ISO 355.
+    answer = decode("7206")
+    assert [reading.designation for reading in answer.readings] == ["7206", "30206"]
+    assert "width 16 mm: angular contact ball 7206" in answer.decided_by
+    assert "17.25 mm: tapered roller 30206" in answer.decided_by
+    assert "GOST 3189" in answer.readings[1].note
+
+
+def test_an_old_bearing_number_and_a_dash_number_are_told_apart_by_what_they_are() -> None:
+    answer = decode("214")
+    assert {reading.kind for reading in answer.readings} == {"bearing", "o-ring"}
+    assert "rolling bearing: 6214" in answer.decided_by
+    assert "ring of rubber: AS568-214" in answer.decided_by
+
+
+def test_a_cone_alone_has_a_bore_and_the_cups_it_goes_with() -> None:
+    # 25580: bore 1.7500 in; the inch taper table.
+    reading = only("25580")
+    assert reading.sizes["bore"] == 44_450_000
+    assert "outside" not in reading.sizes
+    assert "width" not in reading.sizes
+    assert "the cone alone" in reading.note
+    assert "25580/25520" in reading.note
+
+
+def test_a_cup_alone_has_an_outside_diameter_and_no_bore() -> None:
+    # 25520: outside diameter 3.2650 in; the inch taper table.
+    reading = only("25520")
+    assert reading.sizes["outside"] == 82_931_000
+    assert "bore" not in reading.sizes
+    assert "25580" in reading.note
+
+
+def test_a_pair_is_one_bearing_with_its_assembled_width() -> None:
+    reading = only("25580/25520")
+    assert {"bore", "outside", "width"} <= set(reading.sizes)
+
+
+@pytest.mark.parametrize("text", ["P26.7", "-999", "V99", "20x24x41", "4.1x300"])
+def test_a_weak_reading_that_no_table_has_is_dropped_and_the_text_listed(text: str) -> None:
+    answer = decode(text)
+    assert answer.readings == ()
+    assert answer.unknown == (text,)
+
+
+def test_a_named_ring_that_no_table_has_stays_without_sizes() -> None:
+    reading = only("AS568-999")
+    assert (reading.tables_agreeing, dict(reading.sizes)) == (0, {})
+    assert "not in our tables" in reading.note
+
+
+def test_sizes_not_in_the_tables_are_those_written_and_the_near_twin_is_named() -> None:
+    # AS568-214 (24.99 x 3.53) and a metric 25 x 3.5 are near twins.
+    reading = only("25x3.5")
+    assert (reading.tables_agreeing, reading.sizes["inside"]) == (0, 25 * MM)
+    assert "not the same ring" in reading.note
+    assert "AS568-214" in reading.note
+
+
+def test_sizes_of_an_o_ring_are_given_the_number_that_has_them() -> None:
+    reading = only("24.99x3.53")
+    assert "AS568-214" in reading.also_written
+    assert reading.tables_agreeing > 0
+
+
+def test_a_missing_row_takes_the_sizes_of_its_dimension_series_and_says_so() -> None:
+    # ISO 15: dimension series 02, bore 35 is 72 x 17.
+    reading = made("6207Q", sizes={"bore": 35 * MM}, dimension_series="02")
+    (found,) = look_up(reading)
+    assert found.sizes == {"bore": 35 * MM, "outside": 72 * MM, "width": 17 * MM}
+    assert found.tables_agreeing == 0
+    assert "not in our tables; sizes of ISO 15 dimension series 02, bore 35 mm" in found.notes[0]
+
+
+def test_a_missing_row_without_a_series_keeps_only_what_its_digits_say() -> None:
+    (found,) = look_up(made("69999", sizes={"bore": 495 * MM}))
+    assert (dict(found.sizes), found.tables_agreeing) == ({"bore": 495 * MM}, 0)
+    assert "only what the number itself says" in found.notes[0]
+
+
+def test_a_stroke_in_the_number_counts() -> None:
+    # 62/22 has a 22 mm bore; 6222 has 110 mm.
+    (found,) = look_up(made("62/22", sizes={"bore": 22 * MM}))
+    assert found.sizes["bore"] == 22 * MM
+
+
+def test_the_digits_of_a_seal_code_without_width_are_told_the_widths_of_the_table() -> None:
+    reading = only("020035")
+    assert "width" not in reading.sizes
+    assert "with width 7 mm" in reading.note
+
+
+def test_what_only_one_reading_leaves_over_stands_in_its_note() -> None:
+    answer = decode("214 N70")
+    ring = next(r for r in answer.readings if r.kind == "o-ring")
+    assert ring.unknown == ()
+    assert answer.unknown == ()
+
+
+def test_one_reading_needs_no_deciding_and_equal_sizes_decide_nothing() -> None:
+    one = only("35x52x7")
+    assert decided_by([one]) == ""
+    assert decided_by([one, one]) == ""
+
+
+@pytest.mark.parametrize("text", ["", " ", "62\x0004", "9" * 1_000_000])
+def test_text_that_cannot_be_a_number_is_refused(text: str) -> None:
+    with pytest.raises(InputError):
+        decode(text)
+
+
+@settings(deadline=None, max_examples=200)
+@given(st.text("0123456789xX×-/., ABCDKNPRSUVZ", max_size=20))
+def test_any_text_is_answered_or_refused_and_never_dropped(text: str) -> None:
+    try:
+        answer = decode(text)
+    except InputError:
+        return
+    json.dumps(answer.to_json(), allow_nan=False)
+    assert answer.readings or answer.unknown
+    assert all(len(line) <= 80 for line in decode_text(answer).splitlines())
+
+
+def shown(text: str) -> list[str]:
+    """The lines a person sees."""
+    return decode_text(decode(text)).splitlines()
+
+
+def test_the_answer_stands_first_and_the_caution_last() -> None:
+    lines = shown("35x52x7 TC QW")
+    assert lines[0].startswith("35x52x7 TC: rotary shaft seal")
+    assert "Not understood: QW" in lines
+    assert any(line.startswith("Caution: ") for line in lines)
+    assert "qualified person" in " ".join(lines[-2:])
+
+
+def test_colliding_readings_begin_with_what_decides() -> None:
+    lines = shown("7206")
+    assert lines[0] == "2 readings of 7206:"
+    assert lines[1].startswith("What decides: width 16 mm")
+
+
+def test_a_text_without_a_reading_says_so_and_what_to_do() -> None:
+    assert shown("hello") == [
+        '"hello" is no number this tool can read.',
+        "It may be a maker's own part number: try it as a mark, and measure the part.",
+    ]
+
+
+@pytest.mark.parametrize("text", ["x" * 79, "214 " + "Q" * 70, "AS568-214 \u202e45"])
+def test_long_and_odd_text_stays_within_eighty_columns(text: str) -> None:
+    assert all(len(line) <= 80 for line in shown(text))
+
+
+def test_signs_that_turn_the_line_around_are_made_visible() -> None:
+    assert "Not understood: \\x202e45" in shown("AS568-214 \u202e45")
+
+
+def test_nothing_decoded_is_empty_and_not_wrong() -> None:
+    nothing = Decoded("?", (), "", ("?",))
+    assert nothing.to_json() == {"text": "?", "readings": [], "decided_by": "", "unknown": ["?"]}

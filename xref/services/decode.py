@@ -1,0 +1,166 @@
+"""Read a trade number to the end: what it names, its sizes, and what tells the readings apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from xref import designation
+from xref.designation.reading import Feature, Reading
+from xref.domain.number import folded
+from xref.domain.part import COUNTS
+from xref.services.decode_choice import decided_by
+from xref.services.decode_tables import Found, listed, look_up
+
+NM_PER_MM = 1_000_000
+
+_PLAIN_NUMBERING = ("ISO", "inch", "sizes")
+
+
+@dataclass(frozen=True, slots=True)
+class DecodedReading:
+    """One thing the text may name. ``sizes`` are in nanometres; a size not there is unknown.
+
+    ``tables_agreeing`` is 0 where no table has it. ``unknown`` are the pieces of the text that this
+    reading does not explain.
+    """
+
+    designation: str
+    kind: str
+    type: str
+    standard: str
+    sizes: Mapping[str, int]
+    features: tuple[Feature, ...]
+    canonical: str
+    also_written: tuple[str, ...]
+    tables_agreeing: int
+    note: str
+    decided_by: str
+    unknown: tuple[str, ...]
+
+    def to_json(self) -> dict[str, object]:
+        """The reading as it stands in JSON; sizes in millimetres."""
+        return {
+            "designation": self.designation,
+            "kind": self.kind,
+            "standard": self.standard,
+            "sizes": {name: _json_size(name, value) for name, value in self.sizes.items()},
+            "features": [
+                {"code": f.code, "meaning": f.meaning, "basis": f.basis} for f in self.features
+            ],
+            "canonical": self.canonical,
+            "also_written": list(self.also_written),
+            "tables_agreeing": self.tables_agreeing,
+            "note": self.note,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Decoded:
+    """All readings of one text, the likeliest first; none where nothing was understood.
+
+    ``decided_by`` says what tells them apart ("" for fewer than two). ``unknown`` are the pieces
+    that no reading explains.
+    """
+
+    text: str
+    readings: tuple[DecodedReading, ...]
+    decided_by: str
+    unknown: tuple[str, ...]
+
+    def to_json(self) -> dict[str, object]:
+        """The whole answer as JSON; sizes in millimetres."""
+        return {
+            "text": self.text,
+            "readings": [reading.to_json() for reading in self.readings],
+            "decided_by": self.decided_by,
+            "unknown": list(self.unknown),
+        }
+
+
+def _json_size(name: str, value: int) -> float | int:
+    return value if name in COUNTS else value / NM_PER_MM
+
+
+def _others(number: str, writings: Iterable[str]) -> tuple[str, ...]:
+    """``writings`` without the number itself, each once whatever its separators."""
+    seen = {folded(number)}
+    kept = []
+    for text in writings:
+        if folded(text) not in seen:
+            seen.add(folded(text))
+            kept.append(text)
+    return tuple(kept)
+
+
+def _numbering(reading: Reading) -> str:
+    """A word on the numbering system, where it is not the plain one of the standard named."""
+    if reading.numbering in _PLAIN_NUMBERING or reading.numbering in (
+        reading.standard + reading.note
+    ):
+        return ""
+    return f"read as {reading.numbering}"
+
+
+def _decoded(reading: Reading, found: Found) -> DecodedReading:
+    kind_of = f"{found.type or reading.type}, {found.half}" if found.half else found.type
+    return DecodedReading(
+        designation=reading.designation,
+        kind=reading.kind,
+        type=kind_of or reading.type,
+        standard=reading.standard,
+        sizes=dict(found.sizes),
+        features=reading.features,
+        canonical=reading.canonical,
+        also_written=_others(reading.designation, (*reading.also_written, *found.also_written)),
+        tables_agreeing=found.tables_agreeing,
+        note="; ".join(note for note in (_numbering(reading), reading.note, *found.notes) if note),
+        decided_by=reading.decided_by,
+        unknown=reading.unknown,
+    )
+
+
+def _once(readings: Iterable[DecodedReading]) -> list[DecodedReading]:
+    """Each thing once, the ones that explain most of the text and stand in a table first."""
+    kept: dict[tuple[str, str, str], DecodedReading] = {}
+    for reading in readings:
+        kept.setdefault((reading.kind, reading.designation, reading.type), reading)
+    return sorted(kept.values(), key=lambda r: (len(r.unknown), r.tables_agreeing == 0))
+
+
+def _unknown(readings: Sequence[DecodedReading]) -> tuple[str, ...]:
+    """The pieces that no reading explains."""
+    return tuple(
+        piece
+        for piece in dict.fromkeys(readings[0].unknown)
+        if all(piece in reading.unknown for reading in readings)
+    )
+
+
+def _with_own_unknown(reading: DecodedReading, shared: Sequence[str]) -> DecodedReading:
+    """``reading`` with a word on the pieces that only it does not explain."""
+    own = [piece for piece in reading.unknown if piece not in shared]
+    if not own:
+        return reading
+    words = f"not understood in this reading: {listed(own)}"
+    return replace(reading, note="; ".join(note for note in (reading.note, words) if note))
+
+
+def decode(text: str) -> Decoded:
+    """What the trade number ``text`` names, by grammar and tables.
+
+    A text that names nothing known gives no readings and stands itself under ``unknown``. Raises
+    InputError for empty, over-long or unprintable text.
+    """
+    readings = _once(
+        _decoded(reading, found) for reading in designation.read(text) for found in look_up(reading)
+    )
+    if not readings:
+        return Decoded(text, (), "", (text.strip(),))
+    unknown = _unknown(readings)
+    return Decoded(
+        text=text,
+        readings=tuple(_with_own_unknown(reading, unknown) for reading in readings),
+        decided_by=decided_by(readings),
+        unknown=unknown,
+    )
