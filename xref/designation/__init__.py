@@ -1,1 +1,19 @@
-"""TODO."""
+"""Reading and writing trade numbers: the grammar only, no size tables."""
+
+from __future__ import annotations
+
+from xref.designation.reading import Feature, Reader, Reading
+
+READERS: tuple[Reader, ...] = ()
+"""Every reader of trade numbers, the most usual kind first; a new kind is one more entry."""
+
+
+def read(text: str) -> tuple[Reading, ...]:
+    """All readings of ``text``, best first; () when no reader knows it.
+
+    Raises InputError for text that cannot be a number at all (empty, too long, control characters).
+    """
+    return tuple(reading for reader in READERS for reading in reader(text))
+
+
+__all__ = ["READERS", "Feature", "Reader", "Reading", "read"]
