@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
-from xref.designation.reading import Feature, Reading
+from xref.designation.reading import COMMON, STANDARD, Feature, Reading
 from xref.designation.rubber import take_rubber, words
 from xref.designation.three_sizes import size_name
 from xref.domain.number import plain
@@ -166,11 +166,11 @@ def _iso_call(text: str) -> _CallOut | None:
         return None
     features = []
     if found["class"]:
-        features.append(Feature(found["class"], _ISO_CLASS[found["class"]], "standard"))
+        features.append(Feature(found["class"], _ISO_CLASS[found["class"]], STANDARD))
     rest = _ISO_SIZES.sub(" ", found["rest"])
     grade = next((word for word in words(rest)[:1] if word in _ISO_GRADE), "")
     if grade:
-        features.append(Feature(grade, _ISO_GRADE[grade], "standard"))
+        features.append(Feature(grade, _ISO_GRADE[grade], STANDARD))
         rest = rest.replace(grade, " ", 1)
     written = _same_ring(found["dash"])
     return _CallOut(
@@ -190,12 +190,10 @@ def _jis_call(text: str, *, named: bool) -> _CallOut | None:
     if found is None:
         return None
     series, size = found["series"], found["size"]
-    features = [
-        Feature(series, _JIS_SERIES[series], "common usage" if series == "S" else "standard")
-    ]
+    features = [Feature(series, _JIS_SERIES[series], COMMON if series == "S" else STANDARD)]
     if found["class"]:
         meaning = f"{_JIS_CLASS[found['class']]} (class of JIS B 2401; from memory)"
-        features.append(Feature(found["class"], meaning, "standard"))
+        features.append(Feature(found["class"], meaning, STANDARD))
     sure = named or found["named"] is not None
     return _CallOut(
         designation=f"{series}{size}",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from xref.designation.reading import Feature
+from xref.designation.reading import COMMON, Feature
 from xref.tables import read_table
 
 _OTHER_NAMES = {"FPM": "FKM", "MVQ": "VMQ", "NITRILE": "NBR", "SILICONE": "VMQ"}
@@ -46,7 +46,7 @@ def _feature(found: re.Match[str]) -> Feature | None:
         pieces.append(f"{degrees} Shore A")
     if letter:
         pieces.append("makers differ in this letter")
-    return Feature(code=" ".join(found[0].split()), meaning=", ".join(pieces), basis="common usage")
+    return Feature(code=" ".join(found[0].split()), meaning=", ".join(pieces), basis=COMMON)
 
 
 def take_rubber(rest: str) -> tuple[tuple[Feature, ...], str]:

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from xref.designation.reading import Feature, Reading
+from xref.designation.reading import COMMON, STANDARD, Feature, Reading
 from xref.designation.rubber import take_rubber, words
 from xref.designation.three_sizes import (
     LIP_OR_METAL,
@@ -61,7 +61,7 @@ def _type_feature(code: str, row: Row) -> Feature:
         pieces.append(row["note"])
     if row["checked"].startswith("not checked"):
         pieces.append("not checked against a printed source")
-    basis = "common usage" if trade else "standard"
+    basis = COMMON if trade else STANDARD
     return Feature(code=code, meaning="; ".join(pieces), basis=basis)
 
 
