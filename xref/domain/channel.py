@@ -106,13 +106,13 @@ def distance(reading: Reading, number: str, takes_suffix: bool = False) -> float
 
     0 means that every legible sign agrees. ``takes_suffix`` lets a trade suffix follow.
     """
-    last = _table(reading, number)[-1]
+    last = cost_table(reading, number)[-1]
     if takes_suffix and reading.tails:
         return min(map(float.__add__, last, reading.tails)) + reading.extra_cost
     return last[-1] + reading.extra_cost
 
 
-def _table(reading: Reading, number: str) -> list[list[float]]:
+def cost_table(reading: Reading, number: str) -> list[list[float]]:
     """Rows i (characters of the number used) by columns j (signs used), worn end folded in.
 
     The last row also holds, in its last column, the cheapest way for the number's end to be lost.

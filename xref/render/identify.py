@@ -1,0 +1,161 @@
+"""The answer for a tired person: what it is, why, what to check next, the caution."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable
+
+from xref.domain.evidence import Evidence
+from xref.domain.part import Part
+from xref.services.cautions import DEFER
+from xref.services.identified import Candidate, Identified
+
+SHOWN_ODDS = 0.001
+"""Candidates with less than one chance in a thousand are not printed, only counted."""
+
+
+def odds_text(probability: float) -> str:
+    """Odds in words and per cent that never claim certainty."""
+    if probability >= 0.9995:
+        return "over 99.9 %"
+    if probability >= 0.995:
+        return f"{probability * 100:.1f} %"
+    if probability < 0.001:
+        return "under 0.1 %"
+    if probability < 0.1:
+        return f"{probability * 100:.1f} %"
+    return f"{probability * 100:.0f} %"
+
+
+def named(part: Part) -> str:
+    """Number, whose it is, and what it is."""
+    whose = part.maker if part.maker else ""
+    what = part.words or part.type or part.kind
+    return f"{part.number}  {what}{f'  ({whose})' if whose else ''}"
+
+
+def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str:
+    """The whole answer as plain text no wider than ``width``."""
+    lines: list[str] = [_headline(answer)]
+    lines += _candidates(answer, width)
+    lines += _leftover(answer)
+    lines += _reasons(answer, width, why)
+    lines += _next(answer, width)
+    lines += _bullets("Note", answer.notes, width)
+    lines += _cautions(answer, width)
+    return "\n".join(lines)
+
+
+def _headline(answer: Identified) -> str:
+    if answer.verdict == "none":
+        return f"Nothing in the store fits: none of these, {odds_text(answer.none_of_these)}."
+    if answer.verdict == "one":
+        best = answer.candidates[0]
+        return f"It is {best.part.number}: {odds_text(best.probability)}."
+    because = f" ({'; '.join(answer.caps)})" if answer.caps else ""
+    return f"Several could be it{because}:"
+
+
+def _shown(answer: Identified) -> list[Candidate]:
+    kept = [c for c in answer.candidates if c.probability >= SHOWN_ODDS]
+    return kept or list(answer.candidates[:1])
+
+
+def _candidates(answer: Identified, width: int) -> list[str]:
+    lines = []
+    for candidate in _shown(answer):
+        lines.append(f"{odds_text(candidate.probability):>11}  {named(candidate.part)}")
+        part = candidate.part
+        extra = []
+        if candidate.scored.also:
+            extra.append(f"also written {', '.join(candidate.scored.also[:4])}")
+        if part.is_standard and part.tables_agreeing == 1:
+            extra.append("known from one table only")
+        if part.note:
+            extra.append(part.note)
+        if extra:
+            lines += _wrap("; ".join(extra), width, " " * 13)
+    return lines
+
+
+def _leftover(answer: Identified) -> list[str]:
+    rest = f"{odds_text(answer.others_probability)}"
+    return [
+        f"{rest:>11}  all other parts in the store together",
+        f"{odds_text(answer.none_of_these):>11}  none of these",
+    ]
+
+
+def _reasons(answer: Identified, width: int, why: bool) -> list[str]:
+    if not answer.candidates:
+        return []
+    lines = []
+    for candidate in _shown(answer)[: 3 if why else 1]:
+        lines += ["", f"Why {candidate.part.number}:"]
+        scored = candidate.scored
+        if why:
+            lines.append(f"  {scored.start_bits:+7.1f} bits  start: how common such a part is")
+        lines += [line for e in scored.evidence for line in _item(e, width, why)]
+        if why:
+            lines.append(f"  {scored.total_bits:+7.1f} bits  total, against none of these at 0")
+            lines += [f"           {line}" for line in _account(candidate)]
+        absent = [name for name in scored.not_compared if "not measured" not in name]
+        if absent:
+            lines += _wrap(f"not compared: {', '.join(absent)}", width, "  ")
+    return lines
+
+
+def _item(e: Evidence, width: int, why: bool) -> list[str]:
+    seen = f"{e.seen} against {e.expected}" if e.seen and e.expected else e.seen or e.expected
+    text = f"{e.about}: {seen}, {e.reason}" if seen else e.reason
+    if why:
+        return _wrap(text, width, " " * 16, f"  {e.bits:+7.1f} bits  ")
+    sign = "+" if e.bits > 0.5 else "-" if e.bits < -0.5 else "·"
+    return _wrap(text, width, "    ", f"  {sign} ")
+
+
+def _account(candidate: Candidate) -> list[str]:
+    if not candidate.account:
+        return []
+    true, read, under = candidate.account
+    return [f"struck  {true}", f"read    {read}", f"        {under}".rstrip()]
+
+
+def _next(answer: Identified, width: int) -> list[str]:
+    lines = []
+    for check in answer.next_check:
+        lines += ["", *_wrap(f"Next: {check.check}.", width, "  ", "")]
+        for outcome in check.outcomes[:6]:
+            some = ", ".join(outcome.then[:5]) + (" …" if len(outcome.then) > 5 else "")
+            lines += _wrap(f"{outcome.seen}: {some}", width, "      ", "    ")
+    return lines
+
+
+def _bullets(title: str, texts: Iterable[str], width: int) -> list[str]:
+    lines = []
+    for text in texts:
+        lines += ["", *_wrap(f"{title}: {text}", width, "  ", "")]
+    return lines
+
+
+def _cautions(answer: Identified, width: int) -> list[str]:
+    found: dict[str, None] = {}
+    for candidate in _shown(answer):
+        found.update(dict.fromkeys(candidate.cautions))
+    lines = [""] if found else []
+    for text in found:
+        lines += _wrap(f"Caution: {text}", width, "  ", "")
+    if answer.verdict != "none":
+        lines += ([] if found else [""]) + _wrap(DEFER, width, "")
+    return lines
+
+
+def _wrap(text: str, width: int, indent: str, first: str | None = None) -> list[str]:
+    return textwrap.wrap(
+        text,
+        width=width,
+        initial_indent=indent if first is None else first,
+        subsequent_indent=indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

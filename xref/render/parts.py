@@ -1,0 +1,60 @@
+"""Parts and sources as plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from xref.domain.part import COUNTS, Part, StoredSize
+from xref.domain.size import inch_text, mm_text
+
+
+def size_text(name: str, held: StoredSize) -> str:
+    """One size in millimetres, and in inches where it is a plain fraction of one."""
+    if name in COUNTS or name == "hardness":
+        return str(held.value)
+    inch = inch_text(held.value)
+    return f"{mm_text(held.value)} ({inch})" if inch else mm_text(held.value)
+
+
+def part_text(part: Part) -> str:
+    """Everything the store knows of one part."""
+    whose = f", {part.maker}" if part.maker else ""
+    lines = [f"{part.number}{whose}"]
+    if part.words or part.type or part.kind:
+        lines.append(f"  what        {part.words or part.type or part.kind}")
+    for name, held in part.sizes.items():
+        lines.append(f"  {name:<11} {size_text(name, held)}")
+    also = [s.text for s in part.spellings if s.text != part.number and s.role != "mark"]
+    if also:
+        lines.append(f"  also        {', '.join(also)}")
+    for mark in part.marks:
+        lines.append(f"  mark        {mark.text} ({mark.role})")
+    if part.is_standard:
+        tables = "one table only" if part.tables_agreeing == 1 else f"{part.tables_agreeing} tables"
+        lines.append(f"  known from  {tables}")
+    else:
+        lines.append(f"  status      {part.status}")
+    if part.note:
+        lines.append(f"  note        {part.note}")
+    return "\n".join(lines)
+
+
+def parts_text(parts: Sequence[Part]) -> str:
+    """One line a part."""
+    if not parts:
+        return "No parts."
+    wide = max(len(p.number) for p in parts)
+    return "\n".join(
+        f"{p.number:<{wide}}  {p.words or p.type or p.kind}{f'  ({p.maker})' if p.maker else ''}"
+        for p in parts
+    )
+
+
+def sources_text(rows: Sequence[tuple[int, str, str, str, str]]) -> str:
+    """One line a source."""
+    if not rows:
+        return "No sources."
+    return "\n".join(
+        "  ".join(x for x in (title, edition, kind, note) if x)
+        for _, title, edition, kind, note in rows
+    )

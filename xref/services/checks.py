@@ -1,0 +1,113 @@
+"""Offer the next check: first what needs no tool, then the size that would best separate."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from xref.domain.channel import Reading
+from xref.domain.evidence import Scored
+from xref.domain.nextcheck import Answer, Check, best_checks, classes, make_check
+from xref.domain.number import folded
+from xref.domain.part import COUNTS
+from xref.domain.query import NM, Query
+from xref.domain.size import mm_text
+from xref.services.scoring.sizes import STANDS_FOR
+from xref.standards.bearing_type import traits
+
+CONSIDERED = 12
+"""Candidates looked at: the rest hold too little to steer a measurement."""
+
+QUESTIONS = {
+    "what rolls": "look whether balls, rollers or needles roll in it",
+    "rows": "count the rows of rolling elements",
+    "comes apart": "see whether it comes apart by hand, and which ring comes off",
+    "self-aligns": "tilt the inner ring: does it swivel in the outer ring",
+}
+
+WHERE = {
+    "bore": "measure the bore",
+    "outside": "measure the outside diameter",
+    "width": "measure the width over everything",
+    "cone-width": "measure the cone alone",
+    "cup-width": "measure the cup alone",
+    "inside": "measure the inside diameter of the ring, lying loose",
+    "section": "measure the section (the thickness of the cord)",
+}
+
+
+def next_checks(
+    scored: Sequence[Scored], probabilities: Sequence[float], query: Query, ways: Sequence[Reading]
+) -> tuple[Check, ...]:
+    """The best one or two checks for what is not yet known; () where nothing would help."""
+    top = [(s, p) for s, p in zip(scored, probabilities, strict=True) if p > 0][:CONSIDERED]
+    if len(top) < 2:
+        return ()
+    found = [*_traits(top, query), *_sizes(top, query), *_signs(top, ways)]
+    return best_checks([check for check in found if check is not None])
+
+
+def _traits(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]:
+    checks = []
+    for trait, question in QUESTIONS.items():
+        if trait in query.cannot:
+            continue
+        answers = [Answer(s.part.number, p, traits(s.part.type).get(trait, "")) for s, p in top]
+        checks.append(make_check(question, answers, needs_tool=False))
+    return checks
+
+
+def _sizes(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]:
+    given = set(query.sizes) | {n for name in query.sizes for n in STANDS_FOR.get(name, ())}
+    names = dict.fromkeys(name for s, _ in top for name in s.part.sizes)
+    checks = []
+    for name in names:
+        if name in given or name in query.cannot:
+            continue
+        checks.append(make_check(_how(name), _shown_sizes(name, top), needs_tool=True))
+    return checks
+
+
+def _how(name: str) -> str:
+    if name in COUNTS:
+        return f"count the {name}"
+    return WHERE.get(name, f"measure the {name}")
+
+
+def _shown_sizes(name: str, top: list[tuple[Scored, float]]) -> list[Answer]:
+    """Each candidate's answer, those no caliper could tell apart sharing one."""
+    held = {s.part.group: s.part.sizes[name].value for s, _ in top if name in s.part.sizes}
+    apart = 0.5 if name in COUNTS else 0.15 * NM
+    belongs = classes({group: float(value) for group, value in held.items()}, apart)
+    label: dict[int, str] = {}
+    for group, number in belongs.items():
+        text = str(held[group]) if name in COUNTS else mm_text(held[group])
+        if text not in label.get(number, "").split(" or "):
+            label[number] = f"{label[number]} or {text}" if number in label else text
+    return [
+        Answer(s.part.number, p, label[belongs[s.part.group]] if s.part.group in held else "")
+        for s, p in top
+    ]
+
+
+def _signs(top: list[tuple[Scored, float]], ways: Sequence[Reading]) -> list[Check | None]:
+    """For each illegible sign of a mark without a lost stretch, what each number has there."""
+    checks = []
+    for way in ways:
+        mark = way.mark
+        if mark.turned or mark.has_lost_stretch:
+            continue
+        for at, sign in enumerate(mark.signs):
+            if len(sign.chars) == 1:
+                continue
+            answers = [Answer(s.part.number, p, _char_at(s, at, len(mark.signs))) for s, p in top]
+            place = f"look again at sign {at + 1} of {mark.shown()} (clean it, slanting light)"
+            checks.append(make_check(place, answers, needs_tool=False))
+    return checks
+
+
+def _char_at(scored: Scored, at: int, length: int) -> str:
+    texts = [folded(scored.part.number), *(folded(s.text) for s in scored.part.spellings)]
+    for text in texts:
+        if len(text) == length:
+            return text[at]
+    return ""

@@ -1,0 +1,102 @@
+"""The answer of one identification, as records that render and JSON both read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from xref.domain.evidence import Evidence, Scored
+from xref.domain.nextcheck import Check
+from xref.domain.part import Part
+from xref.domain.query import Query
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One physical thing with its odds, its reasons and its cautions.
+
+    ``account`` holds three aligned lines for the mark (true, read, where they differ), () where
+    no mark was given.
+    """
+
+    scored: Scored
+    probability: float
+    cautions: tuple[str, ...]
+    account: tuple[str, ...] = ()
+
+    @property
+    def part(self) -> Part:
+        """The record that agreed best."""
+        return self.scored.part
+
+    def to_json(self) -> dict[str, Any]:
+        """As the contract writes a candidate; bits are never rounded."""
+        part = self.part
+        maker = None if part.is_standard else part.maker or None
+        return {
+            "number": part.number,
+            "maker": maker,
+            "kind": part.kind,
+            "description": part.words,
+            "from": "standard" if part.is_standard else "store",
+            "standard": part.maker if part.is_standard else None,
+            "tables_agreeing": part.tables_agreeing if part.is_standard else None,
+            "note": part.note or None,
+            "also": list(self.scored.also),
+            "probability": self.probability,
+            "start_bits": self.scored.start_bits,
+            "total_bits": self.scored.total_bits,
+            "evidence": [_item(e) for e in self.scored.evidence],
+            "not_compared": list(self.scored.not_compared),
+            "order": {"number": part.number, "maker": maker, "steps": []},
+            "cautions": list(self.cautions),
+        }
+
+
+def _item(e: Evidence) -> dict[str, Any]:
+    return {
+        "about": e.about,
+        "seen": e.seen,
+        "expected": e.expected,
+        "bits": e.bits,
+        "reason": e.reason,
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class Identified:
+    """Everything one identification says.
+
+    Printed candidates + ``others_probability`` + ``none_of_these`` = 1. ``caps`` say why the
+    verdict is not *one*; ``notes`` are remarks on the question itself.
+    """
+
+    query: Query
+    verdict: str
+    caps: tuple[str, ...]
+    candidates: tuple[Candidate, ...]
+    others_count: int
+    others_probability: float
+    none_of_these: float
+    next_check: tuple[Check, ...]
+    notes: tuple[str, ...]
+
+    def to_json(self) -> dict[str, Any]:
+        """The contract's document for ``identify``."""
+        return {
+            "query": self.query.to_json(),
+            "verdict": self.verdict,
+            "why_not_one": list(self.caps),
+            "candidates": [c.to_json() for c in self.candidates],
+            "others": {"count": self.others_count, "probability": self.others_probability},
+            "none_of_these": self.none_of_these,
+            "next_check": [
+                {
+                    "check": c.check,
+                    "bits": c.bits,
+                    "would_decide": [{"if": o.seen, "then": list(o.then)} for o in c.outcomes],
+                }
+                for c in self.next_check
+            ],
+            "notes": list(self.notes),
+        }

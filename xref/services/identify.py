@@ -1,0 +1,238 @@
+"""Identify the part on the bench: gather, score, weigh, judge, and say what to check next."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from sqlalchemy import Connection
+
+from xref.domain.alignment import align, lines
+from xref.domain.evidence import Evidence, Odds, Scored, odds
+from xref.domain.model import Model
+from xref.domain.nearmiss import near_misses
+from xref.domain.number import folded
+from xref.domain.part import Part
+from xref.domain.population import Population
+from xref.domain.query import Query
+from xref.domain.verdict import OPEN_READING, Verdict, give_verdict
+from xref.domain.weights import OTHER_SYSTEM
+from xref.services import gather
+from xref.services.cautions import cautions, never_on_size_alone
+from xref.services.checks import next_checks
+from xref.services.identified import Candidate, Identified
+from xref.services.rest import rest_bits
+from xref.services.scoring.marks import (
+    Match,
+    Readable,
+    best_match,
+    costs_of,
+    mark_evidence,
+    readables,
+)  # fmt: skip
+from xref.services.scoring.others import cast_item, kind_item, words_items
+from xref.services.scoring.sizes import SizeScale, size_evidence
+from xref.store.queries import population as read_population
+
+USUAL_SPELLING = 0.3
+"""Spellings rarer than this are not printed among "also". Judged."""
+
+
+@dataclass(frozen=True)
+class Bench:
+    """Everything that is the same for every candidate of one query."""
+
+    query: Query
+    model: Model
+    population: Population
+    ways: tuple[Readable, ...]
+    scales: Mapping[str, SizeScale]
+    bearers: dict[str, float]
+
+
+@dataclass(frozen=True)
+class Weighed:
+    """One thing scored, with the match that its mark evidence came from."""
+
+    scored: Scored
+    match: Match | None
+
+
+def identify(
+    conn: Connection, query: Query, limit: int = 10, model: Model | None = None
+) -> Identified:
+    """Ranked answers with odds and reasons for what was found on the bench.
+
+    ``limit`` candidates at most are printed; the rest of the odds stands under "others".
+    """
+    model = costs_of(model or Model())
+    population = read_population(conn)
+    ways = readables(query.marks, model, population)
+    cast_ways = readables(query.casts, model, population)
+    scales = gather.size_scales(conn, query)
+    ids, left = gather.mark_parts(conn, ways, model)
+    more, left_sizes = gather.size_parts(conn, query, scales, model)
+    by_cast, bearers = gather.cast_parts(conn, query, cast_ways)
+    by_words = gather.words_parts(conn, query, population)
+    bench = Bench(query, model, population, ways, scales, bearers)
+    found = gather.things(conn, [*ids, *more, *by_cast, *by_words])
+    weighed = [_weigh(records, bench) for records in found]
+    weighed.sort(key=lambda w: (-w.scored.total_bits, w.scored.part.number))
+    return _answer(weighed, [*left, *left_sizes], bench, limit)
+
+
+def _weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
+    """One physical thing: all its records together, its best spelling first."""
+    query, model = bench.query, bench.model
+    thing = gather.merged(records)
+    items: list[Evidence] = []
+    absent: list[str] = []
+    match = best_match(thing, bench.ways, model) if bench.ways else None
+    shown = gather.written(records, match.spelling.text) if match else records[0]
+    if match:
+        items += mark_evidence(match, len(query.marks), model)
+    sizes, missing = size_evidence(thing, bench.scales, query, model)
+    items += sizes
+    absent += missing
+    _add(items, absent, "kind", query.kind, kind_item(thing, query, bench.population, model))
+    if query.words:
+        told = words_items(thing, query, bench.population, model)
+        items += told or []
+        absent += ["words"] if told is None else []
+    if query.casts:
+        cast = cast_item(thing, query.casts, bench.bearers, bench.population.weight, model)
+        _add(items, absent, "cast", "cast", cast)
+    absent += [f"{name} (not measured)" for name in sorted(thing.sizes) if name not in query.sizes]
+    part = replace(thing, number=shown.number, maker=shown.maker, origin=shown.origin, id=shown.id)
+    start = model.prior_bits + math.log2(thing.weight / bench.population.weight)
+    scored = Scored(part, _also(records, part), start, tuple(items), tuple(absent))
+    return Weighed(scored, match)
+
+
+def _add(
+    items: list[Evidence], absent: list[str], name: str, given: str, item: Evidence | None
+) -> None:
+    if item is not None:
+        items.append(item)
+    elif given:
+        absent.append(name)
+
+
+def _also(records: Sequence[Part], shown: Part) -> tuple[str, ...]:
+    """The other ways the same thing is numbered, each once."""
+    texts = [r.number for r in records]
+    texts += [s.text for r in records for s in r.spellings if s.weight >= USUAL_SPELLING]
+    seen = {folded(shown.number)}
+    also = []
+    for text in texts:
+        if folded(text) not in seen:
+            seen.add(folded(text))
+            also.append(text)
+    return tuple(also)
+
+
+def _answer(
+    weighed: Sequence[Weighed], left: Sequence[gather.LeftOut], bench: Bench, limit: int
+) -> Identified:
+    query = bench.query
+    rest = rest_bits([w.scored for w in weighed], left, query, bench.population, bench.model)
+    weights = odds([w.scored.total_bits for w in weighed], rest)
+    withheld = {i for i, w in enumerate(weighed) if _withhold(w, query)}
+    order = [i for i in range(len(weighed)) if i not in withheld]
+    scored = [weighed[i].scored for i in order]
+    probabilities = [weights.probabilities[i] for i in order]
+    verdict = give_verdict(
+        scored,
+        probabilities,
+        weights.none,
+        (len(query.marks), len(query.sizes)),
+        _open_systems([weighed[i] for i in order], probabilities),
+    )
+    printed = _printed(verdict, len(order), limit)
+    candidates = [_candidate(weighed[order[i]], probabilities[i]) for i in printed]
+    given = math.fsum(c.probability for c in candidates)
+    checks = next_checks(scored, probabilities, query, [w.reading for w in bench.ways])
+    return Identified(
+        query=query,
+        verdict=verdict.word,
+        caps=verdict.caps,
+        candidates=tuple(candidates),
+        others_count=_how_many_others(bench.population, len(candidates)),
+        others_probability=max(0.0, 1.0 - given - weights.none),
+        none_of_these=weights.none,
+        next_check=checks,
+        notes=tuple(_notes(query, weighed, withheld, weights)),
+    )
+
+
+def _how_many_others(population: Population, printed: int) -> int:
+    return max(0, population.things - printed)
+
+
+def _withhold(weighed: Weighed, query: Query) -> bool:
+    """Whether nothing but sizes (and a kind) speaks for a part that must not be chosen so."""
+    if query.marks or query.casts or query.words:
+        return False
+    return never_on_size_alone(weighed.scored.part)
+
+
+def _open_systems(weighed: Sequence[Weighed], probabilities: Sequence[float]) -> bool:
+    """Whether the mark reads as two bearings in two numbering systems and both hold 1 %."""
+    rare: set[str] = set()
+    plain: set[str] = set()
+    for w, p in zip(weighed, probabilities, strict=True):
+        if p >= OPEN_READING and w.match:
+            text = folded(w.match.spelling.text)
+            (rare if w.match.spelling.weight <= OTHER_SYSTEM else plain).add(text)
+    return bool(rare & plain)
+
+
+def _printed(verdict: Verdict, count: int, limit: int) -> list[int]:
+    """The best ``limit``; with a conflict the best by marks and the best by sizes as well."""
+    printed = list(range(min(limit, count)))
+    for extra in (verdict.best_by_marks, verdict.best_by_sizes):
+        if extra is not None and extra not in printed:
+            printed.append(extra)
+    return printed
+
+
+def _candidate(weighed: Weighed, probability: float) -> Candidate:
+    account: tuple[str, ...] = ()
+    if weighed.match:
+        spelling = weighed.match.spelling
+        steps = align(weighed.match.readable.reading, folded(spelling.text), spelling.takes_suffix)
+        account = lines(steps)
+    return Candidate(weighed.scored, probability, cautions(weighed.scored.part), account)
+
+
+def _notes(
+    query: Query, weighed: Sequence[Weighed], withheld: set[int], weights: Odds
+) -> list[str]:
+    """Remarks on the question itself: units taken, near misses, dates, parts not offered."""
+    notes = []
+    assumed = [s for s in query.sizes.values() if s.assumed]
+    if assumed:
+        named = ", ".join(f"{s.name} {s.text} as {s.unit}" for s in assumed)
+        notes.append(f"No unit was written: {named}.")
+    for reading in query.sizes.values():
+        if not reading.counted:
+            notes += [f"{reading.name}: {miss.text}" for miss in near_misses(reading.value)]
+    if query.cast_year is not None and query.built_year is not None:
+        notes.append(_dates(query.cast_year, query.built_year))
+    kept = [i for i in withheld if weights.probabilities[i] >= OPEN_READING]
+    if kept:
+        names = "; ".join(sorted({weighed[i].scored.part.words for i in kept}))
+        notes.append(
+            f"Not offered on size alone ({names}): stronger is as wrong as weaker. "
+            "Find its number and the maker's data."
+        )
+    return notes
+
+
+def _dates(cast: int, built: int) -> str:
+    if cast > built:
+        return f"Cast in {cast}, after the machine was built in {built}: a later part."
+    return (
+        f"Cast in {cast}, not after {built}: that shows nothing, old castings were kept in stock."
+    )

@@ -1,0 +1,65 @@
+"""The door for other programs: one store, and on it the same words as the commands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+
+from xref.domain.query import Query
+from xref.services.identified import Identified
+from xref.services.identify import identify
+from xref.services.query import Asked, understand
+from xref.settings import store_target
+from xref.store.engine import Store, open_engine
+from xref.store.queries import default_unit
+
+
+class OpenStore:
+    """An open store. Each method takes what its command takes and returns what it prints."""
+
+    def __init__(self, store: Store) -> None:
+        self.store = store
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What opening the store did (made it, refreshed its tables), for the person to read."""
+        return tuple(self.store.notices)
+
+    def identify(
+        self,
+        *,
+        mark: Sequence[str] = (),
+        cast: Sequence[str] = (),
+        size: Mapping[str, str] | None = None,
+        limit: int = 10,
+        **words: str,
+    ) -> Identified:
+        """Ranked answers for what was found. ``size`` maps names to text ("bore": "20 mm");
+        ``words`` may hold kind, words, tool, condition, cast_date, built."""
+        asked = Asked(marks=mark, casts=cast, sizes=size or {}, **words)
+        return self.answer(asked, limit)
+
+    def answer(self, asked: Asked, limit: int = 10) -> Identified:
+        """The answer to a question already gathered."""
+        with self.store.reading() as conn:
+            return identify(conn, self.understood(asked), limit)
+
+    def understood(self, asked: Asked) -> Query:
+        """The question with the store's default unit. Raises InputError for what is not."""
+        from dataclasses import replace
+
+        with self.store.reading() as conn:
+            return understand(replace(asked, unit=default_unit(conn)))
+
+
+@contextmanager
+def open_store(path_or_url: str | None = None) -> Iterator[OpenStore]:
+    """Open the store at a path or URL (None: the variable or the user's data folder).
+
+    It is made and seeded where there is none. Raises StoreError where it cannot be used.
+    """
+    store = open_engine(store_target(path_or_url))
+    try:
+        yield OpenStore(store)
+    finally:
+        store.close()

@@ -1,0 +1,212 @@
+"""The user's own parts: add, show, change, remove, list; and the marks on them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from sqlalchemy import Connection
+
+from xref.domain.kinds import kind_from
+from xref.domain.mark import read_mark
+from xref.domain.number import MAX_MARK, folded, key, plain
+from xref.domain.part import COUNTS, Part, PartMark, Spelling, StoredSize
+from xref.domain.query import NM
+from xref.domain.size import parse_count, parse_length
+from xref.domain.weights import ORIGIN_STORE, part_weight
+from xref.errors import InputError, NotFoundError
+from xref.services.query import MOST_WORDS, size_name
+from xref.standards import find
+from xref.store.queries import default_unit, find_source, resolve
+from xref.store.unit import UnitOfWork
+
+STATUSES = (
+    "current", "superseded", "not-sold-separately", "buy-to-size", "make-to-drawing",
+    "discontinued", "mentioned",
+)  # fmt: skip
+ROLES = ("number", "casting", "size", "date", "other")
+
+
+def own_part(
+    number: str,
+    maker: str = "",
+    kind: str = "",
+    words: str = "",
+    sizes: Mapping[str, StoredSize] | None = None,
+) -> Part:
+    """A part of the user's own, ready to be added.
+
+    A number with no maker that is exactly a standard designation is the same physical thing as
+    that standard's row, and shares its group; any other is a thing of its own.
+    """
+    shown = number.strip()
+    number_key = key(shown)
+    maker_name = " ".join(maker.split())
+    named = kind_from(kind) if kind else ""
+    group = f"own:{key(maker_name) if maker_name else ''}:{number_key}"
+    type_ = ""
+    twin = _standard_twin(shown, named) if not maker_name else None
+    if twin is not None:
+        group, type_, named = twin.group, twin.type, named or twin.kind
+    return Part(
+        number=shown,
+        maker=maker_name,
+        kind=named,
+        group=group,
+        origin=ORIGIN_STORE,
+        weight=part_weight(ORIGIN_STORE, 0),
+        type=type_,
+        words=plain_words(words),
+        sizes=dict(sizes or {}),
+        spellings=(Spelling(shown),),
+    )
+
+
+def _standard_twin(number: str, kind: str) -> Part | None:
+    found = [
+        p for p in find(number)
+        if folded(p.number) == folded(number) and (not kind or p.kind == kind)
+    ]  # fmt: skip
+    return found[0] if len({p.group for p in found}) == 1 else None
+
+
+def plain_words(words: str) -> str:
+    """A description as it is kept: its own case, spaces made single."""
+    if not words.strip():
+        return ""
+    plain(words, MOST_WORDS, "description")
+    return " ".join(words.split())
+
+
+def read_sizes(sizes: Mapping[str, str], unit: str) -> dict[str, StoredSize]:
+    """Nominal sizes as typed, exact."""
+    held = {}
+    for name, text in sizes.items():
+        known = size_name(name)
+        counted = known in COUNTS or known == "hardness"
+        held[known] = StoredSize(parse_count(text) if counted else parse_length(text, unit).nm)
+    return held
+
+
+def add(
+    unit: UnitOfWork,
+    number: str,
+    *,
+    maker: str = "",
+    kind: str = "",
+    words: str = "",
+    sizes: Mapping[str, str] | None = None,
+    source: str = "",
+) -> Part:
+    """Add a part of the user's own. Raises InputError where it is there already."""
+    held = read_sizes(sizes or {}, default_unit(unit.conn))
+    part = own_part(number, maker, kind, words, held)
+    ident = unit.add_part(part, _source_id(unit.conn, source))
+    return replace(part, id=ident)
+
+
+def _source_id(conn: Connection, title: str) -> int | None:
+    if not title:
+        return None
+    found = find_source(conn, title)
+    if found is None:
+        raise InputError(f'no source is called "{title[:60]}"', "Add it first with source add.")
+    return found
+
+
+def show(conn: Connection, number: str, maker: str | None = None) -> Part:
+    """The part that ``number`` names. Raises NotFoundError or AmbiguousError."""
+    return resolve(conn, number, maker)
+
+
+def change(
+    unit: UnitOfWork,
+    number: str,
+    *,
+    maker: str | None = None,
+    kind: str | None = None,
+    words: str | None = None,
+    status: str | None = None,
+    sizes: Mapping[str, str] | None = None,
+) -> Part:
+    """Change what is given and leave the rest. A standard's row cannot be changed."""
+    old = _own(resolve(unit.conn, number, maker))
+    if status is not None and status not in STATUSES:
+        raise InputError(f'no status is called "{status[:40]}"', f"Use {', '.join(STATUSES)}.")
+    held = {**old.sizes, **read_sizes(sizes or {}, default_unit(unit.conn))}
+    new = replace(
+        old,
+        kind=kind_from(kind) if kind else old.kind,
+        words=plain_words(words) if words is not None else old.words,
+        status=status or old.status,
+        sizes=held,
+    )
+    unit.change_part(old.id, new)
+    return new
+
+
+def remove(unit: UnitOfWork, number: str, maker: str | None = None) -> Part:
+    """Remove a part of the user's own. A standard's row cannot be removed."""
+    old = _own(resolve(unit.conn, number, maker))
+    unit.remove_part(old.id)
+    return old
+
+
+def _own(part: Part) -> Part:
+    if part.is_standard:
+        raise InputError(
+            f"{part.number} is a row of {part.maker}, not a part of yours",
+            "Add a part of your own, or note a mark on it with mark add.",
+        )
+    return part
+
+
+def add_mark(
+    unit: UnitOfWork, number: str, text: str, role: str, maker: str | None = None, source: str = ""
+) -> tuple[Part, bool]:
+    """Note what is on the metal of a part, making it as "mentioned only" if it is not there.
+
+    Returns the part and whether it was made.
+    """
+    if role not in ROLES:
+        raise InputError(f'no role is called "{role[:40]}"', f"Use {', '.join(ROLES)}.")
+    plain(text, MAX_MARK, "mark")
+    if role == "number" and not read_mark(text).certain:
+        raise InputError("a number mark must be certain", "Search an uncertain one with identify.")
+    try:
+        part, made = resolve(unit.conn, number, maker), False
+    except NotFoundError:
+        part = replace(own_part(number, maker or ""), status="mentioned")
+        part, made = replace(part, id=unit.add_part(part)), True
+    mark = PartMark(" ".join(text.split()), role)
+    if mark not in part.marks:
+        unit.add_mark(part.id, mark, _source_id(unit.conn, source))
+    return part, made
+
+
+def to_json(part: Part) -> dict[str, Any]:
+    """A part as one JSON document; sizes in millimetres, counts as they are."""
+    return {
+        "number": part.number,
+        "maker": None if part.is_standard else part.maker or None,
+        "standard": part.maker if part.is_standard else None,
+        "kind": part.kind or None,
+        "type": part.type or None,
+        "description": part.words,
+        "status": part.status,
+        "from": part.origin,
+        "sizes": {
+            name: held.value if name in COUNTS or name == "hardness" else held.value / NM
+            for name, held in part.sizes.items()
+        },
+        "also": [s.text for s in part.spellings if s.text != part.number],
+        "marks": [{"text": m.text, "role": m.role} for m in part.marks],
+        "tables_agreeing": part.tables_agreeing if part.is_standard else None,
+        "note": part.note or None,
+    }
+
+
+def many_to_json(parts: Sequence[Part]) -> dict[str, Any]:
+    """A list of parts as one JSON document."""
+    return {"parts": [to_json(part) for part in parts]}

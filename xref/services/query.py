@@ -1,0 +1,129 @@
+"""Understand what was typed: marks, sizes with their uncertainty, kind, condition, dates."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from xref.domain.kinds import kind_from
+from xref.domain.mark import read_mark
+from xref.domain.number import plain, visible
+from xref.domain.part import COUNTS
+from xref.domain.query import Query, SizeReading
+from xref.domain.size import parse_count, parse_length
+from xref.errors import InputError
+from xref.standards.instrument import TOOLS, hand_allowance, permissible_error
+from xref.standards.wear import CONDITIONS
+
+SIZE_NAMES = (
+    "bore", "outside", "width", "cone-width", "cup-width", "inside", "section", "laid-out",
+    "shaft", "housing", "thickness", "length", "diameter", "pitch", "height", "hardness",
+)  # fmt: skip
+"""Every size the tool knows by name, besides the counts."""
+
+INSIDE = frozenset({"bore", "inside", "housing"})
+"""Sizes measured with the inside jaws."""
+
+MOST_WORDS = 300
+_YEAR = re.compile(r"(?<!\d)(1[89]\d\d|20\d\d)(?!\d)")
+_SHORT_YEAR = re.compile(r"(?:^|[\s\-/.])(\d{2})\s*$")
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the user typed, as typed. Empty or None means it was not given."""
+
+    marks: Sequence[str] = ()
+    casts: Sequence[str] = ()
+    sizes: Mapping[str, str] = field(default_factory=dict)
+    kind: str = ""
+    words: str = ""
+    tool: str = "caliper"
+    condition: str = "used"
+    cannot: Sequence[str] = ()
+    cast_date: str = ""
+    built: str = ""
+    unit: str = "mm"
+
+
+def understand(asked: Asked) -> Query:
+    """The query as understood. Raises InputError for the first thing that is not."""
+    tool = _one_of(asked.tool or "caliper", TOOLS, "tool")
+    condition = _one_of(asked.condition or "used", CONDITIONS, "condition")
+    query = Query(
+        marks=tuple(read_mark(text) for text in asked.marks),
+        casts=tuple(read_mark(text) for text in asked.casts),
+        sizes={
+            size_name(name): read_size(name, text, tool, asked.unit)
+            for name, text in asked.sizes.items()
+        },
+        kind=kind_from(asked.kind) if asked.kind else "",
+        words=plain(asked.words, MOST_WORDS, "description").lower() if asked.words else "",
+        tool=tool,
+        condition=condition,
+        cannot=tuple(size_name(name) for name in asked.cannot),
+        cast_year=read_year(asked.cast_date, "casting date") if asked.cast_date else None,
+        built_year=read_year(asked.built, "build year") if asked.built else None,
+    )
+    if not (query.marks or query.casts or query.sizes or query.words):
+        raise InputError(
+            "there is nothing to go by",
+            'Give what can be read (--mark "62?4") or measured (--bore 20mm --outside 47mm).',
+        )
+    return query
+
+
+def _one_of(text: str, choices: Sequence[str], what: str) -> str:
+    found = [c for c in choices if c.startswith(text.strip().lower())]
+    if len(found) != 1:
+        raise InputError(
+            f'no {what} is called "{visible(text)}"', f"Choose from: {', '.join(choices)}."
+        )
+    return found[0]
+
+
+def size_name(text: str) -> str:
+    """The size that ``text`` names. Raises InputError naming those there are."""
+    name = "-".join(text.strip().lower().replace("_", " ").replace("-", " ").split())
+    if name in SIZE_NAMES or name in COUNTS:
+        return name
+    raise InputError(
+        f'no size is called "{visible(text)}"',
+        f"Sizes: {', '.join((*SIZE_NAMES, *COUNTS))}.",
+    )
+
+
+def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
+    """One measured size with the uncertainty of ``tool``.
+
+    A hardness (Shore A) is read as a plain number and never counts as a length.
+    """
+    name = size_name(name)
+    if name in COUNTS or name == "hardness":
+        return SizeReading(name, parse_count(text), text, "", False, 0, 0, "counted")
+    length = parse_length(text, unit)
+    inside = name in INSIDE
+    error = permissible_error(tool, length.nm, inside)
+    return SizeReading(
+        name, length.nm, length.text, length.unit, length.assumed,
+        error.nm, hand_allowance(inside), error.source,
+    )  # fmt: skip
+
+
+def read_year(text: str, what: str) -> int:
+    """The year in a casting date or build year: "1953", "6-4-52", "12 53".
+
+    A two-digit year is taken as 19xx (common practice on castings, no published source). Raises
+    InputError where no year can be seen.
+    """
+    shown = plain(text, 40, what)
+    found = _YEAR.search(shown)
+    if found:
+        return int(found[1])
+    short = _SHORT_YEAR.search(shown)
+    if short:
+        return 1900 + int(short[1])
+    raise InputError(
+        f'there is no year in the {what} "{visible(text)}"', "Write the year with four digits."
+    )

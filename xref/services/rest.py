@@ -1,0 +1,63 @@
+"""The odds of everything that was not scored in full: nothing is left out of the sum."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+
+from xref.domain.evidence import Scored
+from xref.domain.model import Model
+from xref.domain.population import Pattern, Population
+from xref.domain.query import Query
+from xref.domain.words import split_words
+from xref.services.gather import LeftOut
+from xref.services.scoring.others import WORD_HELD
+from xref.services.scoring.sizes import STANDS_FOR
+
+
+def pattern_floor(pattern: Pattern, query: Query, population: Population, model: Model) -> float:
+    """The fewest bits that a thing with this pattern of known facts can have been given."""
+    bits = model.mark_floor if query.marks else 0.0
+    held = sum(
+        name in pattern.sizes or any(s in pattern.sizes for s in STANDS_FOR.get(name, ()))
+        for name in query.sizes
+    )
+    bits += max(model.sizes_floor, model.size_floor * held) if held else 0.0
+    if query.kind and pattern.kind:
+        share = max(population.kind_share(query.kind), 1e-9)
+        same = pattern.kind == query.kind
+        bits += math.log2(model.kind_right / share) if same else model.kind_wrong
+    if query.words and pattern.described:
+        missed = math.log2(1 - WORD_HELD) * len(split_words(query.words))
+        bits += max(-model.words_most, missed)
+    return bits
+
+
+def rest_bits(
+    scored: Sequence[Scored],
+    left: Iterable[LeftOut],
+    query: Query,
+    population: Population,
+    model: Model,
+) -> float:
+    """log2 R: every thing in the store at its floor, less those scored, plus what is above it."""
+    unit = model.prior_bits - math.log2(population.weight) if population.weight else 0.0
+    floors = {
+        pattern: pattern_floor(pattern, query, population, model) for pattern in population.patterns
+    }
+    mass = math.fsum(w * 2.0 ** floors[p] for p, w in population.patterns.items())
+    for thing in scored:
+        pattern = pattern_of(thing)
+        floor = floors.get(pattern)
+        if floor is None:
+            floor = pattern_floor(pattern, query, population, model)
+        mass -= 2.0 ** (thing.start_bits - unit + floor)
+    for out in left:
+        mass += out.weight * (2.0**out.bits - 2.0**out.pattern_floor)
+    return unit + math.log2(mass) if mass > 1e-12 else -math.inf
+
+
+def pattern_of(thing: Scored) -> Pattern:
+    """The pattern the store's tallies count this thing under."""
+    part = thing.part
+    return Pattern(part.kind, frozenset(part.sizes), bool(part.words))

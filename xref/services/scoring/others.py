@@ -1,0 +1,128 @@
+"""Evidence from the kind, the words, the hand and a casting number."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Sequence
+
+from xref.domain.channel import distance, prepare
+from xref.domain.evidence import Evidence
+from xref.domain.mark import Mark
+from xref.domain.model import Model
+from xref.domain.number import folded
+from xref.domain.part import Part
+from xref.domain.population import Population
+from xref.domain.query import Query
+from xref.domain.words import split_words
+
+LN2 = math.log(2)
+WORD_HELD = 0.7
+"""How often a word the user chose stands in the description as well. Judged."""
+NEAR_NUMBERS = 9
+"""How far a finished number may lie from its casting number and still be near it. Judged."""
+
+_HANDS = {
+    "left": "left", "lh": "left", "l.h.": "left",
+    "right": "right", "rh": "right", "r.h.": "right",
+}  # fmt: skip
+
+
+def hand(text: str) -> str:
+    """ "left" or "right" where ``text`` names just one hand, otherwise ""."""
+    named = {_HANDS[w] for w in re.split(r"[\s,;()/-]+", text.lower()) if w in _HANDS}
+    return named.pop() if len(named) == 1 else ""
+
+
+def kind_item(part: Part, query: Query, population: Population, model: Model) -> Evidence | None:
+    """Whether the part is of the kind the user names."""
+    if not query.kind or not part.kind:
+        return None
+    if part.kind == query.kind:
+        share = population.kind_share(query.kind)
+        bits = math.log2(model.kind_right / max(share, 1e-9))
+        return Evidence("kind", query.kind, part.kind, bits, "the kind that was named")
+    return Evidence("kind", query.kind, part.kind, model.kind_wrong, "another kind of part")
+
+
+def words_items(
+    part: Part, query: Query, population: Population, model: Model
+) -> list[Evidence] | None:
+    """How much likelier the words are under this description; None where it has none."""
+    wanted = [w for w in split_words(query.words) if w not in _HANDS]
+    if not part.words:
+        return None
+    items = []
+    held = set(split_words(part.words))
+    told, bits = [], 0.0
+    for word in wanted:
+        share = population.word_share(word)
+        inside = word in held
+        bits += math.log2(((WORD_HELD if inside else 0.0) + (1 - WORD_HELD) * share) / share)
+        told.append(word if inside else f"no {word}")
+    if wanted:
+        most = model.words_most
+        kept = max(-most, min(most, bits))
+        items.append(Evidence("words", " ".join(wanted), part.words, kept, ", ".join(told)))
+    seen, shown = hand(query.words), hand(part.words)
+    if seen and shown:
+        agrees = seen == shown
+        items.append(
+            Evidence(
+                "hand", seen, shown, 1.0 if agrees else model.hand_wrong,
+                "the same hand" if agrees else "the mirrored part: hands must agree",
+            )
+        )  # fmt: skip
+    return items
+
+
+def cast_item(
+    part: Part, casts: Sequence[Mark], bearers: dict[str, float], whole: float, model: Model
+) -> Evidence | None:
+    """A casting number narrows and never proves: at most log2(W/Wₙ) + 1.
+
+    ``bearers`` gives for each casting mark on record the weight of the parts that bear it. A part
+    with none on record may still lie a few digits from the casting number.
+    """
+    best: Evidence | None = None
+    for cast in casts:
+        reading = prepare(cast, model.faults, None, [])
+        for mark in part.marks:
+            if mark.role != "casting":
+                continue
+            text = folded(mark.text)
+            most = math.log2(whole / max(bearers.get(text, 1.0), 1.0)) + 1
+            bits = max(model.mark_floor, most - model.cost_scale * distance(reading, text) / LN2)
+            if best is None or bits > best.bits:
+                best = Evidence(
+                    "cast", cast.shown(), mark.text, bits,
+                    "a casting number is shared: it narrows and never proves",
+                )  # fmt: skip
+    if best is None:
+        return _near_cast(part, casts, model)
+    return best
+
+
+def _near_cast(part: Part, casts: Sequence[Mark], model: Model) -> Evidence | None:
+    for cast in casts:
+        if part.is_standard or not cast.certain:
+            continue
+        apart = digits_apart(cast.shown(), folded(part.number))
+        if apart is not None and apart <= NEAR_NUMBERS:
+            return Evidence(
+                "cast", cast.shown(), part.number, model.cast_near,
+                f"the finished number lies {apart} from the casting number (common practice)",
+            )  # fmt: skip
+    return None
+
+
+def digits_apart(cast: str, number: str) -> int | None:
+    """How far two numbers with the same letters before their last digits lie apart.
+
+    None where they are not of one shape, or end in no digits.
+    """
+    one = re.fullmatch(r"(.*?)(\d{2,})", cast)
+    two = re.fullmatch(r"(.*?)(\d{2,})", number)
+    if not one or not two or one[1] != two[1] or len(one[2]) != len(two[2]):
+        return None
+    return abs(int(one[2]) - int(two[2]))

@@ -1,0 +1,170 @@
+"""Evidence from measured sizes: normal error, standard tolerance, one-sided wear."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from xref.domain.evidence import Evidence
+from xref.domain.likelihood import Spread, background, size_bits
+from xref.domain.model import Model
+from xref.domain.part import Part
+from xref.domain.query import NM, Query, SizeReading
+from xref.domain.size import mm_text
+from xref.standards.tolerance import bearing_limits
+from xref.standards.wear import measured_directly, repair_steps, wear
+
+STANDS_FOR = {"shaft": ("bore",), "housing": ("outside",), "length": ("width",)}
+"""What a part on record may call the size: a shaft is measured where the part is missing."""
+
+REPAIRED = 0.05
+"""The share of journals, pins and bores in use that were once repaired to a step. Judged."""
+
+COUNT_RIGHT = 0.98
+"""How often a count is right. Judged."""
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """What a part's own record says a reading should be, in nanometres, before wear."""
+
+    nominal: int
+    lower: int
+    upper: int
+    offset: int
+    spread: int
+    reason: str
+
+    @property
+    def centre(self) -> float:
+        """Mid-tolerance plus the known offset, in mm."""
+        return (self.nominal + (self.lower + self.upper) / 2 + self.offset) / NM
+
+
+def stored_name(part: Part, name: str) -> str | None:
+    """The name under which ``part`` holds the size that was read as ``name``; None if nowhere."""
+    if name in part.sizes:
+        return name
+    for other in STANDS_FOR.get(name, ()):
+        if other in part.sizes:
+            return other
+    return None
+
+
+def expected(part: Part, reading: SizeReading) -> Expected | None:
+    """What ``part`` would show for ``reading``; None where the part has no such size on record."""
+    derived = _derived(part, reading.name)
+    if derived is not None:
+        return derived
+    held = stored_name(part, reading.name)
+    if held is None:
+        return None
+    size = part.sizes[held]
+    lower, upper = size.lower, size.upper
+    if lower is None or upper is None:
+        values = {name: stored.value for name, stored in part.sizes.items()}
+        limits = bearing_limits(part.type, held, values)
+        lower, upper = (limits.lower, limits.upper) if limits else (0, 0)
+    if reading.name in ("shaft", "housing"):
+        return Expected(size.value, 0, 0, 0, 0, "")
+    direct = measured_directly(part.kind, part.type, held, size.value)
+    return Expected(size.value, lower, upper, direct.offset, direct.spread, direct.reason)
+
+
+def _derived(part: Part, name: str) -> Expected | None:
+    """Sizes of an O-ring that follow from its inside diameter and section."""
+    if part.kind != "o-ring" or name not in ("laid-out", "outside"):
+        return None
+    inside, section = part.sizes.get("inside"), part.sizes.get("section")
+    if inside is None or section is None:
+        return None
+    if name == "outside":
+        return Expected(inside.value + 2 * section.value, 0, 0, 0, 0, "inside + 2 × section")
+    length = round(math.pi * (inside.value + section.value))
+    return Expected(length, 0, 0, 0, length // 200, "π × (inside + section), laid out straight")
+
+
+def spread_of(kind: str, reading: SizeReading, want: Expected | None, condition: str) -> Spread:
+    """The spread of ``reading`` for a part of ``kind`` ("" when unknown)."""
+    worn = wear(kind, reading.name, condition)
+    extra = want.spread / NM if want else 0.0
+    tolerance = (want.upper - want.lower) / NM if want else 0.0
+    hand = math.hypot(reading.hand / NM, extra)
+    return Spread(reading.error / NM, hand, tolerance, worn.q, worn.w_nm / NM, worn.direction)
+
+
+@dataclass(frozen=True, slots=True)
+class SizeScale:
+    """One reading with its background density, the same for every candidate."""
+
+    reading: SizeReading
+    behind: float
+
+
+def scale(
+    reading: SizeReading, stored: Sequence[tuple[int, float]], whole: float, query: Query
+) -> SizeScale:
+    """Weigh ``reading`` against the store: ``stored`` are (value, weight) near it."""
+    if reading.counted:
+        same = sum(w for value, w in stored if value == reading.value)
+        return SizeScale(reading, 0.95 * (same / whole if whole else 0.0) + 0.05 / 20)
+    spread = spread_of(query.kind, reading, None, query.condition)
+    near = [(value / NM, weight) for value, weight in stored]
+    return SizeScale(reading, background(reading.mm, spread, near, whole))
+
+
+def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evidence | None:
+    """The item for one size; None where the part has no such size on record."""
+    reading = scaled.reading
+    if reading.counted:
+        return _count_item(part, scaled, model)
+    want = expected(part, reading)
+    if want is None:
+        return None
+    spread = spread_of(part.kind, reading, want, query.condition)
+    deviation = reading.mm - want.centre
+    density = spread.density(deviation)
+    reason = _reason(deviation, want)
+    for step in repair_steps(part.kind, reading.name) if query.condition != "new" else ():
+        repaired = REPAIRED * spread.density(deviation - step.nm / NM) / 8
+        if repaired > density:
+            density, reason = repaired, f"the same part, {step.text}: a usual repair step"
+    bits = size_bits(density, scaled.behind, model.size_floor)
+    return Evidence(f"size: {reading.name}", reading.text, mm_text(want.nominal), bits, reason)
+
+
+def _reason(deviation: float, want: Expected) -> str:
+    off = f"{abs(deviation):.2f} mm {'over' if deviation > 0 else 'under'}"
+    said = "agrees" if abs(deviation) < 0.005 else off
+    return f"{said}; {want.reason}" if want.reason else said
+
+
+def _count_item(part: Part, scaled: SizeScale, model: Model) -> Evidence | None:
+    reading = scaled.reading
+    held = part.sizes.get(reading.name)
+    if held is None:
+        return None
+    same = held.value == reading.value
+    bits = size_bits(COUNT_RIGHT if same else 0.0, scaled.behind, model.size_floor)
+    said = "the same count" if same else "another count"
+    return Evidence(f"size: {reading.name}", str(reading.value), str(held.value), bits, said)
+
+
+def size_evidence(
+    part: Part, scales: Mapping[str, SizeScale], query: Query, model: Model
+) -> tuple[list[Evidence], list[str]]:
+    """The size items of one part and the names that could not be compared."""
+    items: list[Evidence] = []
+    absent: list[str] = []
+    for name, scaled in scales.items():
+        item = size_item(part, scaled, query, model)
+        if item is None:
+            absent.append(name)
+        else:
+            items.append(item)
+    together = math.fsum(item.bits for item in items)
+    if together < model.sizes_floor:
+        back = model.sizes_floor - together
+        items.append(Evidence("size: one slip", "", "", back, "several sizes off: one slip"))
+    return items, absent

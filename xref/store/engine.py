@@ -1,0 +1,217 @@
+"""Open a store: make and seed it when it is not there, upgrade it when it is older."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from sqlalchemy import Connection, Engine, create_engine, event, select
+from sqlalchemy.exc import DBAPIError
+
+from xref.errors import StoreError
+from xref.store.failures import plainly, store_failure
+from xref.store.files import APPLICATION_ID, look_at, may_write, put_in_place
+from xref.store.tables import SCHEMA_HEAD, alembic_version, metadata, store_info
+from xref.store.unit import UnitOfWork
+
+BUSY_SECONDS = 10
+_WRITE = "xref_write"
+
+
+class Store:
+    """An open store. ``notices`` are remarks for the person, to be shown and not printed here."""
+
+    def __init__(self, engine: Engine, where: str, writable: bool = True) -> None:
+        self.engine = engine
+        self.where = where
+        self.writable = writable
+        self.notices: list[str] = []
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """A connection that sees one state of the store. Raises StoreError where it cannot."""
+        with plainly(self.where), self.engine.connect() as conn:
+            yield conn
+
+    @contextmanager
+    def writing(self, command: str) -> Iterator[UnitOfWork]:
+        """The one door for writes: all of it is rolled back unless the unit is committed."""
+        if not self.writable:
+            raise StoreError(
+                f"the store {self.where} is read-only",
+                "Give yourself the right to write it and its folder, or use --store elsewhere.",
+            )
+        with plainly(self.where), self.engine.connect() as raw:
+            conn = raw.execution_options(**{_WRITE: True})
+            unit = UnitOfWork(conn, command)
+            try:
+                conn.begin()
+                yield unit
+            finally:
+                unit.close()
+
+    def close(self) -> None:
+        """Give the file back."""
+        self.engine.dispose()
+
+
+def open_engine(target: str) -> Store:
+    """Open the store at a path or PostgreSQL URL, making it where there is none.
+
+    Raises StoreError, with nothing touched, for whatever cannot be a store of this program.
+    """
+    if "://" in target:
+        return _open_shared(target)
+    path = Path(target).expanduser()
+    if look_at(path):
+        store = _open_file(path)
+        with plainly(store.where):
+            _bring_up_to_date(store)
+        return store
+    return _make_file(path)
+
+
+def _open_shared(url: str) -> Store:
+    where = url.split("@")[-1]
+    try:
+        engine = create_engine(url)
+    except ModuleNotFoundError as error:
+        raise StoreError(
+            f"a shared store needs the Python package {error.name}", "Install it and try again."
+        ) from None
+    except Exception as error:
+        raise StoreError(f"{where} is no address of a store", "See --store in the help.") from error
+    store = Store(engine, where)
+    with plainly(where):
+        with engine.connect() as conn:
+            there = engine.dialect.has_table(conn, alembic_version.name)
+        if not there:
+            with engine.begin() as conn:
+                _create(conn)
+            store.notices.append(f"made a new store at {where}")
+        _bring_up_to_date(store)
+    return store
+
+
+def _open_file(path: Path) -> Store:
+    writable = may_write(path)
+    return Store(sqlite_engine(path, writable), str(path), writable)
+
+
+def sqlite_engine(path: Path, writable: bool = True) -> Engine:
+    """An engine on a SQLite file whose transactions begin when we say so.
+
+    The stock driver commits DDL by itself and turns reads into writes: it is told to keep out
+    (isolation_level None), writers begin at once (BEGIN IMMEDIATE), readers plainly.
+    """
+    query = {"uri": "true", "mode": "rw"} if writable else {"uri": "true", "immutable": "1"}
+    address = f"file:{_quoted(path)}?" + "&".join(
+        f"{k}={v}" for k, v in query.items() if k != "uri"
+    )
+    engine = create_engine(
+        f"sqlite+pysqlite:///{address}&uri=true",
+        connect_args={"timeout": BUSY_SECONDS, "isolation_level": None},
+    )
+
+    @event.listens_for(engine, "connect")
+    def _on_connect(connection: object, _record: object) -> None:
+        connection.execute("PRAGMA foreign_keys=ON")  # type: ignore[attr-defined]
+
+    @event.listens_for(engine, "begin")
+    def _on_begin(conn: Connection) -> None:
+        write = conn.get_execution_options().get(_WRITE)
+        conn.exec_driver_sql("BEGIN IMMEDIATE" if write else "BEGIN")
+
+    return engine
+
+
+def _quoted(path: Path) -> str:
+    from urllib.parse import quote
+
+    return quote(str(path.resolve()))
+
+
+def _make_file(path: Path) -> Store:
+    """Make the store in a file beside its place, then move it there whole."""
+    with plainly(str(path)):
+        path.parent.mkdir(parents=True, exist_ok=True)
+    import os
+
+    made = path.with_name(f"{path.name}.new-{os.getpid()}")
+    made.unlink(missing_ok=True)
+    try:
+        with plainly(str(path)):
+            made.touch()
+            engine = sqlite_engine(made)
+            try:
+                with engine.connect() as conn:
+                    conn = conn.execution_options(**{_WRITE: True})
+                    with conn.begin():
+                        conn.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")
+                        _create(conn)
+                with engine.connect() as conn:
+                    driver = conn.connection.driver_connection
+                    assert driver is not None
+                    driver.execute("PRAGMA journal_mode=WAL")
+            finally:
+                engine.dispose()
+            first = put_in_place(made, path)
+    finally:
+        for left in (made, Path(f"{made}-journal"), Path(f"{made}-wal"), Path(f"{made}-shm")):
+            left.unlink(missing_ok=True)
+    store = _open_file(path)
+    if first:
+        store.notices.append(f"made a new store at {path}, with the standards' tables in it")
+    return store
+
+
+def _create(conn: Connection) -> None:
+    from xref.store.seed import seed
+
+    metadata.create_all(conn)
+    alembic_version.create(conn, checkfirst=True)
+    conn.execute(alembic_version.insert().values(version_num=SCHEMA_HEAD))
+    seed(conn)
+
+
+def _bring_up_to_date(store: Store) -> None:
+    """Migrate an older schema and refresh older tables; refuse a newer one untouched."""
+    from xref.standards import TABLES_VERSION
+
+    with store.engine.connect() as conn:
+        try:
+            revision = conn.scalar(select(alembic_version.c.version_num))
+        except DBAPIError as error:
+            raise store_failure(error, store.where) from error
+        tables = (
+            conn.scalar(select(store_info.c.value).where(store_info.c.key == "tables_version"))
+            if revision == SCHEMA_HEAD
+            else None
+        )
+    if revision != SCHEMA_HEAD:
+        _migrate(store, revision)
+    if tables != TABLES_VERSION and store.writable:
+        from xref.store.seed import refresh
+
+        with store.writing("refresh the standards' tables") as unit:
+            refresh(unit.conn)
+            unit.commit()
+        store.notices.append("brought the standards' tables in the store up to date")
+
+
+def _migrate(store: Store, revision: str | None) -> None:
+    from xref.store.migrate import known_revisions, upgrade
+
+    if revision not in known_revisions():
+        raise StoreError(
+            f"the store {store.where} was written by a newer version of xref",
+            "Install the newer version; the store was not touched.",
+        )
+    if not store.writable:
+        raise StoreError(
+            f"the store {store.where} is of an older version and read-only",
+            "Give yourself the right to write it, so that it can be brought up to date.",
+        )
+    upgrade(store.engine)
+    store.notices.append("brought the store's layout up to date")

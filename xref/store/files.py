@@ -1,0 +1,72 @@
+"""A SQLite store as a file: told apart from any other file before anything is written to it."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+from xref.errors import StoreError
+
+APPLICATION_ID = 0x78726566
+"""Stands in the file's header ("xref" in ASCII); judged free, not registered with SQLite."""
+
+_MAGIC = b"SQLite format 3\x00"
+
+
+def look_at(path: Path) -> bool:
+    """Whether a store lies at ``path``: False where nothing does (or an empty file).
+
+    Reads the header alone. Raises StoreError for a folder, an unreadable file, a file that is no
+    SQLite file, and a SQLite file of another program.
+    """
+    try:
+        with path.open("rb") as stream:
+            head = stream.read(100)
+    except FileNotFoundError:
+        return False
+    except IsADirectoryError:
+        raise StoreError(f"{path} is a folder, not a store", "Name a file in it.") from None
+    except NotADirectoryError:
+        raise StoreError(
+            f"{path} cannot be: a part of that path is a file", "Give another path."
+        ) from None
+    except OSError as error:
+        raise StoreError(
+            f"{path} could not be read ({error.strerror or error})", "Check the path and rights."
+        ) from None
+    except ValueError:
+        raise StoreError("the path of the store has a NUL in it", "Give another path.") from None
+    if not head:
+        return False
+    if not head.startswith(_MAGIC) or len(head) < 100:
+        raise StoreError(
+            f"{path} is not a store", "Give the path of a store, or of a file not yet there."
+        )
+    if int.from_bytes(head[68:72], "big") != APPLICATION_ID:
+        raise StoreError(
+            f"{path} is a database of another program, not a store",
+            "Give the path of a store, or of a file not yet there.",
+        )
+    return True
+
+
+def may_write(path: Path) -> bool:
+    """Whether both the file and its folder (SQLite writes beside the file) may be written."""
+    return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
+
+
+def put_in_place(made: Path, path: Path) -> bool:
+    """Move a finished store to ``path``; False where another process was there first."""
+    if path.exists() and path.stat().st_size == 0:
+        path.unlink()
+    try:
+        os.link(made, path)
+    except FileExistsError:
+        return False
+    except OSError:
+        # A file system without links: a rename is still whole, only not exclusive.
+        made.replace(path)
+        return True
+    finally:
+        made.unlink(missing_ok=True)
+    return True

@@ -1,0 +1,122 @@
+"""Which parts are worth scoring for sizes: distinct boundary dimensions first, parts only then."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import ColumnElement, Connection, func, or_, select
+
+from xref.store.tables import boundary, mark, part, size, spelling
+
+IN_MOST = 500
+"""Values bound to one IN list: well under every database's limit on parameters."""
+
+
+@dataclass(frozen=True, slots=True)
+class BoundaryClass:
+    """All parts of one kind and type that share their boundary dimensions (0 = not known)."""
+
+    boundary_id: int
+    sizes: Mapping[str, int]
+    kind: str
+    type: str
+    weight: float
+    count: int
+
+
+@dataclass(frozen=True, slots=True)
+class SpellingRow:
+    """One spelling with the prior weight of the thing that is written so."""
+
+    part_id: int
+    group: str
+    folded: str
+    weight: float
+    takes_suffix: bool
+    part_weight: float
+
+
+def boundary_classes(
+    conn: Connection, windows: Mapping[str, tuple[int, int]]
+) -> list[BoundaryClass]:
+    """The classes of which at least one named dimension lies in its window (nanometres)."""
+    tests: list[ColumnElement[bool]] = [
+        boundary.c[name].between(low, high) for name, (low, high) in windows.items()
+    ]
+    if not tests:
+        return []
+    rows = conn.execute(
+        select(
+            boundary.c.id, boundary.c.bore, boundary.c.outside, boundary.c.width,
+            part.c.kind, part.c.type, func.sum(part.c.weight), func.count(),
+        )
+        .join(part, part.c.boundary_id == boundary.c.id)
+        .where(or_(*tests))
+        .group_by(
+            boundary.c.id, boundary.c.bore, boundary.c.outside, boundary.c.width,
+            part.c.kind, part.c.type,
+        )
+    )  # fmt: skip
+    found = []
+    for ident, bore, outside, width, kind, type_, weight, count in rows:
+        held = {"bore": bore, "outside": outside, "width": width}
+        known = {name: value for name, value in held.items() if value}
+        found.append(BoundaryClass(ident, known, kind, type_, float(weight), count))
+    return found
+
+
+def parts_on_boundaries(conn: Connection, ids: Sequence[int]) -> list[int]:
+    """Ids of the parts that have one of these boundary dimensions."""
+    return _ids(conn, part.c.id, part.c.boundary_id, ids)
+
+
+def parts_with_size(conn: Connection, name: str, low: int, high: int, most: int) -> list[int]:
+    """Ids of at most ``most`` parts whose other size ``name`` lies in the window."""
+    query = (
+        select(size.c.part_id)
+        .where(size.c.name == name, size.c.value.between(low, high))
+        .order_by(size.c.part_id)
+        .limit(most)
+    )
+    return list(conn.scalars(query))
+
+
+def group_members(conn: Connection, part_ids: Sequence[int]) -> list[int]:
+    """Ids of every part that is the same physical thing as one of ``part_ids``."""
+    groups = _ids(conn, part.c.group_key, part.c.id, part_ids)
+    return _ids(conn, part.c.id, part.c.group_key, list(dict.fromkeys(groups)))
+
+
+def _ids(conn: Connection, wanted: object, among: object, values: Sequence[object]) -> list:  # type: ignore[type-arg]
+    found: list[object] = []
+    for at in range(0, len(values), IN_MOST):
+        piece = values[at : at + IN_MOST]
+        found.extend(conn.scalars(select(wanted).where(among.in_(piece))))  # type: ignore[call-overload,attr-defined]
+    return found
+
+
+def spelling_rows(conn: Connection, ids: Sequence[int]) -> list[SpellingRow]:
+    """The spellings with these ids, each with its part's group and weight."""
+    found: list[SpellingRow] = []
+    for at in range(0, len(ids), IN_MOST):
+        query = (
+            select(
+                spelling.c.part_id, part.c.group_key, spelling.c.folded, spelling.c.weight,
+                spelling.c.takes_suffix, part.c.weight,
+            )
+            .join(part, part.c.id == spelling.c.part_id)
+            .where(spelling.c.id.in_(ids[at : at + IN_MOST]))
+        )  # fmt: skip
+        found.extend(SpellingRow(*row) for row in conn.execute(query))
+    return found
+
+
+def casting_marks(conn: Connection) -> list[tuple[int, str, float]]:
+    """Every casting mark on record: part id, folded text, weight of the part."""
+    query = (
+        select(mark.c.part_id, mark.c.folded, part.c.weight)
+        .join(part, part.c.id == mark.c.part_id)
+        .where(mark.c.role == "casting")
+    )
+    return [(ident, text, float(weight)) for ident, text, weight in conn.execute(query)]

@@ -1,0 +1,187 @@
+"""Questions to the store, answered in the domain's own records."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rapidfuzz import process
+from rapidfuzz.distance import OSA
+from sqlalchemy import ColumnElement, Connection, Select, func, or_, select
+
+from xref.domain.number import folded, key, visible
+from xref.domain.part import BOUNDARY, Part
+from xref.errors import AmbiguousError, NotFoundError
+from xref.store.load import load_parts
+from xref.store.tables import boundary, maker, part, size, source, spelling, store_info
+from xref.store.tally import population
+
+SHOWN_CHOICES = 6
+
+
+def value_weights(
+    conn: Connection, name: str, low: int, high: int, kind: str | None
+) -> list[tuple[int, float]]:
+    """Each stored value of size ``name`` in the window, with the weight of the parts it has."""
+    held, query = _held(name)
+    query = query.where(held.between(low, high)).group_by(held)
+    if kind:
+        query = query.where(part.c.kind == kind)
+    return [(value, float(weight)) for value, weight in conn.execute(query)]
+
+
+def name_weight(conn: Connection, name: str, kind: str | None) -> float:
+    """The weight of all parts (of ``kind``) that have a size ``name`` on record."""
+    held, _ = _held(name)
+    query = select(func.sum(part.c.weight)).select_from(_joined(name)).where(held > 0)
+    if name not in BOUNDARY:
+        query = query.where(size.c.name == name)
+    if kind:
+        query = query.where(part.c.kind == kind)
+    return float(conn.scalar(query) or 0.0)
+
+
+def _joined(name: str):  # type: ignore[no-untyped-def]
+    if name in BOUNDARY:
+        return boundary.join(part, part.c.boundary_id == boundary.c.id)
+    return size.join(part, part.c.id == size.c.part_id)
+
+
+def _held(name: str) -> tuple[ColumnElement[int], Select[tuple[int, float]]]:
+    held = boundary.c[name] if name in BOUNDARY else size.c.value
+    query = select(held, func.sum(part.c.weight)).select_from(_joined(name))
+    if name not in BOUNDARY:
+        query = query.where(size.c.name == name)
+    return held, query
+
+
+def parts_by_words(conn: Connection, words: Sequence[str], most: int) -> list[int]:
+    """Ids of at most ``most`` parts whose description holds one of ``words``, in their order."""
+    found: dict[int, None] = {}
+    for word in words:
+        query = (
+            select(part.c.id)
+            .where(func.lower(part.c.words).contains(word, autoescape=True))
+            .order_by(part.c.weight.desc(), part.c.id)
+            .limit(most)
+        )
+        found.update(dict.fromkeys(conn.scalars(query)))
+        if len(found) >= most:
+            break
+    return list(found)[:most]
+
+
+def resolve(conn: Connection, text: str, maker_name: str | None = None) -> Part:
+    """The part that ``text`` names: as given, by key, by folded key, then by other spellings.
+
+    ``M:NUMBER`` names the maker too (the whole text is tried as a number first). Raises
+    AmbiguousError with the choices where several answer at one step, NotFoundError with the
+    nearest numbers where none does.
+    """
+    found = _resolve(conn, text, maker_name)
+    if found is None and maker_name is None and ":" in text:
+        before, _, after = text.partition(":")
+        if before.strip() and after.strip():
+            found = _resolve(conn, after, before)
+    if found is not None:
+        return found
+    near = nearest_numbers(conn, text)
+    hint = f"Nearest: {', '.join(near)}." if near else "Add it with part add."
+    raise NotFoundError(f'no part is numbered "{visible(text)}"', hint)
+
+
+def _resolve(conn: Connection, text: str, maker_name: str | None) -> Part | None:
+    steps: list[ColumnElement[bool]] = [part.c.number == text.strip(), part.c.key == key(text)]
+    flat = folded(text)
+    if flat:
+        steps.append(part.c.folded == flat)
+        steps.append(
+            part.c.id.in_(
+                select(spelling.c.part_id).where(
+                    spelling.c.folded == flat, spelling.c.role.in_(("number", "alias", "mark")),
+                    spelling.c.weight >= 0.3,
+                )
+            )
+        )  # fmt: skip
+    for step in steps:
+        query = select(part.c.id).join(maker, maker.c.id == part.c.maker_id).where(step)
+        if maker_name is not None:
+            query = query.where(maker.c.key == (key(maker_name) if maker_name else ""))
+        found = load_parts(conn, list(conn.scalars(query)))
+        if len(found) == 1:
+            return found[0]
+        if found:
+            return _choose(found, text)
+    return None
+
+
+def _choose(found: Sequence[Part], text: str) -> Part:
+    if len({p.group for p in found}) == 1:
+        return max(found, key=lambda p: (p.weight, -p.id))
+    choices = [f"{p.maker}:{p.number}" if p.maker else p.number for p in found[:SHOWN_CHOICES]]
+    raise AmbiguousError(
+        f'"{visible(text)}" is the number of {len(found)} parts',
+        f"Say which: {', '.join(choices)}.",
+    )
+
+
+def nearest_numbers(conn: Connection, text: str, most: int = 3) -> list[str]:
+    """The numbers in the store nearest to ``text`` in spelling, nearest first."""
+    wanted = folded(text)
+    if not wanted:
+        return []
+    rows = conn.execute(select(part.c.number, part.c.folded)).all()
+    near = process.extract(
+        wanted, [row[1] for row in rows], scorer=OSA.distance, limit=most, score_cutoff=3
+    )
+    return [rows[at][0] for _, _, at in near]
+
+
+def list_parts(
+    conn: Connection, kind: str = "", maker_name: str = "", standard: bool = False, most: int = 200
+) -> list[Part]:
+    """Parts in order of number: the user's own, or the standards' rows if ``standard``."""
+    origin = "standard" if standard else "store"
+    query = select(part.c.id).join(maker, maker.c.id == part.c.maker_id)
+    query = query.where(part.c.origin == origin)
+    if kind:
+        query = query.where(part.c.kind == kind)
+    if maker_name:
+        query = query.where(maker.c.key == key(maker_name))
+    ids = list(conn.scalars(query.order_by(part.c.key, part.c.id).limit(most)))
+    by_id = {p.id: p for p in load_parts(conn, ids)}
+    return [by_id[i] for i in ids]
+
+
+def count_parts(conn: Connection, origin: str) -> int:
+    """How many parts of this origin are on record."""
+    return int(
+        conn.scalar(select(func.count()).select_from(part).where(part.c.origin == origin)) or 0
+    )
+
+
+def sources(conn: Connection) -> list[tuple[int, str, str, str, str]]:
+    """Every source: id, title, edition, kind, note, in order of title."""
+    table = source.c
+    query = select(table.id, table.title, table.edition, table.kind, table.note)
+    rows = conn.execute(query.order_by(table.title, table.edition))
+    return [(row[0], row[1], row[2], row[3], row[4]) for row in rows]
+
+
+def find_source(conn: Connection, text: str) -> int | None:
+    """The id of the source whose title, or title and edition, is ``text``; None where none is."""
+    full = source.c.title + " " + source.c.edition
+    query = select(source.c.id).where(or_(source.c.title == text, full == text))
+    found = list(conn.scalars(query))
+    return int(found[0]) if len(found) == 1 else None
+
+
+def default_unit(conn: Connection) -> str:
+    """The unit a bare number is taken in; millimetres until set."""
+    query = select(store_info.c.value).where(store_info.c.key == "unit")
+    return str(conn.scalar(query) or "mm")
+
+
+__all__ = [
+    "count_parts", "default_unit", "find_source", "list_parts", "load_parts", "name_weight",
+    "nearest_numbers", "parts_by_words", "population", "resolve", "sources", "value_weights",
+]  # fmt: skip

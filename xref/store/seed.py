@@ -1,0 +1,141 @@
+"""Put the standards' tables into a store, and bring them up to date in an older one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from importlib import metadata as package
+
+from sqlalchemy import Connection, delete, func, insert, select, update
+
+from xref.domain.number import folded, key
+from xref.domain.part import BOUNDARY, Part
+from xref.domain.weights import ORIGIN_STANDARD
+from xref.standards import TABLES_VERSION, standard_parts
+from xref.store.load import load_parts, pieces
+from xref.store.tables import boundary, maker, mark, part, size, spelling, store_info
+from xref.store.tally import rewrite_tally, tally_of
+from xref.store.unit import part_row, size_row, spelling_row
+
+STATUS_GONE = "mentioned"
+
+
+def seed(conn: Connection) -> None:
+    """Fill a new, empty store. One bulk insert a table; ids are given out here."""
+    parts = standard_parts()
+    conn.execute(insert(maker), {"id": 1, "name": "", "key": "", "is_standard": False})
+    _insert_whole(conn, parts, _makers(conn, parts), 1)
+    rewrite_tally(conn, tally_of(parts))
+    _note_versions(conn)
+
+
+def refresh(conn: Connection) -> None:
+    """Bring the standard rows up to date; the user's own rows and links stay untouched.
+
+    A row that is still there keeps its id. A row that is gone is removed, unless the user noted
+    something on it: then it stays, as *mentioned*.
+    """
+    parts = standard_parts()
+    makers = _makers(conn, parts)
+    query = select(part.c.maker_id, part.c.key, part.c.id).where(part.c.origin == ORIGIN_STANDARD)
+    there = {(maker_id, number): ident for maker_id, number, ident in conn.execute(query)}
+    held = _boundaries(conn, parts)
+    fresh: list[Part] = []
+    for record in parts:
+        ident = there.pop((makers[record.maker], key(record.number)), None)
+        if ident is None:
+            fresh.append(record)
+        else:
+            on = held.get(_dimensions(record))
+            _rewrite(conn, ident, record, makers[record.maker], on)
+    if fresh:
+        first = (conn.scalar(select(func.max(part.c.id))) or 0) + 1
+        _insert_whole(conn, fresh, makers, first)
+    _retire(conn, list(there.values()))
+    every = list(conn.scalars(select(part.c.id)))
+    rewrite_tally(conn, tally_of(load_parts(conn, every)))
+    _note_versions(conn)
+
+
+def _makers(conn: Connection, parts: Iterable[Part]) -> dict[str, int]:
+    """Ids of the standards the rows follow, each a maker of its own."""
+    held = {name: ident for ident, name in conn.execute(select(maker.c.id, maker.c.name))}
+    following = max(held.values(), default=0) + 1
+    rows = []
+    for name in dict.fromkeys(p.maker for p in parts):
+        if name not in held:
+            held[name] = following
+            rows.append({"id": following, "name": name, "key": key(name), "is_standard": True})
+            following += 1
+    if rows:
+        conn.execute(insert(maker), rows)
+    return held
+
+
+def _boundaries(conn: Connection, parts: Sequence[Part]) -> dict[tuple[int, ...], int]:
+    table = boundary.c
+    held = {
+        (bore, outside, width): ident
+        for ident, bore, outside, width in conn.execute(
+            select(table.id, table.bore, table.outside, table.width)
+        )
+    }
+    following = max(held.values(), default=0) + 1
+    rows = []
+    for record in parts:
+        values = _dimensions(record)
+        if any(values) and values not in held:
+            held[values] = following
+            rows.append({"id": following, **dict(zip(BOUNDARY, values, strict=True))})
+            following += 1
+    if rows:
+        conn.execute(insert(boundary), rows)
+    return held
+
+
+def _dimensions(record: Part) -> tuple[int, ...]:
+    return tuple(record.sizes[n].value if n in record.sizes else 0 for n in BOUNDARY)
+
+
+def _insert_whole(
+    conn: Connection, parts: Sequence[Part], makers: dict[str, int], first_id: int
+) -> None:
+    held = _boundaries(conn, parts)
+    rows, spelled, sizes = [], [], []
+    for part_id, record in enumerate(parts, first_id):
+        on = held.get(_dimensions(record))
+        rows.append({"id": part_id, **part_row(record, makers[record.maker], on)})
+        spelled += [spelling_row(part_id, s) for s in record.spellings if folded(s.text)]
+        sizes += [size_row(part_id, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
+    conn.execute(insert(part), rows)
+    conn.execute(insert(spelling), spelled)
+    if sizes:
+        conn.execute(insert(size), sizes)
+
+
+def _rewrite(conn: Connection, ident: int, record: Part, maker_id: int, on: int | None) -> None:
+    row = part_row(record, maker_id, on)
+    conn.execute(update(part).where(part.c.id == ident).values(**row))
+    noted = spelling.c.role == "mark"
+    conn.execute(delete(spelling).where(spelling.c.part_id == ident, ~noted))
+    conn.execute(delete(size).where(size.c.part_id == ident))
+    conn.execute(insert(spelling), [spelling_row(ident, s) for s in record.spellings])
+    rows = [size_row(ident, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
+    if rows:
+        conn.execute(insert(size), rows)
+
+
+def _retire(conn: Connection, gone: Sequence[int]) -> None:
+    for some in pieces(gone):
+        noted = set(conn.scalars(select(mark.c.part_id).where(mark.c.part_id.in_(some))))
+        kept = list(noted)
+        if kept:
+            conn.execute(update(part).where(part.c.id.in_(kept)).values(status=STATUS_GONE))
+        dropped = [ident for ident in some if ident not in noted]
+        if dropped:
+            conn.execute(delete(part).where(part.c.id.in_(dropped)))
+
+
+def _note_versions(conn: Connection) -> None:
+    noted = {"tables_version": TABLES_VERSION, "written_by": package.version("xref")}
+    conn.execute(delete(store_info).where(store_info.c.key.in_(list(noted))))
+    conn.execute(insert(store_info), [{"key": k, "value": v} for k, v in noted.items()])

@@ -1,0 +1,158 @@
+"""The tables of the store, in plain SQL types that SQLite and PostgreSQL both take."""
+
+from __future__ import annotations
+
+from sqlalchemy import (
+    BigInteger,
+    Boolean,
+    Column,
+    Float,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    String,
+    Table,
+    UniqueConstraint,
+)  # fmt: skip
+
+SCHEMA_HEAD = "0001"
+"""The newest migration this package ships; a test holds it against schema/."""
+
+NAMING = {
+    "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+    "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+    "fk": "fk_%(table_name)s_%(column_0_name)s_%(referred_table_name)s",
+    "pk": "pk_%(table_name)s",
+}
+"""Every constraint has a name: a batch migration loses those that have none."""
+
+metadata = MetaData(naming_convention=NAMING)
+
+store_info = Table(
+    "store_info",
+    metadata,
+    Column("key", String(40), primary_key=True),
+    Column("value", String(200), nullable=False),
+)
+
+maker = Table(
+    "maker",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("name", String(120), nullable=False),
+    Column("key", String(120), nullable=False),
+    Column("is_standard", Boolean, nullable=False, default=False),
+    UniqueConstraint("key"),
+)
+"""The maker with the empty name stands for "no maker known"."""
+
+source = Table(
+    "source",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("title", String(200), nullable=False),
+    Column("edition", String(80), nullable=False, default=""),
+    Column("kind", String(40), nullable=False, default=""),
+    Column("note", String(500), nullable=False, default=""),
+    UniqueConstraint("title", "edition"),
+)
+
+boundary = Table(
+    "boundary",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("bore", BigInteger, nullable=False, default=0),
+    Column("outside", BigInteger, nullable=False, default=0),
+    Column("width", BigInteger, nullable=False, default=0),
+    UniqueConstraint("bore", "outside", "width"),
+    Index(None, "outside"),
+    Index(None, "width"),
+)
+"""Distinct boundary dimensions in nanometres; 0 means not known (no part is 0 wide)."""
+
+part = Table(
+    "part",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("maker_id", ForeignKey("maker.id"), nullable=False),
+    Column("number", String(80), nullable=False),
+    Column("key", String(100), nullable=False),
+    Column("folded", String(100), nullable=False),
+    Column("kind", String(20), nullable=False, default=""),
+    Column("type", String(60), nullable=False, default=""),
+    Column("words", String(300), nullable=False, default=""),
+    Column("status", String(20), nullable=False, default="current"),
+    Column("origin", String(10), nullable=False),
+    Column("group_key", String(200), nullable=False),
+    Column("weight", Float, nullable=False),
+    Column("boundary_id", ForeignKey("boundary.id"), nullable=True),
+    Column("tables_agreeing", Integer, nullable=False, default=0),
+    Column("note", String(500), nullable=False, default=""),
+    Column("source_id", ForeignKey("source.id"), nullable=True),
+    UniqueConstraint("maker_id", "key"),
+    Index(None, "key"),
+    Index(None, "folded"),
+    Index(None, "group_key"),
+    Index(None, "boundary_id"),
+)
+
+spelling = Table(
+    "spelling",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("part_id", ForeignKey("part.id", ondelete="CASCADE"), nullable=False),
+    Column("text", String(100), nullable=False),
+    Column("folded", String(100), nullable=False),
+    Column("skeleton", String(100), nullable=False),
+    Column("skeleton_reversed", String(100), nullable=False),
+    Column("weight", Float, nullable=False),
+    Column("role", String(10), nullable=False),
+    Column("takes_suffix", Boolean, nullable=False, default=False),
+    Index(None, "part_id"),
+    Index(None, "folded"),
+    Index(None, "skeleton"),
+    Index(None, "skeleton_reversed"),
+)
+"""Every text a mark may have been: the number, its aliases, number marks. The search index."""
+
+mark = Table(
+    "mark",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("part_id", ForeignKey("part.id", ondelete="CASCADE"), nullable=False),
+    Column("text", String(200), nullable=False),
+    Column("role", String(10), nullable=False),
+    Column("folded", String(200), nullable=False),
+    Column("source_id", ForeignKey("source.id"), nullable=True),
+    UniqueConstraint("part_id", "role", "text"),
+    Index(None, "folded"),
+)
+
+size = Table(
+    "size",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("part_id", ForeignKey("part.id", ondelete="CASCADE"), nullable=False),
+    Column("name", String(20), nullable=False),
+    Column("value", BigInteger, nullable=False),
+    Column("lower", BigInteger, nullable=True),
+    Column("upper", BigInteger, nullable=True),
+    UniqueConstraint("part_id", "name"),
+    Index(None, "name", "value"),
+)
+"""Sizes other than the boundary dimensions, in nanometres (counts as they are)."""
+
+tally = Table(
+    "tally",
+    metadata,
+    Column("what", String(20), primary_key=True),
+    Column("value", String(200), primary_key=True),
+    Column("weight", Float, nullable=False),
+)
+"""The population in figures, kept exact by every write: patterns, characters, words."""
+
+alembic_version = Table(
+    "alembic_version", MetaData(), Column("version_num", String(32), primary_key=True)
+)
+"""Alembic's own table, named here so that reading it needs no Alembic."""

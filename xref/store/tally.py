@@ -1,0 +1,118 @@
+"""The population in figures: what every write adds to it or takes from it."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
+
+from sqlalchemy import Connection, delete, insert, select, update
+
+from xref.domain.number import folded
+from xref.domain.part import Part
+from xref.domain.population import Pattern, Population
+from xref.domain.words import split_words
+from xref.store.load import load_parts
+from xref.store.tables import part, tally
+
+COUNTED_SPELLING = 0.3
+"""Spellings rarer than this do not count among the characters people look for. Judged."""
+
+Key = tuple[str, str]
+
+
+def group_tally(records: Sequence[Part]) -> Counter[Key]:
+    """What one physical thing counts for: its pattern once, with its heaviest record's weight."""
+    counts: Counter[Key] = Counter()
+    if not records:
+        return counts
+    heaviest = sorted(records, key=lambda p: (-p.weight, p.id))
+    kind = next((p.kind for p in heaviest if p.kind), "")
+    sizes = sorted({name for p in records for name in p.sizes})
+    described = any(p.words for p in records)
+    pattern = "|".join((kind, ",".join(sizes), "w" if described else ""))
+    counts["pattern", pattern] += heaviest[0].weight  # type: ignore[assignment]
+    for record in records:
+        counts["things", ""] += 1
+        _count_texts(record, counts)
+    return counts
+
+
+def _count_texts(record: Part, counts: Counter[Key]) -> None:
+    for spelled in record.spellings:
+        if spelled.weight >= COUNTED_SPELLING:
+            for char in folded(spelled.text):
+                counts["char", char] += 1
+    if record.words:
+        counts["described", ""] += 1
+        for word in split_words(record.words):
+            counts["word", word[:100]] += 1
+
+
+def groups_tally(conn: Connection, groups: Iterable[str]) -> Counter[Key]:
+    """What these groups count for as they stand in the store now."""
+    total: Counter[Key] = Counter()
+    for group in groups:
+        ids = list(conn.scalars(select(part.c.id).where(part.c.group_key == group)))
+        total.update(group_tally(load_parts(conn, ids)))
+    return total
+
+
+def tally_of(parts: Iterable[Part]) -> Counter[Key]:
+    """What all these parts count for together."""
+    grouped: dict[str, list[Part]] = defaultdict(list)
+    for record in parts:
+        grouped[record.group].append(record)
+    total: Counter[Key] = Counter()
+    for records in grouped.values():
+        total.update(group_tally(records))
+    return total
+
+
+def add_tally(conn: Connection, delta: Counter[Key]) -> None:
+    """Add ``delta`` to the stored figures; a figure that comes to nothing is removed."""
+    moved = {key: amount for key, amount in delta.items() if abs(amount) > 1e-9}
+    if not moved:
+        return
+    fresh = []
+    for (what, value), amount in moved.items():
+        found = conn.execute(
+            update(tally)
+            .where(tally.c.what == what, tally.c.value == value)
+            .values(weight=tally.c.weight + amount)
+        )
+        if found.rowcount == 0:
+            fresh.append({"what": what, "value": value, "weight": float(amount)})
+    if fresh:
+        conn.execute(insert(tally), fresh)
+    conn.execute(delete(tally).where(tally.c.weight < 1e-9))
+
+
+def rewrite_tally(conn: Connection, whole: Counter[Key]) -> None:
+    """Put ``whole`` in place of all stored figures."""
+    conn.execute(delete(tally))
+    rows = [
+        {"what": what, "value": value, "weight": float(amount)}
+        for (what, value), amount in whole.items()
+    ]
+    if rows:
+        conn.execute(insert(tally), rows)
+
+
+def population(conn: Connection) -> Population:
+    """The stored figures as the domain's Population."""
+    patterns: dict[Pattern, float] = {}
+    characters: dict[str, float] = {}
+    words: dict[str, float] = {}
+    single = {"described": 0.0, "things": 0.0}
+    for what, value, weight in conn.execute(select(tally.c.what, tally.c.value, tally.c.weight)):
+        if what == "pattern":
+            kind, sizes, described = value.split("|")
+            named = frozenset(s for s in sizes.split(",") if s)
+            patterns[Pattern(kind, named, bool(described))] = weight
+        elif what == "char":
+            characters[value] = weight
+        elif what == "word":
+            words[value] = weight
+        else:
+            single[what] = weight
+    return Population(patterns, characters, words, single["described"], round(single["things"]))

@@ -1,0 +1,183 @@
+"""The unit of work: every write goes through here, and is gone unless it is committed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+
+from sqlalchemy import Connection, delete, insert, select, update
+
+from xref.domain.number import folded, key, skeleton
+from xref.domain.part import BOUNDARY, Part, PartMark, Spelling, StoredSize
+from xref.errors import InputError
+from xref.store.load import load_parts
+from xref.store.tables import boundary, maker, mark, part, size, source, spelling
+from xref.store.tally import add_tally, groups_tally
+
+
+class UnitOfWork:
+    """One command's writes. ``command`` names it for whoever keeps a history of changes."""
+
+    def __init__(self, conn: Connection, command: str) -> None:
+        self.conn = conn
+        self.command = command
+        self._done = False
+        self._before: dict[str, Counter[tuple[str, str]]] = {}
+
+    def commit(self) -> None:
+        """Bring the population's figures up to date and keep everything."""
+        for group, before in self._before.items():
+            delta = groups_tally(self.conn, [group])
+            delta.subtract(before)
+            add_tally(self.conn, delta)
+        self._before.clear()
+        self.conn.commit()
+        self._done = True
+
+    def close(self) -> None:
+        """Take back whatever was not committed."""
+        if not self._done:
+            self.conn.rollback()
+
+    def _touch(self, group: str) -> None:
+        """Remember what ``group`` counted for before it is changed."""
+        if group not in self._before:
+            self._before[group] = groups_tally(self.conn, [group])
+
+    def ensure_maker(self, name: str, is_standard: bool = False) -> int:
+        """The id of the maker called ``name`` ("" for none known), made if it is not there."""
+        maker_key = key(name) if name else ""
+        found = self.conn.scalar(select(maker.c.id).where(maker.c.key == maker_key))
+        if found is not None:
+            return int(found)
+        row = {"name": name.strip(), "key": maker_key, "is_standard": is_standard}
+        return _new_id(self.conn, maker, row)
+
+    def ensure_boundary(self, sizes: Mapping[str, StoredSize]) -> int | None:
+        """The id of these boundary dimensions; None where not one of them is known."""
+        values = {name: sizes[name].value if name in sizes else 0 for name in BOUNDARY}
+        if not any(values.values()):
+            return None
+        same = [boundary.c[name] == value for name, value in values.items()]
+        found = self.conn.scalar(select(boundary.c.id).where(*same))
+        return int(found) if found is not None else _new_id(self.conn, boundary, values)
+
+    def add_part(self, record: Part, source_id: int | None = None) -> int:
+        """Add a part whole and return its id.
+
+        Raises InputError where its maker already has a part of the same key.
+        """
+        maker_id = self.ensure_maker(record.maker)
+        number_key = key(record.number)
+        there = select(part.c.id).where(part.c.maker_id == maker_id, part.c.key == number_key)
+        if self.conn.scalar(there) is not None:
+            named = f"{record.maker} {record.number}".strip()
+            raise InputError(f"{named} is already in the store", "Use part change to change it.")
+        self._touch(record.group)
+        row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
+        part_id = _new_id(self.conn, part, {**row, "source_id": source_id})
+        self._write_rest(part_id, record)
+        return part_id
+
+    def change_part(self, part_id: int, record: Part) -> None:
+        """Put ``record`` in place of the part with this id; its marks stay as they are in it."""
+        old = self._one(part_id)
+        self._touch(old.group)
+        self._touch(record.group)
+        maker_id = self.ensure_maker(record.maker)
+        row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
+        self.conn.execute(update(part).where(part.c.id == part_id).values(**row))
+        for table in (spelling, size, mark):
+            self.conn.execute(delete(table).where(table.c.part_id == part_id))
+        self._write_rest(part_id, record)
+
+    def remove_part(self, part_id: int) -> None:
+        """Remove the part with everything that hangs on it."""
+        self._touch(self._one(part_id).group)
+        self.conn.execute(delete(part).where(part.c.id == part_id))
+
+    def add_mark(self, part_id: int, found: PartMark, source_id: int | None = None) -> None:
+        """Note a mark on a part; one of the number role is searched as a number from then on."""
+        self._touch(self._one(part_id).group)
+        row = {
+            "part_id": part_id, "text": found.text, "role": found.role,
+            "folded": folded(found.text), "source_id": source_id,
+        }  # fmt: skip
+        self.conn.execute(insert(mark), row)
+        if found.role == "number" and folded(found.text):
+            spelled = Spelling(found.text, 1.0, "mark")
+            self.conn.execute(insert(spelling), spelling_row(part_id, spelled))
+
+    def add_source(self, title: str, edition: str, kind: str, note: str) -> int:
+        """Add a source; raises InputError where the same title and edition is there."""
+        same = (source.c.title == title, source.c.edition == edition)
+        if self.conn.scalar(select(source.c.id).where(*same)) is not None:
+            raise InputError(f"the source {title} {edition}".strip() + " is already there")
+        row = {"title": title, "edition": edition, "kind": kind, "note": note}
+        return _new_id(self.conn, source, row)
+
+    def _one(self, part_id: int) -> Part:
+        return load_parts(self.conn, [part_id])[0]
+
+    def _write_rest(self, part_id: int, record: Part) -> None:
+        spelled = [spelling_row(part_id, s) for s in record.spellings if folded(s.text)]
+        sizes = [size_row(part_id, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
+        marks = [
+            {"part_id": part_id, "text": m.text, "role": m.role, "folded": folded(m.text)}
+            for m in record.marks
+        ]
+        for table, rows in ((spelling, spelled), (size, sizes), (mark, marks)):
+            if rows:
+                self.conn.execute(insert(table), rows)
+
+
+def _new_id(conn: Connection, table: object, row: Mapping[str, object]) -> int:
+    result = conn.execute(insert(table).values(**row))  # type: ignore[arg-type]
+    assert result.inserted_primary_key is not None
+    return int(result.inserted_primary_key[0])
+
+
+def part_row(record: Part, maker_id: int, boundary_id: int | None) -> dict[str, object]:
+    return {
+        "maker_id": maker_id,
+        "number": record.number.strip(),
+        "key": key(record.number),
+        "folded": folded(record.number),
+        "kind": record.kind,
+        "type": record.type,
+        "words": record.words,
+        "status": record.status,
+        "origin": record.origin,
+        "group_key": record.group,
+        "weight": record.weight,
+        "boundary_id": boundary_id,
+        "tables_agreeing": record.tables_agreeing,
+        "note": record.note,
+    }
+
+
+def spelling_row(part_id: int, spelled: Spelling) -> dict[str, object]:
+    """The row of one spelling with its search keys."""
+    text = folded(spelled.text)
+    bones = skeleton(text)
+    return {
+        "part_id": part_id,
+        "text": spelled.text,
+        "folded": text,
+        "skeleton": bones,
+        "skeleton_reversed": bones[::-1],
+        "weight": spelled.weight,
+        "role": spelled.role,
+        "takes_suffix": spelled.takes_suffix,
+    }
+
+
+def size_row(part_id: int, name: str, held: StoredSize) -> dict[str, object]:
+    """The row of one size that is not a boundary dimension."""
+    return {
+        "part_id": part_id,
+        "name": name,
+        "value": held.value,
+        "lower": held.lower,
+        "upper": held.upper,
+    }
