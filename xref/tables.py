@@ -19,3 +19,8 @@ def read_table(name: str) -> tuple[Row, ...]:
     path = resources.files("xref") / "standards" / "data" / f"{name}.csv"
     with path.open(encoding="utf-8", newline="") as stream:
         return tuple(csv.DictReader(stream))
+
+
+def table_bytes(name: str) -> bytes:
+    """The table as it ships, for telling one version from another."""
+    return (resources.files("xref") / "standards" / "data" / f"{name}.csv").read_bytes()

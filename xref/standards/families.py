@@ -1,0 +1,52 @@
+"""The registry of families: one table, one small row reader, one line here."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable
+from functools import cache
+
+from xref.domain.part import Part
+from xref.standards import rolling, soft
+from xref.tables import Row, read_table, table_bytes
+
+FAMILIES: dict[str, Callable[[Row], Part]] = {
+    "deep_groove": rolling.deep_groove,
+    "deep_groove_inch": rolling.deep_groove_inch,
+    "double_row_deep_groove": rolling.double_row,
+    "angular_contact": rolling.angular,
+    "self_aligning": rolling.self_aligning,
+    "cylindrical": rolling.cylindrical,
+    "cylindrical_inch": rolling.cylindrical_inch,
+    "spherical": rolling.spherical,
+    "tapered_metric": rolling.tapered_metric,
+    "tapered_inch": rolling.tapered_inch,
+    "thrust": rolling.thrust,
+    "thrust_roller": rolling.thrust_roller,
+    "needle_drawn_cup": rolling.drawn_cup,
+    "needle_drawn_cup_inch": rolling.drawn_cup_inch,
+    "needle_machined": rolling.machined_needle,
+    "needle_cage_k": rolling.needle_cage,
+    "oring_as568": soft.oring_as568,
+    "oring_iso3601": soft.oring_iso3601,
+    "shaft_seal_iso6194": soft.shaft_seal,
+    "plain_bush": soft.bush,
+}
+"""Table name → reader of one row."""
+
+READERS_VERSION = 1
+"""Raised by hand when a row reader gives other parts from the same table."""
+
+
+@cache
+def standard_parts() -> tuple[Part, ...]:
+    """Every row of every family as a Part, in the order of the registry."""
+    return tuple(reader(row) for name, reader in FAMILIES.items() for row in read_table(name))
+
+
+def tables_version() -> str:
+    """A digest of the shipped tables and of the readers' version."""
+    digest = hashlib.sha256(str(READERS_VERSION).encode())
+    for name in FAMILIES:
+        digest.update(table_bytes(name))
+    return digest.hexdigest()[:16]

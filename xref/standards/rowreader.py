@@ -1,0 +1,71 @@
+"""Small things every family's row reader needs: exact sizes and a Part with its row's columns."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from decimal import ROUND_HALF_EVEN, Decimal
+from fractions import Fraction
+
+from xref.domain.part import Part, Spelling, StoredSize
+from xref.domain.weights import ORIGIN_STANDARD, part_weight
+from xref.tables import Row
+
+NM_PER_MM = 1_000_000
+NM_PER_INCH = 25_400_000
+
+
+def mm(text: str) -> StoredSize:
+    """A millimetre cell, exact."""
+    return StoredSize(_nm(text, NM_PER_MM))
+
+
+def inch(text: str) -> StoredSize:
+    """An inch cell, decimal or with a fraction ("1 3/8"); four-place decimals of sixty-fourths
+    are taken as the sixty-fourth they round."""
+    if "/" in text:
+        value = sum((Fraction(piece) for piece in text.split()), Fraction(0))
+        return StoredSize(round(value * NM_PER_INCH))
+    value = Fraction(text)
+    whole = round(value * 64)
+    if abs(value - Fraction(whole, 64)) < Fraction(6, 100_000):
+        value = Fraction(whole, 64)
+    return StoredSize(round(value * NM_PER_INCH))
+
+
+def within(size: StoredSize, plus_minus: str, unit: int) -> StoredSize:
+    """``size`` with a tolerance of ±``plus_minus``; "" means none is published."""
+    if not plus_minus:
+        return size
+    limit = _nm(plus_minus, unit)
+    return StoredSize(size.value, -limit, limit)
+
+
+def _nm(text: str, unit: int) -> int:
+    return int((Decimal(text) * unit).to_integral_value(ROUND_HALF_EVEN))
+
+
+def make(
+    row: Row,
+    number: str,
+    what: tuple[str, str, str],
+    sizes: Mapping[str, StoredSize],
+    spellings: Sequence[Spelling],
+    group: str = "",
+) -> Part:
+    """The part of one row. ``what`` is (kind, type, words); ``group`` defaults to kind + number."""
+    kind, type_, words = what
+    agreeing = int(row["tables_agreeing"] or 1)
+    return Part(
+        number=number,
+        maker=row["standard"],
+        kind=kind,
+        group=group or f"{kind} {number}",
+        origin=ORIGIN_STANDARD,
+        weight=part_weight(ORIGIN_STANDARD, agreeing),
+        type=type_,
+        words=words,
+        sizes=dict(sizes),
+        spellings=tuple(spellings),
+        tables_agreeing=agreeing,
+        note=row["table_note"],
+    )
