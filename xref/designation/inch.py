@@ -73,7 +73,7 @@ def british(text: str) -> tuple[Basic, ...]:
 
 
 def british_roller(text: str) -> tuple[Basic, ...]:
-    """LRJ3½, MRJ4, XLRJ5 1/2: British inch cylindrical rollers; the number is the bore in inches."""
+    """LRJ3½, MRJ4, XLRJ5 1/2: British inch cylindrical rollers, numbered by the bore in inches."""
     found = _ROLLER.match(text)
     if not found or int(found["whole"]) == 0:
         return ()

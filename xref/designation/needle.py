@@ -190,7 +190,7 @@ def _inch(letters: str, digits: str, rest: str, *, weak: bool) -> tuple[Basic, .
 def inch_drawn_cup(text: str) -> tuple[Basic, ...]:
     """B-1212, BH-1210, J-108, M-12121: sixteenths of an inch (common usage).
 
-    A number without a dash, and M numbers, which a taper's may be too, need a table.
+    Without a dash it is worth showing only where a table has it: a taper may be written so too.
     """
     found = _INCH.match(text)
     if not found:
