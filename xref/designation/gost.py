@@ -45,7 +45,7 @@ _DEEP_DESIGN: dict[str, tuple[str, str]] = {
     "18": ("2RS", "rubber contact seals, both sides"),
     "05": ("N", "snap ring groove in the outer ring"),
 }
-"""Design digits of deep groove bearings. From memory, common practice; the standard was not opened."""
+"""Design digits of deep groove bearings. From memory; the standard was not opened."""
 
 _ANGLE: dict[str, tuple[str, str]] = {
     "03": ("C", "small contact angle, 12 degrees (nearest to 15)"),

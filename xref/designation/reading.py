@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-MM = 1_000_000
-"""Nanometres in a millimetre: the unit of every size in a reading."""
-
 STANDARD = "standard"
 COMMON = "common usage"
 

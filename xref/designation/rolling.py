@@ -180,9 +180,7 @@ def jis(text: str) -> tuple[Basic, ...]:
         made = _metric(series, code, float(code), rest, stroke=True) if code[0] != "0" else None
     if made is None:
         return ()
-    short = tuple(name for name in made.aliases if not text.startswith(name))
-    aliases = (made.designation, *short)
-    return (replace(made, numbering="JIS B 1513", standard="JIS B 1513", aliases=aliases),)
+    return (replace(made, numbering="JIS B 1513", standard="JIS B 1513"),)
 
 
 def us_style(text: str) -> tuple[Basic, ...]:

@@ -11,9 +11,23 @@ from xref.designation.reading import Feature
 from xref.tables import read_table
 
 _TOGETHER = "together"
+_LONGEST_RUN = 16
+"""Characters of suffixes run together without a separator that are still parted. Judged."""
 _SEPARATOR = re.compile(r"[^0-9A-Z]+")
-_ORDER = ("internal", "ring", "closure", "cage", "tolerance", "clearance")
-"""The usual order of suffixes: inside first, clearance last (DIN 623-1, in outline)."""
+_LEAD = {
+    "internal": "",
+    "ring": "",
+    "closure": "-",
+    "cage": "-",
+    "pair": "-",
+    "tolerance": "/",
+    "clearance": "/",
+    "heat": "/",
+    "lubrication": "/",
+}
+"""The groups in the usual order, inside first (DIN 623-1, in outline), and what stands before."""
+
+_ORDER = tuple(_LEAD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,15 +83,6 @@ class Tail:
         """The suffixes as pieces of a reading."""
         return tuple(code.feature for code in self.codes)
 
-    @property
-    def written(self) -> str:
-        """The suffixes in one way of writing: "-2RS/C3", "K/C3", "" for none.
-
-        A closure follows a dash, a clearance or tolerance a stroke, the rest nothing.
-        """
-        lead = {"closure": "-", "clearance": "/", "tolerance": "/"}
-        return "".join(f"{lead.get(c.group, '')}{c.code}" for c in self.codes)
-
 
 def synonyms(code: str) -> tuple[str, ...]:
     """The other codes equal to ``code`` in use (common usage): "2RS" → "2RSR", "LLU", …; or ()."""
@@ -105,9 +110,29 @@ def _split(piece: str, known: dict[str, SuffixCode]) -> tuple[SuffixCode, ...] |
         code = known.get(piece[:end])
         if code is not None:
             rest = _split(piece[end:], known)
-            if rest is not None and all(code.group != other.group for other in rest):
+            if rest is not None and not _clash(code, rest):
                 return (code, *rest)
     return None
+
+
+def _clash(code: SuffixCode, rest: Sequence[SuffixCode]) -> bool:
+    """Whether two codes of a run say the same kind of thing; E may follow another (7206BEP)."""
+    return any(
+        code.group == other.group and (other.group, other.code) != ("internal", "E")
+        for other in rest
+    )
+
+
+def _start(piece: str, known: dict[str, SuffixCode]) -> tuple[tuple[SuffixCode, ...], str]:
+    """The codes ``piece`` begins with, and what is left: C3 of "C3LHT23".
+
+    Only codes of two characters or more: one letter before something not understood says nothing.
+    """
+    for end in range(len(piece) - 1, 1, -1):
+        found = _split(piece[:end], known)
+        if found and all(len(code.code) > 1 for code in found):
+            return found, piece[end:]
+    return (), piece
 
 
 def read_tail(tail: str, type_: str) -> Tail:
@@ -120,11 +145,13 @@ def read_tail(tail: str, type_: str) -> Tail:
     codes: list[SuffixCode] = []
     unknown: list[str] = []
     for piece in _pieces(tail, known):
-        found = _split(piece, known) if len(piece) <= 16 else None
-        if found is None:
-            unknown.append(piece)
-        else:
-            codes.extend(code for code in found if code not in codes)
+        found, left = _split(piece[:_LONGEST_RUN], known), piece[_LONGEST_RUN:]
+        if found is None or left:
+            found, left = _start(piece[:_LONGEST_RUN], known)
+            left += piece[_LONGEST_RUN:]
+        if left:
+            unknown.append(left)
+        codes.extend(code for code in found if code not in codes)
     return Tail(tuple(sorted(codes, key=lambda c: _ORDER.index(c.group))), tuple(unknown))
 
 
@@ -137,3 +164,34 @@ def _pieces(tail: str, known: dict[str, SuffixCode]) -> Sequence[str]:
         elif piece:
             pieces.append(piece)
     return pieces
+
+
+def _written(codes: Sequence[SuffixCode]) -> str:
+    return "".join(f"{_LEAD[code.group]}{code.code}" for code in codes)
+
+
+def canonical_tail(tail: Tail, type_: str) -> str:
+    """The suffixes in the usual order and spelling: "-2RS/C3" for "C3 LLU"; "" for none.
+
+    Inside and ring letters follow the number at once, closure, cage and pairing a dash, tolerance,
+    clearance and the rest a stroke. What is not understood is left out.
+    """
+    known = _meanings(type_)
+    codes = tuple(dict.fromkeys(known.get(code.same_as, code) for code in tail.codes))
+    joined = _written(codes)
+    if read_tail(joined, type_).codes == codes:
+        return joined
+    # Some letters run together mean another thing (C and N against CN): part them all.
+    return "".join(f"-{code.code}" for code in codes)
+
+
+def other_tails(tail: Tail, type_: str) -> tuple[str, ...]:
+    """The suffixes with each code written in the other ways equal in use (common usage)."""
+    usual = canonical_tail(tail, type_)
+    found: list[str] = []
+    for code in tail.codes:
+        usual_code = code.same_as or code.code
+        if usual_code in usual:
+            alike = (s for s in synonyms(usual_code) if s != usual_code)
+            found += [usual.replace(usual_code, other, 1) for other in alike]
+    return tuple(dict.fromkeys(found))
