@@ -23,8 +23,12 @@ _NAMED = re.compile(
 )
 _GOST_NAMED = re.compile(r"^(?:GOST|ГOCT)(?:[ -]?3189(?:-89)?)?[ :.-]*")
 _MORE_SIZES = re.compile(
-    r"\s*X\s*\d|[\s/-]+\d+(?:[.,]\d+)?[\s/-]+\d+(?:[.,]\d+)?(?![0-9A-Z])|[.,]\d+\Z"
+    r"\s*X\s*\d"  # 35 x 52
+    r"|[\s/-]+\d+(?:[.,]\d+)?[\s/-]+\d+(?:[.,]\d+)?(?![0-9A-Z])"  # 608-12-7
+    r"|[.,]\d+\Z"  # 6204.5
+    r"|\s*/\s*\d{3,}"  # 1280/1220, a taper's cone and cup
 )
+"""What after a number shows that it was a size, or half of a pair, and no bearing number."""
 
 MATCHERS: tuple[Matcher, ...] = (
     rolling.digits,
@@ -49,9 +53,9 @@ MATCHERS: tuple[Matcher, ...] = (
     taper.pair,
     needle.inch_drawn_cup,
     needle.bare_drawn_cup,
-    taper.half,
 )
-"""The readers of basic numbers, the most usual first."""
+"""The readers of basic numbers, the most usual first; half a taper, which may be any number, comes
+after them all."""
 
 _AFTER_PREFIX: tuple[Matcher, ...] = MATCHERS[: MATCHERS.index(inch.light_series)]
 
@@ -131,7 +135,7 @@ def _basics(text: str) -> list[Basic]:
         found += _parted(text)
         if not any(b.type == "drawn cup needle, inch" and text[0].isalpha() for b in found):
             found += _after_maker(text)
-    return found
+    return [*found, *taper.half(text)]
 
 
 def _allowed(basic: Basic, tail: Tail) -> bool:

@@ -64,7 +64,10 @@ _SELF_ALIGNING = {"108": "", "126": "", "127": "", "129": "", "135": ""}
 _CODES = {"00": 10, "01": 12, "02": 15, "03": 17}
 
 _DIGITS = re.compile(
-    r"(?P<series>\d{2,3})(?P<code>\d\d)(?![\d]|[.,]\d+(?![0-9A-Z]))(?P<rest>.*)", re.S
+    r"(?P<series>\d{2,3})(?P<code>\d\d)"
+    # Nothing but the closures that begin with a 2 may follow at once (62042RS).
+    r"(?:(?=2(?:RS|RZ|RU|RD|Z))|(?![\d]|[.,]\d+(?![0-9A-Z])))(?P<rest>.*)",
+    re.S,
 )
 _STROKE = re.compile(
     r"(?P<series>\d{2,3})/(?P<bore>\d{2,4}|\d(?:\.5)?)(?![\d]|[.,]\d)(?P<rest>.*)", re.S
@@ -77,6 +80,9 @@ _JIS = re.compile(
 )
 _US = re.compile(r"5(?P<series>[23])(?P<code>\d\d)(?![\d]|[.,/]\d)(?P<rest>.*)", re.S)
 _THREE = re.compile(r"(?P<series>[234])(?P<code>\d\d)(?![\d]|[.,/]\d)(?P<rest>.*)", re.S)
+
+_LARGEST = 2500
+"""The largest bore in millimetres taken from a stroke. Judged; the tables end at 1400."""
 
 _NOTES = {
     "52": "double direction: the bore code is that of the single direction bearing",
@@ -98,7 +104,7 @@ def _small_stroke(series: str, bore: str) -> bool:
     value = float(bore)
     if value < 10:
         return series in ("618", "619", "630")
-    return value >= 500 or value % 5 != 0
+    return 500 <= value <= _LARGEST or (value < 500 and value % 5 != 0)
 
 
 def _metric(series: str, code: str, bore: float, rest: str, *, stroke: bool = False) -> Basic:
