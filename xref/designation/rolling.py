@@ -63,11 +63,14 @@ _SELF_ALIGNING = {"108": "", "126": "", "127": "", "129": "", "135": ""}
 
 _CODES = {"00": 10, "01": 12, "02": 15, "03": 17}
 
-_DIGITS = re.compile(
-    r"(?P<series>\d{2,3})(?P<code>\d\d)"
-    # Nothing but the closures that begin with a 2 may follow at once (62042RS).
-    r"(?:(?=2(?:RS|RZ|RU|RD|Z))|(?![\d]|[.,]\d+(?![0-9A-Z])))(?P<rest>.*)",
-    re.S,
+_DIGITS = tuple(
+    re.compile(
+        rf"(?P<series>\d{{{length}}})(?P<code>\d\d)"
+        # Nothing but the closures that begin with a 2 may follow at once (62042RS).
+        r"(?:(?=2(?:RS|RZ|RU|RD|Z))|(?![\d]|[.,]\d+(?![0-9A-Z])))(?P<rest>.*)",
+        re.S,
+    )
+    for length in (3, 2)
 )
 _STROKE = re.compile(
     r"(?P<series>\d{2,3})/(?P<bore>\d{2,4}|\d(?:\.5)?)(?![\d]|[.,]\d)(?P<rest>.*)", re.S
@@ -135,10 +138,11 @@ def _short(series: str, code: str, stroke: bool) -> tuple[str, ...]:
 
 def digits(text: str) -> tuple[Basic, ...]:
     """6204, 16005, 32206, 62/22, 618/2.5, 511/500: digits alone."""
-    found = _DIGITS.match(text)
-    if found and found["series"] in SERIES:
-        bore = bore_of(found["code"])
-        return (_metric(found["series"], found["code"], bore, found["rest"]),) if bore else ()
+    for pattern in _DIGITS:
+        found = pattern.match(text)
+        if found and found["series"] in SERIES:
+            bore = bore_of(found["code"])
+            return (_metric(found["series"], found["code"], bore, found["rest"]),) if bore else ()
     found = _STROKE.match(text)
     if found and found["series"] in SERIES and _small_stroke(found["series"], found["bore"]):
         series, bore_text = found["series"], found["bore"]

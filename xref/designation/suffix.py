@@ -155,11 +155,16 @@ def read_tail(tail: str, type_: str) -> Tail:
     return Tail(tuple(sorted(codes, key=lambda c: _ORDER.index(c.group))), tuple(unknown))
 
 
+def _belong(before: str, after: str) -> bool:
+    """Whether two pieces may be one code; C and N are two, and not CN."""
+    return before == "2" or (before in ("C", "P") and after[0].isdigit())
+
+
 def _pieces(tail: str, known: dict[str, SuffixCode]) -> Sequence[str]:
     """The pieces between separators; "2 RS" and "C 3", parted by one, are put together."""
     pieces: list[str] = []
     for piece in _SEPARATOR.split(tail):
-        if pieces and piece and pieces[-1] + piece in known and pieces[-1] in ("2", "C", "P"):
+        if pieces and piece and pieces[-1] + piece in known and _belong(pieces[-1], piece):
             pieces[-1] += piece
         elif piece:
             pieces.append(piece)
