@@ -5,7 +5,7 @@ from __future__ import annotations
 from xref.designation import bearing, bush, oring, shaft_seal
 from xref.designation.reading import Feature, Reader, Reading
 
-READERS: tuple[Reader, ...] = (bearing.read, shaft_seal.read, bush.read, oring.read)
+READERS: tuple[Reader, ...] = (bearing.read, oring.read, shaft_seal.read, bush.read)
 """Every reader of trade numbers, the most usual kind first; a new kind is one more entry."""
 
 

@@ -1,106 +1,217 @@
-"""Bearing numbers of every system: all readings of a text, the usual one first."""
+"""Rolling bearing designations: the basic number, its suffixes, and how else it is written."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+import re
+from collections.abc import Iterable
 from dataclasses import replace
 
-from xref.designation.basic import END, Basic, cleaned, pattern, reading_of
-from xref.designation.gost import decides, read_gost, read_old
-from xref.designation.inch import read_inch
-from xref.designation.metric import read_iso_355, read_metric
-from xref.designation.needle import read_needle
+from xref.designation import inch, needle, roller, rolling, taper
+from xref.designation.basic import GAP, Basic, Matcher, cleaned
+from xref.designation.closed import closed_form
+from xref.designation.collision import with_decided_by
+from xref.designation.gost import read_gost
 from xref.designation.reading import COMMON, Feature, Reading
-from xref.designation.taper import read_taper
+from xref.designation.suffix import Tail, canonical_tail, other_tails, read_tail
 
-_GRAMMARS: tuple[Callable[[str], Iterator[Basic]], ...] = (
-    read_metric,
-    read_iso_355,
+_OTHER_THING = re.compile(
+    r"O[ -]?RING|BUSH|SEAL|(?:DIN|ISO)[ -]?(?:3760|6194|3547|4379|3601)|AS[ -]?568|^[A-Z]?-?\d+,\d"
+)
+_NAMED = re.compile(
+    r"^(?:(?:ROLLING|BALL|ROLLER|NEEDLE|TAPER(?:ED)?|THRUST)[ -]+)*(?:BEARING|BRG)S?\b[ :.-]*"
+    r"|^(?:DIN|ISO)[ -]?(?:15|355|104|3245|625|628|630|635|720|711|5412|617|618)(?:-\d)?[ :]+"
+)
+_GOST_NAMED = re.compile(r"^(?:GOST|ГOCT)(?:[ -]?3189(?:-89)?)?[ :.-]*")
+_MORE_SIZES = re.compile(
+    r"\s*X\s*\d"  # 35 x 52
+    r"|[\s/-]+\d+(?:[.,]\d+)?[\s/-]+\d+(?:[.,]\d+)?(?![0-9A-Z])"  # 608-12-7
+    r"|[.,]\d+\Z"  # 6204.5
+    r"|\s*/\s*\d{3,}"  # 1280/1220, a taper's cone and cup
+)
+"""What after a number shows that it was a size, or half of a pair, and no bearing number."""
+
+MATCHERS: tuple[Matcher, ...] = (
+    rolling.digits,
+    rolling.one_digit,
+    rolling.jis,
+    rolling.us_style,
+    roller.cylindrical,
+    roller.four_point,
+    roller.taper_code,
+    needle.drawn_cup,
+    needle.machined,
+    needle.needle_series,
+    needle.cage,
+    needle.thrust_needle,
+    inch.miniature,
+    inch.british,
+    inch.british_roller,
+    inch.r_series,
+    inch.light_series,
+    rolling.three_digit,
     read_gost,
-    read_old,
-    read_needle,
-    read_inch,
-    read_taper,
+    taper.pair,
+    needle.inch_drawn_cup,
+    needle.bare_drawn_cup,
 )
+"""The readers of basic numbers, the most usual first; half a taper, which may be any number, comes
+after them all."""
 
-_OTHER_THING = pattern(
-    r".*?(?:BUSH|SEAL|O[ -]?RING|\b(?:DIN|ISO|JIS|BS|AS|SAE)[ -]*(?:B ?)?[0-9]{3})"
-)
-_NAMED = pattern(r"(?:BALL |ROLLER )?BEARINGS?[ :.-]*|BRG[ :.-]*")
-_PREFIX = pattern(
-    r"(?P<letters>[A-Z]{1,8})(?P<sep>[ \-.:/]*)(?P<rest>(?:N|NU|NJ|NUP|QJ)?[ -]?[0-9].*)"
-)
-_PARTED = pattern(
-    rf"(?P<first>[0-9]{{2,3}})[ \-.](?P<second>[0-9]{{2}}){END}(?![ \-./][0-9]+(?![0-9A-Z]))"
-)
-_DIGITS = pattern(r"[0-9]{4,}")
+_AFTER_PREFIX: tuple[Matcher, ...] = MATCHERS[: MATCHERS.index(inch.light_series)]
 
-_PREFIXES = {
-    **{name: Feature(name, "stainless steel rings", COMMON) for name in ("S", "SS", "W")},
-    "F": Feature("F", "flange on the outer ring", COMMON),
-}
-"""Letters before a number that mean something (common usage)."""
-
-_NOT_A_MAKER = frozenset(
-    ["A", "B", "BA", "BAM", "BH", "BHA", "BHAM", "BK", "BS", "DIN", "G", "H", "HH", "HK", "HM", "ISO", "J", "JD", "JF", "JH", "JHH", "JHM", "JIS", "JL", "JLL", "JLM", "JM", "JP", "JS", "JW", "K", "L", "LL", "LM", "LRJ", "LS", "M", "MH", "MJ", "MJH", "MR", "MRJ", "N", "NA", "NK", "NKI", "NKIS", "NKS", "P", "R", "RING", "RLS", "RMS", "RNA", "T", "V", "X", "XLRJ", "XUA", "Y", "AS", "AXK", "NN", "NNU", "NCF"]
+_PREFIXES = (
+    ("SS", "stainless steel rings"),
+    ("S", "stainless steel rings"),
+    ("W", "stainless steel rings"),
+    ("F", "flange on the outer ring"),
 )
-"""Letters that belong to a number of another system: the digits alone would be another thing."""
+_BALLS = (rolling.digits, rolling.one_digit, rolling.jis, inch.r_series, inch.miniature)
+"""Stainless and flanged prefixes stand before ball bearings, the small ones mostly."""
+
+_FLANGED_MINIATURE = re.compile(rf"(?P<stainless>S?)MF{GAP}(?=\d)")
+_MAKER = re.compile(
+    r"(?P<prefix>\d[A-Z]{1,2}(?=[\s-])|[A-Z]\d(?=[\s.-])|[A-Z]{1,4})(?P<gap>[\s\-_./]*)"
+)
+_PARTED = re.compile(r"(?P<series>\d{2,3})[\s\-_.](?P<code>\d\d)(?![0-9/]|[\s\-_.X]+\d)")
+
+
+def _matched(text: str, matchers: Iterable[Matcher]) -> list[Basic]:
+    return [basic for matcher in matchers for basic in matcher(text)]
+
+
+def _with_prefix(text: str) -> list[Basic]:
+    """Ball bearings after S, SS, W (stainless) or F (flange): S6204, FR4, MF105; common usage."""
+    found = []
+    miniature = _FLANGED_MINIATURE.match(text)
+    if miniature:
+        text = f"{miniature['stainless']}FMR{text[miniature.end() :]}"
+    for code, meaning in _PREFIXES:
+        if not text.startswith(code):
+            continue
+        rest = text[len(code) :].lstrip(" -_.")
+        feature = Feature(code, meaning, COMMON)
+        inner = _with_prefix(rest) if code in ("S", "SS") and rest.startswith("F") else []
+        for basic in (*_matched(rest, _BALLS), *inner):
+            features = (feature, *basic.features)
+            found.append(replace(basic, features=features, prefix=code + basic.prefix))
+    return found[:1]
+
+
+def _after_maker(text: str) -> list[Basic]:
+    """A valid number after a maker's letters, which are listed as not understood."""
+    found = _MAKER.match(text)
+    if not found:
+        return []
+    letters = found["prefix"]
+    for end in range(len(letters), 0, -1):
+        rest = text[found.end() :] if end == len(letters) else text[end:]
+        basics = _matched(rest, _AFTER_PREFIX)
+        if basics:
+            return [
+                replace(b, unknown=(letters[:end], *b.unknown), needs_table=True) for b in basics
+            ]
+    return []
+
+
+def _parted(text: str) -> list[Basic]:
+    """62 04 or 62-04 for 6204: worth showing only where a table has it."""
+    found = _PARTED.match(text)
+    if not found:
+        return []
+    joined = f"{found['series']}{found['code']}{text[found.end() :]}"
+    return [replace(b, needs_table=True) for b in _matched(joined, (rolling.digits, rolling.jis))]
 
 
 def _basics(text: str) -> list[Basic]:
-    return [basic for grammar in _GRAMMARS for basic in grammar(text)]
+    """Every basic number that ``text`` may begin with, most usual first."""
+    gost = _GOST_NAMED.match(text)
+    if gost:
+        bare = text[gost.end() :]
+        found = list(read_gost(bare))
+        same = _matched(bare, (rolling.digits, rolling.three_digit))
+        return found or [replace(b, numbering="GOST 3189") for b in same]
+    found = [*_matched(text, MATCHERS), *_with_prefix(text)]
+    if not any(not b.needs_table for b in found):
+        found += _parted(text)
+        if not any(b.type == "drawn cup needle, inch" and text[0].isalpha() for b in found):
+            found += _after_maker(text)
+    return [*found, *taper.half(text)]
 
 
-def _told_apart(basics: list[Basic]) -> list[Basic]:
-    """Each reading with what decides, where ISO and GOST numbering mean two bearings by one text."""
-    iso = next((b for b in basics if b.numbering == "ISO" and not b.needs_table), None)
-    if iso is None or not any(b.numbering.startswith("GOST") for b in basics):
-        return basics
-    word = decides(iso.type)
-    return [b if b.decided_by or b.needs_table else replace(b, decided_by=word) for b in basics]
+def _allowed(basic: Basic, tail: Tail) -> bool:
+    """Whether what stands after the number leaves the reading worth giving."""
+    if _MORE_SIZES.match(basic.rest):
+        return False
+    if not basic.takes_suffix and basic.rest.strip():
+        return False
+    if basic.numbering == "GOST 3189" and basic.rest.strip(" -"):
+        return False
+    return not (basic.whole and tail.unknown)
 
 
-def _sure(basics: list[Basic]) -> bool:
-    return any(not basic.needs_table for basic in basics)
+def _named(basic: Basic, number: str) -> str:
+    """``number`` with its prefix; a flanged MR105 is written MF105."""
+    if basic.prefix.endswith("F") and number.startswith("MR"):
+        return f"{basic.prefix[:-1]}MF{number[2:]}"
+    return f"{basic.prefix}{number}"
 
 
-def _joined(text: str) -> str:
-    """``62 04 2RS`` as ``6204 2RS``; a third number after it is a size, and nothing is joined."""
-    found = _PARTED.match(text)
-    return f"{found['first']}{found['second']}{text[found.end() :]}" if found else text
+def _also(basic: Basic, tail: Tail, end: str) -> tuple[str, ...]:
+    names = [_named(basic, f"{name}{end}") for name in basic.aliases]
+    names += [
+        _named(basic, f"{basic.designation}{other}") for other in other_tails(tail, basic.type)
+    ]
+    own = _named(basic, f"{basic.designation}{end}")
+    return tuple(name for name in dict.fromkeys(names) if name != own)
 
 
-def _behind_prefix(text: str) -> list[Reading]:
-    """Readings of what stands after a maker's letters, or after letters for steel or flange."""
-    found = _PREFIX.match(text)
-    if found is None or found["letters"] in _NOT_A_MAKER:
-        return []
-    rest = found["rest"]
-    if not _DIGITS.match(rest) and rest[0] != "N" and rest[:2] != "QJ":
-        return []
-    feature = _PREFIXES.get(found["letters"])
-    basics = [b for b in _told_apart(_basics(rest)) if not b.needs_table]
-    before, unread = ((feature,), "") if feature else ((), found["letters"])
-    return [reading_of(basic, before, unread) for basic in basics]
+def _reading(basic: Basic, tail: Tail) -> Reading:
+    codes = tuple(code.code for code in tail.codes)
+    closed = closed_form((basic.designation, *basic.aliases), codes)
+    notes = [basic.note]
+    if closed:
+        notes.append(f"closed on both sides it is wider than the open {basic.designation}")
+    if basic.unknown:
+        notes.append("letters before the number are a maker's own as a rule, and do not matter")
+    end = canonical_tail(tail, basic.type)
+    return Reading(
+        designation=closed or basic.designation,
+        kind="bearing",
+        type=basic.type,
+        numbering=basic.numbering,
+        standard=basic.standard,
+        sizes=basic.sizes,
+        dimension_series="" if closed else basic.dimension_series,
+        features=(*basic.features, *tail.features),
+        canonical=_named(basic, f"{basic.designation}{end}"),
+        also_written=_also(basic, tail, end),
+        unknown=(*basic.unknown, *tail.unknown),
+        note="; ".join(note for note in notes if note),
+        needs_table=basic.needs_table,
+    )
+
+
+def _once(readings: Iterable[Reading]) -> tuple[Reading, ...]:
+    """Each designation of a type once, the first; what every table must have first comes last."""
+    kept: dict[tuple[str, str], Reading] = {}
+    for reading in readings:
+        kept.setdefault((reading.designation, reading.type), reading)
+    return tuple(kept.values())
 
 
 def read(text: str) -> tuple[Reading, ...]:
-    """The bearings ``text`` may name, the most usual first; () where none.
+    """The rolling bearings that ``text`` may name, most usual first; () where none.
 
-    Readings that only a table can confirm (inch taper halves) have ``needs_table``. Raises
-    InputError for empty, over-long or unprintable text.
+    Spaces, dots, dashes and case do not matter, nor letters before a valid number; what is not
+    understood stands in ``unknown``. Raises InputError for empty, over-long or unprintable text.
     """
     shown = cleaned(text)
-    if _OTHER_THING.match(shown):
+    if not shown or _OTHER_THING.search(shown):
         return ()
-    named = _NAMED.match(shown)
-    bare = shown[named.end() :] if named else shown
-    basics = _basics(bare)
-    if not _sure(basics):
-        behind = _behind_prefix(bare)
-        if behind:
-            return tuple(behind) + tuple(reading_of(b) for b in basics)
-        joined = _joined(bare)
-        if joined != bare and _sure(_basics(joined)):
-            basics = _basics(joined)
-    return tuple(reading_of(basic) for basic in _told_apart(basics))
+    shown = _NAMED.sub("", shown)
+    readings = []
+    for basic in _basics(shown):
+        tail = read_tail(basic.rest, basic.type)
+        if _allowed(basic, tail):
+            readings.append(_reading(basic, tail))
+    return with_decided_by(_once(readings))

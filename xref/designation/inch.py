@@ -1,112 +1,121 @@
-"""Inch ball and roller bearings: R8, RLS8, RMS8, LRJ3½, the 1600 series; and metric MR105."""
+"""Ball and roller bearings by inch numbers, and the metric miniature MR series."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from fractions import Fraction
 
-from xref.designation.basic import END, SEP, Basic, pattern
-from xref.designation.metric import DEEP
-from xref.designation.needle import SIXTEENTH
-from xref.designation.reading import MM
+from xref.designation.basic import GAP, Basic, mm
+from xref.domain.size import NM_PER_INCH
 
-_INCH_BALL = "deep groove ball, inch"
-_EIGHTH = 2 * SIXTEENTH
-_INCH = 16 * SIXTEENTH
-
-_R = pattern(rf"R{SEP}(?P<size>[0-9]{{1,4}}(?:-[456](?![0-9A-Z]))?A?){END}(?P<tail>.*)")
-_RLS = pattern(rf"(?P<name>RLS|RMS){SEP}(?P<size>[0-9]{{1,2}}){END}(?P<tail>.*)")
-_ROLLER = pattern(
-    rf"(?P<name>XLRJ|LRJ|MRJ){SEP}(?P<whole>[0-9]{{1,2}})"
-    rf"(?:[ .-]?(?P<part>1/2|1/4|3/4))?(?![0-9/])(?P<tail>.*)"
+_END = r"(?![\d]|[.,/]\d+(?![0-9A-Z]))(?P<rest>.*)"
+_R = re.compile(
+    rf"R{GAP}(?P<digits>\d{{1,4}})(?P<dash>-[1-9](?![0-9A-Z]))?(?P<large>A(?![0-9A-Z]))?{_END}",
+    re.S,
 )
-_PARTS = {"1/4": (1, "¼"), "1/2": (2, "½"), "3/4": (3, "¾")}
-_LIGHT = pattern(rf"(?P<number>16[0-5][0-9]){END}(?P<tail>.*)")
-_MINIATURE = pattern(rf"MR{SEP}(?P<outside>[0-9]{{1,2}})(?P<bore>[1-9]){END}(?P<tail>.*)")
+_BRITISH = re.compile(rf"(?P<letters>RLS|RMS){GAP}(?P<eighths>\d{{1,2}}){_END}", re.S)
+_ROLLER = re.compile(
+    rf"(?P<letters>XLRJ|LRJ|MRJ){GAP}(?P<whole>\d{{1,2}})[\s-]*(?P<part>[½¼¾]|[123]/[24])?{_END}",
+    re.S,
+)
+_LIGHT = re.compile(rf"(?P<number>16[0-5]\d){_END}", re.S)
+_MINIATURE = re.compile(rf"MR{GAP}(?P<outside>\d{{1,2}})(?P<bore>[1-9]){_END}", re.S)
 
+_PARTS = {"1/2": "½", "1/4": "¼", "3/4": "¾"}
+_INCHES = {"": Fraction(0), "½": Fraction(1, 2), "¼": Fraction(1, 4), "¾": Fraction(3, 4)}
 _SIXTEENTHS = range(2, 25)
-"""R2 to R24 have the bore in sixteenths; R133, R188 and the like have no arithmetic in them."""
+_EIGHTHS = range(2, 49)
+_TRADE, _INCH = "inch series (ABMA)", "inch"
+_BALL = "deep groove ball, inch"
 
 
-def _r(text: str) -> Iterator[Basic]:
+def _inches(value: Fraction) -> int:
+    return int(value * NM_PER_INCH)
+
+
+def r_series(text: str) -> tuple[Basic, ...]:
+    """R8, R4A, R1-5, R188: for R2 to R24 the number is the bore in sixteenths of an inch."""
     found = _R.match(text)
-    if found is None:
-        return
-    size = found["size"]
-    number = size.removesuffix("A")
-    plain = number.isdigit() and number[0] != "0" and int(number) in _SIXTEENTHS
-    yield Basic(
-        f"R{size}",
-        _INCH_BALL,
-        "inch series",
-        found["tail"],
-        numbering="inch",
-        sizes={"bore": int(number) * SIXTEENTH} if plain else {},
-        own_closed=f"R{size}",
-        note="A: a larger outside diameter than without it" if size.endswith("A") else "",
-        needs_table=not plain,
+    if not found:
+        return ()
+    digits, dash, large = found["digits"], found["dash"] or "", found["large"] or ""
+    by_rule = int(digits) in _SIXTEENTHS and not dash and digits[0] != "0"
+    return (
+        Basic(
+            f"R{digits}{dash}{large}",
+            _BALL,
+            found["rest"],
+            numbering=_INCH,
+            standard=_TRADE,
+            sizes={"bore": _inches(Fraction(int(digits), 16))} if by_rule else {},
+            note="A: larger outside diameter than the plain number" if large else "",
+            needs_table=not by_rule,
+        ),
     )
 
 
-def _british(text: str) -> Iterator[Basic]:
-    found = _RLS.match(text)
-    if found and found["size"][0] != "0":
-        yield Basic(
-            f"{found['name']}{found['size']}",
-            _INCH_BALL,
-            "inch series",
-            found["tail"],
-            numbering="inch",
-            sizes={"bore": int(found["size"]) * _EIGHTH},
-            note=f"{'light' if found['name'] == 'RLS' else 'medium'} series, bore in eighths",
-        )
+def british(text: str) -> tuple[Basic, ...]:
+    """RLS8, RMS10: light and medium British inch; the number is the bore in eighths of an inch."""
+    found = _BRITISH.match(text)
+    if not found or int(found["eighths"]) not in _EIGHTHS or found["eighths"][0] == "0":
+        return ()
+    return (
+        Basic(
+            found["letters"] + found["eighths"],
+            _BALL,
+            found["rest"],
+            numbering=_INCH,
+            standard="inch series",
+            sizes={"bore": _inches(Fraction(int(found["eighths"]), 8))},
+            note="light series" if found["letters"] == "RLS" else "medium series",
+        ),
+    )
 
 
-def _roller(text: str) -> Iterator[Basic]:
+def british_roller(text: str) -> tuple[Basic, ...]:
+    """LRJ3½, MRJ4, XLRJ5 1/2: British inch cylindrical rollers, numbered by the bore in inches."""
     found = _ROLLER.match(text)
-    if found is None or not int(found["whole"]):
-        return
-    quarters, sign = _PARTS.get(found["part"] or "", (0, ""))
-    bore = int(found["whole"]) * _INCH + quarters * (_INCH // 4)
-    yield Basic(
-        f"{found['name']}{int(found['whole'])}{sign}",
-        "cylindrical roller, inch",
-        "inch series",
-        found["tail"],
-        numbering="inch",
-        sizes={"bore": bore},
+    if not found or int(found["whole"]) == 0:
+        return ()
+    part = _PARTS.get(found["part"] or "", found["part"] or "")
+    if part not in _INCHES:
+        return ()
+    weights = {"XLRJ": "extra light series", "LRJ": "light series", "MRJ": "medium series"}
+    return (
+        Basic(
+            f"{found['letters']}{found['whole']}{part}",
+            "cylindrical roller, inch",
+            found["rest"],
+            numbering=_INCH,
+            standard="inch series",
+            sizes={"bore": _inches(int(found["whole"]) + _INCHES[part])},
+            note=weights[found["letters"]],
+        ),
     )
 
 
-def _light(text: str) -> Iterator[Basic]:
+def light_series(text: str) -> tuple[Basic, ...]:
+    """1601 to 1654: the inch light series; its number says no size, so a table must have it."""
     found = _LIGHT.match(text)
-    if found and found["number"] >= "1601":
-        yield Basic(
-            found["number"],
-            _INCH_BALL,
-            "inch series",
-            found["tail"],
-            numbering="inch",
-            own_closed=found["number"],
-            note="inch light series; there is no arithmetic in the number",
-        )
+    if not found or not 1601 <= int(found["number"]) <= 1654:
+        return ()
+    number = found["number"]
+    return (
+        Basic(number, _BALL, found["rest"], numbering=_INCH, standard=_TRADE, needs_table=True),
+    )
 
 
-def _miniature(text: str) -> Iterator[Basic]:
+def miniature(text: str) -> tuple[Basic, ...]:
+    """MR105: outside diameter, then one digit of bore, in millimetres (common usage)."""
     found = _MINIATURE.match(text)
-    if found and int(found["outside"]) > int(found["bore"]):
-        name = f"MR{found['outside']}{found['bore']}"
-        yield Basic(
-            name,
-            DEEP,
-            "ISO 15",
-            found["tail"],
-            numbering="metric miniature",
-            sizes={"bore": int(found["bore"]) * MM, "outside": int(found["outside"]) * MM},
-            own_closed=name,
-        )
-
-
-def read_inch(text: str) -> Iterator[Basic]:
-    """Inch ball and roller bearings, and the MR numbers that stand beside them."""
-    for grammar in (_r, _british, _roller, _light, _miniature):
-        yield from grammar(text)
+    if not found or int(found["outside"]) <= int(found["bore"]):
+        return ()
+    return (
+        Basic(
+            f"MR{found['outside']}{found['bore']}",
+            "deep groove ball",
+            found["rest"],
+            standard="common usage",
+            sizes={"bore": mm(found["bore"]), "outside": mm(found["outside"])},
+        ),
+    )

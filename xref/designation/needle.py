@@ -1,217 +1,205 @@
-"""Needle bearings: the sizes stand in the number, in millimetres or sixteenths of an inch."""
+"""Needle bearings: drawn cups, machined rings, cages and thrust needles."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
 
-from xref.designation.basic import END, SEP, Basic, pattern
-from xref.designation.metric import bore_of
-from xref.designation.reading import COMMON, MM, Feature
+from xref.designation.basic import GAP, Basic, mm
+from xref.designation.rolling import bore_of
+from xref.domain.size import NM_PER_INCH
 
-SIXTEENTH = 1_587_500
-"""Nanometres in 1/16 in (1 in = 25.4 mm exactly)."""
-
-_MM = r"[0-9]{1,3}(?:\.[0-9])?"
-_DRAWN = pattern(rf"(?P<name>HK|BK){SEP}(?P<bore>[0-9]{{2}})(?P<width>[0-9]{{2}}){END}(?P<tail>.*)")
-_RING = pattern(
-    rf"(?P<name>NKIS|NKI|NKS|NK){SEP}(?P<bore>[0-9]{{1,3}})"
-    rf"(?:/(?P<width>[0-9]{{1,3}}))?{END}(?P<tail>.*)"
+_END = r"(?![\d]|[.,/]\d+(?![0-9A-Z]))(?P<rest>.*)"
+_DRAWN = re.compile(rf"(?P<letters>HK|BK){GAP}(?P<bore>\d\d)(?P<width>\d\d){_END}", re.S)
+_MACHINED = re.compile(
+    rf"(?P<letters>NKIS|NKI|NKS|NK){GAP}(?P<bore>\d{{1,3}})(?P<sep>/|-|X|\s)?(?P<width>\d\d){_END}",
+    re.S,
 )
-_NA = pattern(
-    rf"(?P<name>RNA|NA){SEP}(?P<series>48|49|69)"
-    rf"(?:/(?P<odd>22|28|32)|(?P<code>[0-9]{{2}})){END}(?P<tail>.*)"
+_SERIES = re.compile(
+    rf"(?P<letters>RNA|NA){GAP}(?P<series>48|49|69)(?P<stroke>/?)(?P<code>\d\d){_END}", re.S
 )
-_CAGE = pattern(
-    rf"K ?(?P<bore>{_MM}) ?X ?(?P<outside>{_MM}) ?X ?(?P<width>{_MM})(?![0-9.]| ?X)(?P<tail>.*)"
+_CAGE = re.compile(
+    rf"K{GAP}(?P<bore>\d{{1,3}})\s*X\s*(?P<outside>\d{{1,3}})\s*X\s*"
+    rf"(?P<width>\d{{1,2}}(?:[.,]\d)?){_END}",
+    re.S,
 )
-_THRUST = pattern(rf"(?P<name>AXK|AS|LS){SEP}(?P<digits>[0-9]{{4,6}}){END}(?P<tail>.*)")
-_INCH = pattern(
-    rf"(?P<name>BHAM|BAM|BHA|BH|BA|B|JH|J|MJH|MJ|MH|M){SEP}(?P<digits>[0-9]{{2,5}}){END}(?P<tail>.*)"
+_THRUST = re.compile(rf"(?P<letters>AXK|AS|LS){GAP}(?P<digits>\d{{4,6}}){_END}", re.S)
+_INCH = re.compile(
+    rf"(?P<letters>BAM|BHAM|BHA|BA|BH|B|MJH|MJ|MH|M|JH|J)(?P<gap>{GAP})(?P<digits>\d{{2,5}}){_END}",
+    re.S,
 )
-_BARE = pattern(rf"(?P<digits>[0-9]{{3}}){END}(?P<tail>)$")
+_BARE = re.compile(rf"(?P<digits>\d{{3}}){_END}", re.S)
+
+_MACHINED_NOTE = {
+    "NK": "without inner ring: the bore is that of the rollers (Fw)",
+    "NKS": "without inner ring: the bore is that of the rollers (Fw)",
+    "NKI": "with inner ring",
+    "NKIS": "with inner ring",
+}
+_SIXTEENTH = NM_PER_INCH // 16
+_BORES, _WIDTHS = range(2, 57), range(3, 41)
+"""Sixteenths of an inch that an inch drawn cup may have: 1/8 to 3-1/2 in, and 3/16 to 2-1/2 in. The
+tables go from 4 to 32 and 5 to 24. Judged."""
 
 
-def _mm(text: str) -> int:
-    """Millimetres written with at most one decimal, as nanometres."""
-    whole, _, tenth = text.partition(".")
-    return int(whole) * MM + int(tenth or "0") * (MM // 10)
-
-
-def _drawn(text: str) -> Iterator[Basic]:
+def drawn_cup(text: str) -> tuple[Basic, ...]:
+    """HK2020, BK1512: inscribed diameter and width in millimetres (ISO 3245)."""
     found = _DRAWN.match(text)
-    if found is None or not (int(found["bore"]) and int(found["width"])):
-        return
-    closed = found["name"] == "BK"
-    yield Basic(
-        f"{found['name']}{found['bore']}{found['width']}",
-        f"drawn cup needle, {'closed end' if closed else 'open'}",
-        "ISO 3245",
-        found["tail"],
-        sizes={"bore": _mm(found["bore"]), "width": _mm(found["width"])},
-        note="the bore is that under the needles, right only in a housing of the right size",
-    )
-
-
-def _ring(text: str) -> Iterator[Basic]:
-    found = _RING.match(text)
-    if found is None or not int(found["bore"]) or found["width"] == "0":
-        return
-    name, slim = found["name"], found["name"] in ("NK", "NKI")
-    if slim and not found["width"]:
-        return
-    sizes = {"bore": _mm(found["bore"])}
-    if found["width"]:
-        sizes["width"] = _mm(found["width"])
-    inside = "with its inner ring" if name in ("NKI", "NKIS") else "under the needles"
-    yield Basic(
-        f"{name}{found['bore']}" + (f"/{found['width']}" if found["width"] else ""),
-        f"needle roller {name}",
-        "ISO 1206" if slim else "national makers' series",
-        found["tail"],
-        sizes=sizes,
-        note=f"the bore is that {inside}",
-    )
-
-
-def _machined(text: str) -> Iterator[Basic]:
-    found = _NA.match(text)
-    if found is None:
-        return
-    bore = int(found["odd"]) * MM if found["odd"] else bore_of(found["code"])
-    if bore is None:
-        return
-    code = f"/{found['odd']}" if found["odd"] else found["code"]
-    whole = found["name"] == "NA"
-    name = f"{found['name']}{found['series']}{code}"
-    yield Basic(
-        name,
-        f"needle roller {found['name']}",
-        "ISO 1206",
-        found["tail"],
-        # The code is the bore of the inner ring, which an RNA has not.
-        sizes={"bore": bore} if whole else {},
-        dimension_series=found["series"] if whole else "",
-        note="" if whole else f"NA{found['series']}{code} without its inner ring: the bore is Fw",
-    )
-
-
-def _cage(text: str) -> Iterator[Basic]:
-    found = _CAGE.match(text)
-    if found is None:
-        return
-    inside, outside, width = (_mm(found[n]) for n in ("bore", "outside", "width"))
-    if 0 < inside < outside and width:
-        yield Basic(
-            f"K{found['bore']}X{found['outside']}X{found['width']}",
-            "needle cage",
-            "ISO 3030",
-            found["tail"],
-            sizes={"bore": inside, "outside": outside, "width": width},
-        )
-
-
-def _thrust_split(digits: str) -> tuple[str, str]:
-    """Inside and outside: two digits each, the outside three from 100 up, both from 100 up."""
-    return (digits[:3], digits[3:]) if len(digits) == 6 else (digits[:2], digits[2:])
-
-
-def _cage_thickness(inside: int) -> int | None:
-    """Thickness (mm) of an AXK cage: ISO 3031 / DIN 5405-2, as the bearing rules have it."""
-    for most, thick in ((35, 2), (65, 3), (120, 4), (160, 5)):
-        if inside <= most:
-            return thick
-    return None
-
-
-def _thrust(text: str) -> Iterator[Basic]:
-    found = _THRUST.match(text)
-    if found is None:
-        return
-    inside, outside = (int(part) for part in _thrust_split(found["digits"]))
-    if not 0 < inside < outside:
-        return
-    name = found["name"]
-    sizes = {"bore": inside * MM, "outside": outside * MM}
-    thick = {"AXK": _cage_thickness(inside), "AS": 1}.get(name)
-    if thick:
-        sizes["width"] = thick * MM
-    yield Basic(
-        f"{name}{found['digits']}",
-        "thrust needle" if name == "AXK" else "thrust washer",
-        "ISO 3031",
-        found["tail"],
-        sizes=sizes,
-    )
-
-
-def sixteenths(digits: str) -> tuple[int, int] | None:
-    """Bore and width in sixteenths of an inch in the digits of a drawn cup number; None for none.
-
-    Three digits that start 1, 2 or 3 part 2 + 1 (108 = 10, 8), others 1 + 2 (812 = 8, 12). Common
-    trade usage.
-    """
-    splits = {2: 1, 3: 2 if digits[0] in "123" else 1, 4: 2}
-    at = splits.get(len(digits))
-    if at is None or digits[0] == "0":
-        return None
-    bore, width = int(digits[:at]), int(digits[at:])
-    return (bore, width) if bore and width else None
-
-
-_HEAVY = Feature("H", "heavy section, larger outside diameter", COMMON)
-_CLOSED = Feature("M", "one closed end", COMMON)
-
-
-def _drawn_inch(text: str) -> Iterator[Basic]:
-    found = _INCH.match(text)
-    if found is None:
-        return
-    name, digits = found["name"], found["digits"]
-    closed = "M" in name
-    if closed and name[0] == "M" and digits.endswith("1") and len(digits) > 2:
-        # M and MJ numbers carry a 1 at the end that is no size.
-        digits = digits[:-1]
-    parted = sixteenths(digits)
-    if parted is None:
-        return
-    bore, width = parted
-    yield Basic(
-        f"{name}-{found['digits']}",
-        "drawn cup needle, inch",
-        "inch series",
-        found["tail"],
-        numbering="inch",
-        sizes={"bore": bore * SIXTEENTH, "width": width * SIXTEENTH},
-        given=(),
-        also=(f"{name}{found['digits']}",),
-        note="; ".join(
-            (
-                f"bore {bore}/16 in and width {width}/16 in from the digits",
-                *([_HEAVY.meaning] if "H" in name else []),
-                *([_CLOSED.meaning] if closed else []),
-            )
+    if not found or "00" in found.group("bore", "width"):
+        return ()
+    closed = found["letters"] == "BK"
+    bore, width = found.group("bore", "width")
+    return (
+        Basic(
+            f"{found['letters']}{bore}{width}",
+            f"drawn cup needle, {'closed end' if closed else 'open'}",
+            found["rest"],
+            standard="ISO 3245",
+            sizes={"bore": mm(bore), "width": mm(width)},
+            note="the bore is that of the needles once pressed home (Fw), the shaft's size",
         ),
     )
 
 
-def _bare_inch(text: str) -> Iterator[Basic]:
-    """Three digits with no letters: 108 may be a drawn cup of 10/16 in, where a table has it."""
-    found = _BARE.match(text)
-    parted = sixteenths(found["digits"]) if found else None
-    if found and parted:
-        yield Basic(
-            f"B-{found['digits']}",
+def machined(text: str) -> tuple[Basic, ...]:
+    """NK20/16, NKI25/20: bore and width in millimetres (ISO 1206; common usage for NKI)."""
+    found = _MACHINED.match(text)
+    if not found or int(found["bore"]) == 0:
+        return ()
+    letters, bore, width = found.group("letters", "bore", "width")
+    return (
+        Basic(
+            f"{letters}{bore}/{width}",
+            f"needle roller {letters}",
+            found["rest"],
+            standard="ISO 1206" if letters == "NK" else "common usage",
+            sizes={"bore": mm(bore), "width": mm(width)},
+            note=_MACHINED_NOTE[letters],
+            needs_table=found["sep"] is None,
+        ),
+    )
+
+
+def needle_series(text: str) -> tuple[Basic, ...]:
+    """NA4904, NA49/22, RNA4904: machined needle bearings by dimension series (DIN 623-1)."""
+    found = _SERIES.match(text)
+    if not found:
+        return ()
+    letters, series, stroke, code = found.group("letters", "series", "stroke", "code")
+    bore = int(code) if stroke else bore_of(code)
+    if not bore or (stroke and bore not in (22, 28, 32)):
+        return ()
+    bare = letters == "RNA"
+    note = f"NA{series}{stroke}{code} without its inner ring: its bore is that of the rollers (Fw)"
+    return (
+        Basic(
+            f"{letters}{series}{stroke}{code}",
+            f"needle roller {letters}",
+            found["rest"],
+            sizes={} if bare else {"bore": mm(bore)},
+            dimension_series=series,
+            note=note if bare else "",
+        ),
+    )
+
+
+def cage(text: str) -> tuple[Basic, ...]:
+    """K20x24x10: needle cage by inside, outside and width in millimetres (ISO 3030)."""
+    found = _CAGE.match(text)
+    if not found or int(found["bore"]) >= int(found["outside"]) or int(found["bore"]) == 0:
+        return ()
+    sizes = [found["bore"], found["outside"], found["width"].replace(",", ".")]
+    return (
+        Basic(
+            "K" + "X".join(sizes),
+            "needle cage",
+            found["rest"],
+            standard="ISO 3030",
+            sizes=dict(zip(("bore", "outside", "width"), map(mm, sizes), strict=True)),
+        ),
+    )
+
+
+def thrust_needle(text: str) -> tuple[Basic, ...]:
+    """AXK2035, AS2035, LS75100: inside and outside diameter in millimetres (ISO 3031)."""
+    found = _THRUST.match(text)
+    if not found:
+        return ()
+    letters, digits = found["letters"], found["digits"]
+    split = 3 if len(digits) == 6 else 2
+    bore, outside = digits[:split], digits[split:]
+    if not 0 < int(bore) < int(outside):
+        return ()
+    return (
+        Basic(
+            letters + digits,
+            "thrust needle" if letters == "AXK" else "thrust washer",
+            found["rest"],
+            standard="ISO 3031",
+            sizes={"bore": mm(bore), "outside": mm(outside)},
+        ),
+    )
+
+
+def sixteenths(digits: str) -> tuple[int, int] | None:
+    """Bore and width of an inch drawn cup in sixteenths of an inch; None where they cannot be.
+
+    Two digits are one and one, four two and two; three are two and one where they begin with 1, 2
+    or 3, else one and two (108 = 10 and 8, 812 = 8 and 12). Common usage.
+    """
+    if not 2 <= len(digits) <= 4:
+        return None
+    split = {2: 1, 3: 2 if digits[0] in "123" else 1, 4: 2}[len(digits)]
+    bore, width = digits[:split], digits[split:]
+    if "0" in (bore[0], width[0]) or int(bore) not in _BORES or int(width) not in _WIDTHS:
+        return None
+    return int(bore), int(width)
+
+
+def _inch(letters: str, digits: str, rest: str, *, weak: bool) -> tuple[Basic, ...]:
+    # M and MJ numbers carry a trailing 1 that is no size.
+    sized = digits[:-1] if letters[0] == "M" and digits[-1] == "1" else digits
+    found = sixteenths(sized)
+    if not found:
+        return ()
+    heavy = "heavy section (larger outside diameter)" if "H" in letters else ""
+    closed = "one closed end" if "M" in letters else ""
+    return (
+        Basic(
+            f"{letters}-{digits}",
             "drawn cup needle, inch",
-            "inch series",
+            rest,
             numbering="inch",
-            sizes={"bore": parted[0] * SIXTEENTH, "width": parted[1] * SIXTEENTH},
-            note="the letters before a drawn cup's digits are missing",
-            decided_by="a drawn cup is a thin shell with needles in it: measure the bore",
-            needs_table=True,
-        )
+            standard="common usage",
+            sizes={"bore": found[0] * _SIXTEENTH, "width": found[1] * _SIXTEENTH},
+            note="; ".join(
+                text
+                for text in (
+                    f"bore {found[0]}/16 in, width {found[1]}/16 in",
+                    heavy,
+                    closed,
+                    "other makers put other letters before the same digits",
+                )
+                if text
+            ),
+            needs_table=weak,
+            whole=weak,
+        ),
+    )
 
 
-def read_needle(text: str) -> Iterator[Basic]:
-    """Needle bearings, cages and washers in cleaned ``text``; sizes as far as the digits say."""
-    for grammar in (_drawn, _ring, _machined, _cage, _thrust, _drawn_inch, _bare_inch):
-        yield from grammar(text)
+def inch_drawn_cup(text: str) -> tuple[Basic, ...]:
+    """B-1212, BH-1210, J-108, M-12121: sixteenths of an inch (common usage).
+
+    Without a dash it is worth showing only where a table has it: a taper may be written so too.
+    """
+    found = _INCH.match(text)
+    if not found:
+        return ()
+    letters, digits, rest = found.group("letters", "digits", "rest")
+    return _inch(letters, digits, rest, weak=not found["gap"])
+
+
+def bare_drawn_cup(text: str) -> tuple[Basic, ...]:
+    """108 for B-108: the letters are lost or on the other end; worth showing only from a table."""
+    found = _BARE.match(text)
+    return _inch("B", found["digits"], found["rest"], weak=True) if found else ()
