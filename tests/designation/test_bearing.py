@@ -128,6 +128,22 @@ def test_sizes_seals_and_words_are_no_bearing_numbers(text: str) -> None:
     assert read(text) == ()
 
 
+@pytest.mark.parametrize(
+    ("text", "canonical"),
+    [("62 04", "6204"), ("62-04", "6204"), ("62 04 2RS", "6204-2RS"), ("63.05-2Z", "6305-2Z")],
+)
+def test_a_number_parted_before_its_bore_code_is_worth_a_look_in_the_tables(
+    text: str, canonical: str
+) -> None:
+    (reading,) = [r for r in read(text) if r.numbering == "ISO"]
+    assert (reading.canonical, reading.needs_table, reading.unknown) == (canonical, True, ())
+
+
+@pytest.mark.parametrize("text", ["22-32-7", "22 32 7", "62 04 7", "62 04/2", "62-04-2"])
+def test_three_numbers_are_sizes_and_are_not_joined(text: str) -> None:
+    assert [r for r in read(text) if r.numbering == "ISO"] == []
+
+
 def test_a_stroke_parts_62_22_from_6222() -> None:
     assert first("62/22").sizes["bore"] == 22 * NM_PER_MM
     assert first("6222").sizes["bore"] == 110 * NM_PER_MM

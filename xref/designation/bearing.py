@@ -72,7 +72,8 @@ _FLANGED_MINIATURE = re.compile(rf"(?P<stainless>S?)MF{GAP}(?=\d)")
 _MAKER = re.compile(
     r"(?P<prefix>\d[A-Z]{1,2}(?=[\s-])|[A-Z]\d(?=[\s.-])|[A-Z]{1,4})(?P<gap>[\s\-_./]*)"
 )
-_PARTED = re.compile(r"(?P<series>\d{2,3})[\s\-_.](?P<code>\d\d)(?![0-9/]|[\s\-_.X]+\d)")
+_PARTED = re.compile(r"(?P<series>\d{2,3})[\s\-_.](?P<code>\d\d)(?![0-9/]|[\s\-_.X]+(?!2R|2Z)\d)")
+"""A third number after the two makes them three sizes; 2RS and 2Z are no number."""
 
 
 def _matched(text: str, matchers: Iterable[Matcher]) -> list[Basic]:
