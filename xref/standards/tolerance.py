@@ -1,0 +1,92 @@
+"""Published tolerances: ISO 492 Normal class for radial bearings, ISO 286 for bores and shafts."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from xref.errors import InputError
+from xref.standards.bearing_type import iso492_group
+from xref.tables import Row, read_table
+
+NM_PER_MM = 1_000_000
+NM_PER_UM = 1_000
+
+_GROUPS = {"radial": "radial bearings except tapered", "taper": "metric tapered roller (Normal)"}
+_PARAMETERS = {
+    ("radial", "bore"): ("delta_dmp", "bore"),
+    ("radial", "outside"): ("delta_Dmp", "outside"),
+    ("radial", "width"): ("delta_Bs", "bore"),
+    ("taper", "bore"): ("delta_dmp", "bore"),
+    ("taper", "outside"): ("delta_Dmp", "outside"),
+    ("taper", "width"): ("delta_Ts", "bore"),
+}
+"""Which parameter limits a dimension, and by which dimension its range is chosen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Permissible deviations from the nominal size in nanometres, and where they stand."""
+
+    lower: int
+    upper: int
+    source: str
+
+
+@cache
+def _iso492(group: str, parameter: str) -> tuple[Row, ...]:
+    return tuple(
+        row
+        for row in read_table("iso492_normal")
+        if row["bearing_group"] == _GROUPS[group] and row["parameter"] == parameter
+    )
+
+
+def bearing_limits(type_: str, name: str, sizes: Mapping[str, int]) -> Limits | None:
+    """The ISO 492 Normal limits of a bearing's boundary dimension.
+
+    ``sizes`` are the bearing's nominals in nanometres. None where ISO 492 says nothing: inch,
+    thrust and drawn cup bearings, cages, and sizes outside its ranges. None is not zero.
+    """
+    group = iso492_group(type_)
+    found = _PARAMETERS.get((group, name))
+    if found is None or found[1] not in sizes:
+        return None
+    row = _within(_iso492(group, found[0]), sizes[found[1]], "incl_mm")
+    return _limits(row) if row else None
+
+
+def _within(rows: tuple[Row, ...], nm: int, last: str) -> Row | None:
+    for row in rows:
+        if float(row["over_mm"]) * NM_PER_MM < nm <= float(row[last]) * NM_PER_MM:
+            return row
+    return None
+
+
+def _limits(row: Row) -> Limits:
+    lower, upper = (round(float(row[c]) * NM_PER_UM) for c in ("lower_um", "upper_um"))
+    return Limits(lower, upper, row["standard"])
+
+
+@cache
+def _iso286(class_: str) -> tuple[Row, ...]:
+    return tuple(row for row in read_table("iso286") if row["class"] == class_)
+
+
+def iso286(class_: str, nm: int) -> Limits:
+    """The limits of an ISO 286 class ("H7", "h9", "IT7") at a nominal size in nanometres.
+
+    Capitals are holes, small letters shafts; "IT7" gives the width of the grade above zero.
+    Raises InputError for a class or size the tables do not have.
+    """
+    rows = _iso286(class_)
+    if not rows:
+        raise InputError(f'no tolerance class is called "{class_[:12]}"', "For example H7 or h9.")
+    row = _within(rows, nm, "up_to_mm")
+    if row is None:
+        raise InputError(
+            f"{class_} is not in the tables for {nm / NM_PER_MM:g} mm",
+            f"They reach from {rows[0]['over_mm']} to {rows[-1]['up_to_mm']} mm.",
+        )
+    return _limits(row)

@@ -1,0 +1,129 @@
+"""How parts wear, and what a hand reading of a size really measures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from xref.tables import Row, read_table
+
+CONDITIONS = ("new", "used", "worn")
+NM_PER_MM = 1_000_000
+
+
+@dataclass(frozen=True, slots=True)
+class Wear:
+    """One-sided wear: a share ``q`` (0..1) of parts is off by a mean of ``w_nm`` nanometres in
+    ``direction`` (+1 reads large, −1 reads small). No wear: all zero."""
+
+    q: float
+    w_nm: int
+    direction: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class Directness:
+    """What a hand reading of a loose part shows beside its nominal, in nanometres.
+
+    ``offset`` is how much larger it reads, ``spread`` how far that varies (one standard
+    deviation); ``reason`` says why, "" where it reads its nominal.
+    """
+
+    offset: int
+    spread: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class RepairStep:
+    """A usual over- or undersize: nanometres from nominal, and how the trade names it."""
+
+    nm: int
+    text: str
+
+
+NONE = Wear(0.0, 0, 0, "")
+AS_NOMINAL = Directness(0, 0, "")
+
+
+@cache
+def _rules() -> dict[tuple[str, str, str], Row]:
+    return {(r["kind"], r["size"], r["condition"]): r for r in read_table("wear")}
+
+
+def wear(kind: str, name: str, condition: str) -> Wear:
+    """How the size ``name`` of a part of ``kind`` has worn in ``condition``.
+
+    A kind or size without a rule has none; ``kind`` may be "" (not known). All values are judged,
+    the table says so row by row.
+    """
+    rules = _rules()
+    row = rules.get((kind, name, condition)) or rules.get(("any", name, condition))
+    if row is None or (kind in ("bearing", "") and row["kind"] == "any"):
+        return NONE
+    w_nm = round(float(row["w_mm"]) * NM_PER_MM)
+    return Wear(float(row["q"]), w_nm, int(row["direction"]), row["reason"])
+
+
+@cache
+def _press_fit() -> tuple[Row, ...]:
+    return tuple(
+        row
+        for row in read_table("shaft_seal_rule")
+        if row["topic"].startswith("press-fit allowance") and "metric" in row["applies_to"]
+    )
+
+
+def measured_directly(kind: str, type_: str, name: str, nominal_nm: int) -> Directness:
+    """What jaws on the loose part read where its nominal is ``nominal_nm``.
+
+    ``shaft`` and ``housing`` are what the part sits between: they read their nominal and are not
+    asked about here.
+    """
+    if kind == "shaft seal" and name == "outside":
+        return _seal_outside(nominal_nm)
+    if kind == "shaft seal" and name == "bore":
+        return Directness(-1_200_000, 600_000, "a free lip is smaller than its shaft")
+    if type_.startswith("drawn cup") and name == "bore":
+        reason = "a loose drawn cup is not round: press it in a ring and use a plug"
+        return Directness(0, 150_000, reason)
+    if type_ == "wrapped bush" and name in ("outside", "bore"):
+        larger = 150_000 if name == "outside" else 100_000
+        return Directness(larger, 150_000, "a free wrapped bush springs open")
+    return AS_NOMINAL
+
+
+def _seal_outside(nominal_nm: int) -> Directness:
+    """The press-fit allowance over the bore: the mean of metal-cased and rubber-covered seals."""
+    low: list[float] = []
+    high: list[float] = []
+    for row in _press_fit():
+        if float(row["from"]) * NM_PER_MM < nominal_nm <= float(row["to"]) * NM_PER_MM:
+            least, most = row["value"].split("/")
+            low.append(float(least))
+            high.append(float(most))
+    if not low:
+        return AS_NOMINAL
+    least_nm, most_nm = min(low) * NM_PER_MM, max(high) * NM_PER_MM
+    reason = f"a loose seal is {min(low):.2f} to {max(high):.2f} mm larger than its bore"
+    return Directness(round((least_nm + most_nm) / 2), round((most_nm - least_nm) / 4), reason)
+
+
+_STEPS = (
+    (254_000, "0.010 in"), (508_000, "0.020 in"), (762_000, "0.030 in"), (1_016_000, "0.040 in"),
+    (250_000, "0.25 mm"), (500_000, "0.50 mm"), (750_000, "0.75 mm"), (1_000_000, "1.00 mm"),
+)  # fmt: skip
+"""Usual repair steps of bores, journals and pins: common practice, no published source."""
+
+_REPAIRED = {"bush": ("bore", "outside"), "pin": ("diameter", "outside"),
+             "other": ("bore", "outside", "diameter")}  # fmt: skip
+
+
+def repair_steps(kind: str, name: str) -> tuple[RepairStep, ...]:
+    """The steps by which this size may have been repaired; () for bearings, seals and the rest."""
+    if name not in _REPAIRED.get(kind, ()):
+        return ()
+    over = [RepairStep(nm, f"{text} oversize") for nm, text in _STEPS]
+    under = [RepairStep(-nm, f"{text} undersize") for nm, text in _STEPS]
+    return tuple(over + under)
