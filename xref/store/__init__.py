@@ -1,1 +1,1 @@
-"""TODO."""
+"""The store: SQLAlchemy and SQL live here and nowhere above."""

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import os
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from urllib.parse import quote
 
 from sqlalchemy import Connection, Engine, create_engine, event, select
 from sqlalchemy.exc import DBAPIError
+from sqlalchemy.pool import QueuePool
 
 from xref.errors import StoreError
-from xref.store.failures import plainly, store_failure
-from xref.store.files import APPLICATION_ID, look_at, may_write, put_in_place
+from xref.store.failures import on_disk, plainly, store_failure
+from xref.store.files import APPLICATION_ID, log_beside, look_at, may_write, put_in_place
 from xref.store.tables import SCHEMA_HEAD, alembic_version, metadata, store_info
 from xref.store.unit import UnitOfWork
 
@@ -56,20 +60,24 @@ class Store:
         self.engine.dispose()
 
 
-def open_engine(target: str) -> Store:
+def open_engine(target: str | Path) -> Store:
     """Open the store at a path or PostgreSQL URL, making it where there is none.
 
     Raises StoreError, with nothing touched, for whatever cannot be a store of this program.
     """
-    if "://" in target:
+    if isinstance(target, str) and "://" in target:
         return _open_shared(target)
-    path = Path(target).expanduser()
-    if look_at(path):
-        store = _open_file(path)
+    path = Path(os.path.expanduser(target))
+    if not look_at(path):
+        return _make_file(path)
+    store = _open_file(path)
+    try:
         with plainly(store.where):
             _bring_up_to_date(store)
-        return store
-    return _make_file(path)
+    except BaseException:
+        store.close()
+        raise
+    return store
 
 
 def _open_shared(url: str) -> Store:
@@ -105,18 +113,16 @@ def sqlite_engine(path: Path, writable: bool = True) -> Engine:
     The stock driver commits DDL by itself and turns reads into writes: it is told to keep out
     (isolation_level None), writers begin at once (BEGIN IMMEDIATE), readers plainly.
     """
-    query = {"uri": "true", "mode": "rw"} if writable else {"uri": "true", "immutable": "1"}
-    address = f"file:{_quoted(path)}?" + "&".join(
-        f"{k}={v}" for k, v in query.items() if k != "uri"
-    )
-    engine = create_engine(
-        f"sqlite+pysqlite:///{address}&uri=true",
-        connect_args={"timeout": BUSY_SECONDS, "isolation_level": None},
-    )
+    address = f"file:{quote(os.fsencode(path.resolve()))}?{_mode(path, writable)}"
 
-    @event.listens_for(engine, "connect")
-    def _on_connect(connection: object, _record: object) -> None:
-        connection.execute("PRAGMA foreign_keys=ON")  # type: ignore[attr-defined]
+    def connect() -> sqlite3.Connection:
+        connection = sqlite3.connect(
+            address, uri=True, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False
+        )
+        connection.execute("PRAGMA foreign_keys=ON")
+        return connection
+
+    engine = create_engine("sqlite+pysqlite://", creator=connect, poolclass=QueuePool)
 
     @event.listens_for(engine, "begin")
     def _on_begin(conn: Connection) -> None:
@@ -126,22 +132,25 @@ def sqlite_engine(path: Path, writable: bool = True) -> Engine:
     return engine
 
 
-def _quoted(path: Path) -> str:
-    from urllib.parse import quote
+def _mode(path: Path, writable: bool) -> str:
+    """How SQLite is to open the file.
 
-    return quote(str(path.resolve()))
+    A store that may not be written has no place for the files that WAL keeps beside it, so it is
+    read as one that does not change; unless a log is there, which means somebody is writing.
+    """
+    if writable:
+        return "mode=rw"
+    return "mode=ro" if log_beside(path) else "immutable=1"
 
 
 def _make_file(path: Path) -> Store:
     """Make the store in a file beside its place, then move it there whole."""
-    with plainly(str(path)):
+    with on_disk(str(path)):
         path.parent.mkdir(parents=True, exist_ok=True)
-    import os
-
     made = path.with_name(f"{path.name}.new-{os.getpid()}")
-    made.unlink(missing_ok=True)
     try:
-        with plainly(str(path)):
+        with on_disk(str(path)):
+            made.unlink(missing_ok=True)
             made.touch()
             engine = sqlite_engine(made)
             try:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from sqlalchemy.exc import DBAPIError, SQLAlchemyError
+from sqlalchemy.exc import DBAPIError
+from sqlalchemy.exc import TimeoutError as PoolTimeout
 
 from xref.errors import StoreError
 
@@ -33,8 +35,22 @@ def store_failure(error: BaseException, where: str) -> StoreError:
 
 @contextmanager
 def plainly(where: str) -> Iterator[None]:
-    """Raise StoreError for whatever the database or the file system raises inside."""
+    """Raise StoreError for whatever the database raises inside.
+
+    The driver's own errors count too: a search reads by its bare cursor. Other errors pass, so
+    that a fault in reading some other file is not laid at the store's door.
+    """
     try:
         yield
-    except (DBAPIError, SQLAlchemyError, OSError) as error:
+    except (DBAPIError, PoolTimeout, sqlite3.Error) as error:
+        raise store_failure(error, where) from error
+
+
+@contextmanager
+def on_disk(where: str) -> Iterator[None]:
+    """As ``plainly``, and for what the file system raises as well."""
+    try:
+        with plainly(where):
+            yield
+    except OSError as error:
         raise store_failure(error, where) from error

@@ -35,7 +35,10 @@ def look_at(path: Path) -> bool:
             f"{path} could not be read ({error.strerror or error})", "Check the path and rights."
         ) from None
     except ValueError:
-        raise StoreError("the path of the store has a NUL in it", "Give another path.") from None
+        raise StoreError(
+            "the path of the store has a character in it that no path may have",
+            "Give another path.",
+        ) from None
     if not head:
         return False
     if not head.startswith(_MAGIC) or len(head) < 100:
@@ -53,6 +56,14 @@ def look_at(path: Path) -> bool:
 def may_write(path: Path) -> bool:
     """Whether both the file and its folder (SQLite writes beside the file) may be written."""
     return os.access(path, os.W_OK) and os.access(path.parent, os.W_OK)
+
+
+def log_beside(path: Path) -> bool:
+    """Whether a write-ahead log with something in it lies beside the file."""
+    try:
+        return Path(f"{path}-wal").stat().st_size > 0
+    except OSError:
+        return False
 
 
 def put_in_place(made: Path, path: Path) -> bool:

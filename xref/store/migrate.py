@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from alembic import command
@@ -52,7 +53,7 @@ def downgrade(engine: Engine, revision: str) -> None:
     _move(engine, lambda config: command.downgrade(config, revision))
 
 
-def _move(engine: Engine, step) -> None:  # type: ignore[no-untyped-def]
+def _move(engine: Engine, step: Callable[[Config], None]) -> None:
     """Run one move in one transaction with foreign keys off, and check them before it is kept.
 
     A batch migration drops and remakes a table; with foreign keys on, SQLite would delete or

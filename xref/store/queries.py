@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
-from sqlalchemy import ColumnElement, Connection, Select, func, or_, select
+from sqlalchemy import ColumnElement, Connection, Join, Select, func, or_, select
 
 from xref.domain.number import folded, key, visible
 from xref.domain.part import BOUNDARY, Part
@@ -31,22 +31,22 @@ def value_weights(
 
 def name_weight(conn: Connection, name: str, kind: str | None) -> float:
     """The weight of all parts (of ``kind``) that have a size ``name`` on record."""
-    held, _ = _held(name)
-    query = select(func.sum(part.c.weight)).select_from(_joined(name)).where(held > 0)
+    held: ColumnElement[int] = boundary.c[name] if name in BOUNDARY else size.c.value
+    total = select(func.sum(part.c.weight)).select_from(_joined(name)).where(held > 0)
     if name not in BOUNDARY:
-        query = query.where(size.c.name == name)
+        total = total.where(size.c.name == name)
     if kind:
-        query = query.where(part.c.kind == kind)
-    return float(conn.scalar(query) or 0.0)
+        total = total.where(part.c.kind == kind)
+    return float(conn.scalar(total) or 0.0)
 
 
-def _joined(name: str):  # type: ignore[no-untyped-def]
+def _joined(name: str) -> Join:
     if name in BOUNDARY:
         return boundary.join(part, part.c.boundary_id == boundary.c.id)
     return size.join(part, part.c.id == size.c.part_id)
 
 
-def _held(name: str) -> tuple[ColumnElement[int], Select[tuple[int, float]]]:
+def _held(name: str) -> tuple[ColumnElement[int], Select[int, float]]:
     held = boundary.c[name] if name in BOUNDARY else size.c.value
     query = select(held, func.sum(part.c.weight)).select_from(_joined(name))
     if name not in BOUNDARY:

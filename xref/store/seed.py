@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from importlib import metadata as package
 
-from sqlalchemy import Connection, delete, func, insert, select, update
+from sqlalchemy import Connection, bindparam, delete, func, insert, select, update
 
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part
@@ -24,6 +24,7 @@ def seed(conn: Connection) -> None:
     parts = standard_parts()
     conn.execute(insert(maker), {"id": 1, "name": "", "key": "", "is_standard": False})
     _insert_whole(conn, parts, _makers(conn, parts), 1)
+    _move_counters(conn)
     rewrite_tally(conn, tally_of(parts))
     _note_versions(conn)
 
@@ -36,21 +37,31 @@ def refresh(conn: Connection) -> None:
     """
     parts = standard_parts()
     makers = _makers(conn, parts)
-    query = select(part.c.maker_id, part.c.key, part.c.id).where(part.c.origin == ORIGIN_STANDARD)
-    there = {(maker_id, number): ident for maker_id, number, ident in conn.execute(query)}
-    held = _boundaries(conn, parts)
-    fresh: list[Part] = []
-    for record in parts:
-        ident = there.pop((makers[record.maker], key(record.number)), None)
-        if ident is None:
-            fresh.append(record)
+    query = select(part.c.maker_id, part.c.key, part.c.id, part.c.origin)
+    there: dict[tuple[int, str], int] = {}
+    own = set()
+    for maker_id, number, ident, origin in conn.execute(query):
+        if origin == ORIGIN_STANDARD:
+            there[maker_id, number] = ident
         else:
-            on = held.get(_dimensions(record))
-            _rewrite(conn, ident, record, makers[record.maker], on)
+            own.add((maker_id, number))
+    fresh: list[Part] = []
+    kept: dict[int, Part] = {}
+    for record in parts:
+        identity = (makers[record.maker], key(record.number))
+        if identity in there:
+            kept[there.pop(identity)] = record
+        elif identity not in own:
+            # Where the user wrote the number down under that very name, the user's row stands.
+            fresh.append(record)
+    _rewrite(conn, kept, makers)
     if fresh:
         first = (conn.scalar(select(func.max(part.c.id))) or 0) + 1
         _insert_whole(conn, fresh, makers, first)
+    _move_counters(conn)
     _retire(conn, list(there.values()))
+    used = select(part.c.boundary_id).where(part.c.boundary_id.is_not(None))
+    conn.execute(delete(boundary).where(boundary.c.id.not_in(used)))
     every = list(conn.scalars(select(part.c.id)))
     rewrite_tally(conn, tally_of(load_parts(conn, every)))
     _note_versions(conn)
@@ -58,22 +69,25 @@ def refresh(conn: Connection) -> None:
 
 def _makers(conn: Connection, parts: Iterable[Part]) -> dict[str, int]:
     """Ids of the standards the rows follow, each a maker of its own."""
-    held = {name: ident for ident, name in conn.execute(select(maker.c.id, maker.c.name))}
+    held = {known: ident for ident, known in conn.execute(select(maker.c.id, maker.c.key))}
     following = max(held.values(), default=0) + 1
+    ids = {}
     rows = []
     for name in dict.fromkeys(p.maker for p in parts):
-        if name not in held:
-            held[name] = following
-            rows.append({"id": following, "name": name, "key": key(name), "is_standard": True})
+        name_key = key(name)
+        if name_key not in held:
+            held[name_key] = following
+            rows.append({"id": following, "name": name, "key": name_key, "is_standard": True})
             following += 1
+        ids[name] = held[name_key]
     if rows:
         conn.execute(insert(maker), rows)
-    return held
+    return ids
 
 
 def _boundaries(conn: Connection, parts: Sequence[Part]) -> dict[tuple[int, ...], int]:
     table = boundary.c
-    held = {
+    held: dict[tuple[int, ...], int] = {
         (bore, outside, width): ident
         for ident, bore, outside, width in conn.execute(
             select(table.id, table.bore, table.outside, table.width)
@@ -112,16 +126,25 @@ def _insert_whole(
         conn.execute(insert(size), sizes)
 
 
-def _rewrite(conn: Connection, ident: int, record: Part, maker_id: int, on: int | None) -> None:
-    row = part_row(record, maker_id, on)
-    conn.execute(update(part).where(part.c.id == ident).values(**row))
-    noted = spelling.c.role == "mark"
-    conn.execute(delete(spelling).where(spelling.c.part_id == ident, ~noted))
-    conn.execute(delete(size).where(size.c.part_id == ident))
-    conn.execute(insert(spelling), [spelling_row(ident, s) for s in record.spellings])
-    rows = [size_row(ident, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
-    if rows:
-        conn.execute(insert(size), rows)
+def _rewrite(conn: Connection, kept: Mapping[int, Part], makers: dict[str, int]) -> None:
+    """Put the new figures in place of the old under the same ids, one bulk statement a table."""
+    if not kept:
+        return
+    held = _boundaries(conn, list(kept.values()))
+    rows, spelled, sizes = [], [], []
+    for ident, record in kept.items():
+        row = part_row(record, makers[record.maker], held.get(_dimensions(record)))
+        rows.append({"row_id": ident, **row})
+        spelled += [spelling_row(ident, s) for s in record.spellings if folded(s.text)]
+        sizes += [size_row(ident, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
+    for some in pieces(list(kept)):
+        noted = spelling.c.role == "mark"
+        conn.execute(delete(spelling).where(spelling.c.part_id.in_(some), ~noted))
+        conn.execute(delete(size).where(size.c.part_id.in_(some)))
+    conn.execute(update(part).where(part.c.id == bindparam("row_id")), rows)
+    conn.execute(insert(spelling), spelled)
+    if sizes:
+        conn.execute(insert(size), sizes)
 
 
 def _retire(conn: Connection, gone: Sequence[int]) -> None:
@@ -133,6 +156,15 @@ def _retire(conn: Connection, gone: Sequence[int]) -> None:
         dropped = [ident for ident in some if ident not in noted]
         if dropped:
             conn.execute(delete(part).where(part.c.id.in_(dropped)))
+
+
+def _move_counters(conn: Connection) -> None:
+    """Tell PostgreSQL which ids were given out here; SQLite looks for itself."""
+    if conn.dialect.name != "postgresql":
+        return
+    for table in (maker, boundary, part):
+        counter = func.pg_get_serial_sequence(table.name, "id")
+        conn.execute(select(func.setval(counter, select(func.max(table.c.id)).scalar_subquery())))
 
 
 def _note_versions(conn: Connection) -> None:

@@ -68,6 +68,11 @@ class UnitOfWork:
         Raises InputError where its maker already has a part of the same key.
         """
         maker_id = self.ensure_maker(record.maker)
+        if self._is_standard(maker_id) and not record.is_standard:
+            raise InputError(
+                f"{record.maker} is a standard, and its rows come with the tables",
+                "Name the maker of your part, or none.",
+            )
         number_key = key(record.number)
         there = select(part.c.id).where(part.c.maker_id == maker_id, part.c.key == number_key)
         if self.conn.scalar(there) is not None:
@@ -76,20 +81,21 @@ class UnitOfWork:
         self._touch(record.group)
         row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
         part_id = _new_id(self.conn, part, {**row, "source_id": source_id})
-        self._write_rest(part_id, record)
+        self._write_texts(part_id, record)
+        self._write_marks(part_id, record)
         return part_id
 
     def change_part(self, part_id: int, record: Part) -> None:
-        """Put ``record`` in place of the part with this id; its marks stay as they are in it."""
+        """Put ``record`` in place of the part with this id; the marks noted on it stay."""
         old = self._one(part_id)
         self._touch(old.group)
         self._touch(record.group)
         maker_id = self.ensure_maker(record.maker)
         row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
         self.conn.execute(update(part).where(part.c.id == part_id).values(**row))
-        for table in (spelling, size, mark):
+        for table in (spelling, size):
             self.conn.execute(delete(table).where(table.c.part_id == part_id))
-        self._write_rest(part_id, record)
+        self._write_texts(part_id, record)
 
     def remove_part(self, part_id: int) -> None:
         """Remove the part with everything that hangs on it."""
@@ -116,19 +122,26 @@ class UnitOfWork:
         row = {"title": title, "edition": edition, "kind": kind, "note": note}
         return _new_id(self.conn, source, row)
 
+    def _is_standard(self, maker_id: int) -> bool:
+        return bool(self.conn.scalar(select(maker.c.is_standard).where(maker.c.id == maker_id)))
+
     def _one(self, part_id: int) -> Part:
         return load_parts(self.conn, [part_id])[0]
 
-    def _write_rest(self, part_id: int, record: Part) -> None:
+    def _write_texts(self, part_id: int, record: Part) -> None:
         spelled = [spelling_row(part_id, s) for s in record.spellings if folded(s.text)]
         sizes = [size_row(part_id, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
-        marks = [
+        for table, rows in ((spelling, spelled), (size, sizes)):
+            if rows:
+                self.conn.execute(insert(table), rows)
+
+    def _write_marks(self, part_id: int, record: Part) -> None:
+        rows = [
             {"part_id": part_id, "text": m.text, "role": m.role, "folded": folded(m.text)}
             for m in record.marks
         ]
-        for table, rows in ((spelling, spelled), (size, sizes), (mark, marks)):
-            if rows:
-                self.conn.execute(insert(table), rows)
+        if rows:
+            self.conn.execute(insert(mark), rows)
 
 
 def _new_id(conn: Connection, table: object, row: Mapping[str, object]) -> int:
