@@ -86,7 +86,7 @@ def parse_length(text: str, default_unit: str = "mm") -> Length:
     """
     default = _default(default_unit)
     flat = _flat(text, MAX_LENGTH_TEXT)
-    if len(_TIMES.split(flat)) > 1 and re.search(r"[0-9]\D*[xX×*]\s*[0-9.]", flat):
+    if not _THREAD.match(flat) and re.search(r"[0-9]\D*[xX×*]\s*[0-9.]", flat):
         raise InputError(f'"{_echo(text)}" is several sizes', "Give one size here.")
     value, fraction, unit = _read(flat, text)
     assumed = not unit
