@@ -35,7 +35,7 @@ class NearMiss:
 
 
 def near_misses(nm: int) -> tuple[NearMiss, ...]:
-    """The sizes of the other system that may be mistaken for the nominal size ``nm``, nearest first.
+    """The sizes of the other system that may be taken for the nominal size ``nm``, nearest first.
 
     A nominal that is an exact sixty-fourth of an inch is compared with whole millimetres; any
     other with quarters and sixteenths of an inch, thirty-seconds beyond 1 in, and a sixty-fourth
