@@ -6,11 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
+from xref.domain.number import visible
+from xref.domain.size import NM_PER_MM, mm_text
 from xref.errors import InputError
 from xref.standards.bearing_type import iso492_group
 from xref.tables import Row, read_table
 
-NM_PER_MM = 1_000_000
 NM_PER_UM = 1_000
 
 _GROUPS = {"radial": "radial bearings except tapered", "taper": "metric tapered roller (Normal)"}
@@ -82,11 +83,13 @@ def iso286(class_: str, nm: int) -> Limits:
     """
     rows = _iso286(class_)
     if not rows:
-        raise InputError(f'no tolerance class is called "{class_[:12]}"', "For example H7 or h9.")
+        raise InputError(
+            f'no tolerance class is called "{visible(class_)}"', "For example H7 or h9."
+        )
     row = _within(rows, nm, "up_to_mm")
     if row is None:
         raise InputError(
-            f"{class_} is not in the tables for {nm / NM_PER_MM:g} mm",
+            f"{class_} is not in the tables for {mm_text(nm)}",
             f"They reach from {rows[0]['over_mm']} to {rows[-1]['up_to_mm']} mm.",
         )
     return _limits(row)
