@@ -5,10 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from xref.domain.size import NM_PER_MM
+from xref.standards.seal_rule import press_fit
 from xref.tables import Row, read_table
 
 CONDITIONS = ("new", "used", "worn")
-NM_PER_MM = 1_000_000
+
+NEIGHBOURS = ("shaft", "housing")
+"""Sizes of what the part sits in: they wear whatever the part is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,33 +57,31 @@ def _rules() -> dict[tuple[str, str, str], Row]:
 
 
 def wear(kind: str, name: str, condition: str) -> Wear:
-    """How the size ``name`` of a part of ``kind`` has worn in ``condition``.
+    """How the size ``name`` of a part of ``kind`` has worn in ``condition`` (one of CONDITIONS).
 
-    A kind or size without a rule has none; ``kind`` may be "" (not known). All values are judged,
-    the table says so row by row.
+    A size without a rule for its kind takes the one for any kind, but a bearing's own boundary
+    dimensions hardly move and ``kind`` "" (not known) has no wear. All values are judged, the
+    table says so row by row.
     """
     rules = _rules()
-    row = rules.get((kind, name, condition)) or rules.get(("any", name, condition))
-    if row is None or (kind in ("bearing", "") and row["kind"] == "any"):
+    row = rules.get((kind, name, condition))
+    if row is None and (_has_general_wear(kind, name)):
+        row = rules.get(("any", name, condition))
+    if row is None:
         return NONE
     w_nm = round(float(row["w_mm"]) * NM_PER_MM)
     return Wear(float(row["q"]), w_nm, int(row["direction"]), row["reason"])
 
 
-@cache
-def _press_fit() -> tuple[Row, ...]:
-    return tuple(
-        row
-        for row in read_table("shaft_seal_rule")
-        if row["topic"].startswith("press-fit allowance") and "metric" in row["applies_to"]
-    )
+def _has_general_wear(kind: str, name: str) -> bool:
+    return kind not in ("", "bearing") or (kind == "bearing" and name in NEIGHBOURS)
 
 
 def measured_directly(kind: str, type_: str, name: str, nominal_nm: int) -> Directness:
     """What jaws on the loose part read where its nominal is ``nominal_nm``.
 
-    ``shaft`` and ``housing`` are what the part sits between: they read their nominal and are not
-    asked about here.
+    ``shaft`` and ``housing`` are what the part sits between: they read their nominal. The lip, cup
+    and bush figures are judged; the seal's rim follows its press-fit allowance.
     """
     if kind == "shaft seal" and name == "outside":
         return _seal_outside(nominal_nm)
@@ -94,20 +96,15 @@ def measured_directly(kind: str, type_: str, name: str, nominal_nm: int) -> Dire
     return AS_NOMINAL
 
 
-def _seal_outside(nominal_nm: int) -> Directness:
-    """The press-fit allowance over the bore: the mean of metal-cased and rubber-covered seals."""
-    low: list[float] = []
-    high: list[float] = []
-    for row in _press_fit():
-        if float(row["from"]) * NM_PER_MM < nominal_nm <= float(row["to"]) * NM_PER_MM:
-            least, most = row["value"].split("/")
-            low.append(float(least))
-            high.append(float(most))
-    if not low:
-        return AS_NOMINAL
-    least_nm, most_nm = min(low) * NM_PER_MM, max(high) * NM_PER_MM
-    reason = f"a loose seal is {min(low):.2f} to {max(high):.2f} mm larger than its bore"
-    return Directness(round((least_nm + most_nm) / 2), round((most_nm - least_nm) / 4), reason)
+def _seal_outside(bore_nm: int) -> Directness:
+    """The press-fit allowance over the bore, metal-cased and rubber-covered seals together.
+
+    The allowance's ends are taken as two standard deviations from its middle. Judged.
+    """
+    allowed = press_fit(bore_nm)
+    least, most = allowed.least / NM_PER_MM, allowed.most / NM_PER_MM
+    reason = f"a loose seal is {least:.2f} to {most:.2f} mm larger than its bore"
+    return Directness(allowed.middle, (allowed.most - allowed.least) // 4, reason)
 
 
 _STEPS = (
