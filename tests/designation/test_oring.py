@@ -33,6 +33,7 @@ def only(text: str) -> Reading:
         "AS 568-214",
         "O-ring 214",
         "O RING -214",
+        "OR 214",
         "oring AS568-214",
         "２１４",
         "BS 214",

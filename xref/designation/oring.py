@@ -13,7 +13,7 @@ from xref.domain.number import plain
 from xref.domain.size import NM_PER_MM, parse_length
 from xref.errors import InputError
 
-_NAMED = re.compile(r"\bO[ -]?RINGS?\b[ -]*(?=[^ -]|$)")
+_NAMED = re.compile(r"\bO[ -]?RINGS?\b[ -]*(?=[^ -]|$)|\bOR[ -]+(?=[0-9])")
 _OTHER_THING = re.compile(r"BUSH|SEAL|(?:DIN|ISO)[ -]?(?:3760|6194|3547|4379)")
 
 _DASH = re.compile(

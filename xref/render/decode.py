@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from textwrap import wrap
 
-from xref.domain.part import COUNTS
+from xref.domain.part import COUNTS, Part
 from xref.domain.size import inch_text, mm_text
+from xref.domain.weights import ORIGIN_STANDARD
+from xref.services.cautions import cautions
 from xref.services.decode import Decoded, DecodedReading
 
 WIDTH = 78
@@ -14,13 +16,6 @@ WIDTH = 78
 
 _ORDER = ("bore", "inside", "section", "outside", "width", "cone-width", "cup-width")
 
-_CAUTION = {
-    "o-ring": "Rubber must suit the fluid: rubber for mineral oil fails in glycol brake fluid, and "
-    "the other way round.",
-    "shaft seal": "Rubber must suit the fluid, the heat and the speed of the shaft.",
-    "bearing": "The same sizes do not mean the same load, clearance, cage or speed.",
-    "bush": "The same sizes do not mean the same material or load.",
-}
 _DEFER = (
     "For brakes, steering, lifting, pressure or fuel go by the maker's data and ask a qualified "
     "person."
@@ -71,9 +66,21 @@ def _reading(reading: DecodedReading) -> list[str]:
     ]
 
 
+def _part(reading: DecodedReading) -> Part:
+    """The reading as a part, to ask for its cautions."""
+    return Part(
+        number=reading.designation,
+        maker=reading.standard,
+        kind=reading.kind,
+        group="",
+        origin=ORIGIN_STANDARD,
+        weight=0,
+    )
+
+
 def _cautions(readings: Iterable[DecodedReading]) -> list[str]:
-    said = [_CAUTION[k] for k in dict.fromkeys(r.kind for r in readings) if k in _CAUTION]
-    return _lines(" ".join((*said, _DEFER)), "Caution: ", "  ")
+    said = [text for reading in readings for text in cautions(_part(reading))]
+    return _lines(" ".join((*dict.fromkeys(said), _DEFER)), "Caution: ", "  ")
 
 
 def _printable(text: str) -> str:

@@ -14,6 +14,9 @@ from xref.services.decode_tables import Found, listed, look_up
 
 NM_PER_MM = 1_000_000
 
+_FAR_FETCHED = 2
+"""Pieces left over beyond the best reading's that make a reading not worth showing. Judged."""
+
 _PLAIN_NUMBERING = ("ISO", "inch", "sizes")
 
 
@@ -121,11 +124,16 @@ def _decoded(reading: Reading, found: Found) -> DecodedReading:
 
 
 def _once(readings: Iterable[DecodedReading]) -> list[DecodedReading]:
-    """Each thing once, the ones that explain most of the text and stand in a table first."""
+    """Each thing once, the ones that explain most of the text and stand in a table first.
+
+    A reading that leaves over two pieces more than the best one is far-fetched and left out.
+    """
     kept: dict[tuple[str, str, str], DecodedReading] = {}
     for reading in readings:
         kept.setdefault((reading.kind, reading.designation, reading.type), reading)
-    return sorted(kept.values(), key=lambda r: (len(r.unknown), r.tables_agreeing == 0))
+    least = min((len(reading.unknown) for reading in kept.values()), default=0)
+    near = [reading for reading in kept.values() if len(reading.unknown) < least + _FAR_FETCHED]
+    return sorted(near, key=lambda r: (len(r.unknown), r.tables_agreeing == 0))
 
 
 def _unknown(readings: Sequence[DecodedReading]) -> tuple[str, ...]:

@@ -18,6 +18,9 @@ _WHAT_IT_IS = {
 }
 
 
+_ALIKE = "no size tells these readings apart"
+
+
 class Reading(Protocol):
     """What is needed of a reading to tell it from another; sizes are in nanometres."""
 
@@ -34,12 +37,15 @@ class Reading(Protocol):
 
 
 def label(reading: Reading) -> str:
-    """The type in short and the designation, "angular contact ball 7206"; a half of a taper says
-    which half it is.
+    """The type in short and the designation, "angular contact ball 7206"; inch bearings and the
+    halves of a taper say so.
     """
     short, *finer = (reading.type or reading.kind).split(", ")
-    half = [word for word in finer if word in ("cone", "cup")]
-    return " ".join((short, *half, reading.designation))
+    finer = [word for word in finer if word in ("inch", "cone", "cup")]
+    words = short.split(" ")
+    if len(words) > 1 and reading.designation.startswith(words[-1]):
+        short = " ".join(words[:-1])
+    return " ".join((short, *finer, reading.designation))
 
 
 def _by_kind(readings: Sequence[Reading]) -> str:
@@ -73,8 +79,17 @@ def _by_size(readings: Sequence[Reading]) -> str:
     )
 
 
+def _beyond_measuring(said: str) -> str:
+    """What a reader says decides, without its bare "measure …", which the sizes now say better."""
+    first, _, rest = said.partition(", and ")
+    return rest if first.startswith("measure ") else said
+
+
 def decided_by(readings: Sequence[Reading]) -> str:
-    """What tells ``readings`` apart, in one line; "" where there are fewer than two."""
+    """What tells ``readings`` apart, in one line; "" where there are fewer than two.
+
+    Says so where no size of theirs differs.
+    """
     if len(readings) < 2:
         return ""
     pieces = []
@@ -83,6 +98,7 @@ def decided_by(readings: Sequence[Reading]) -> str:
     for kind in dict.fromkeys(reading.kind for reading in readings):
         alike = [reading for reading in readings if reading.kind == kind]
         if len(alike) > 1:
-            said = list(dict.fromkeys(r.decided_by for r in alike if r.decided_by))
-            pieces += [text for text in (_by_size(alike), *said) if text]
-    return "; ".join(dict.fromkeys(pieces))
+            measured = _by_size(alike)
+            said = [_beyond_measuring(r.decided_by) if measured else r.decided_by for r in alike]
+            pieces += [text for text in (measured, *said) if text]
+    return "; ".join(dict.fromkeys(pieces)) or _ALIKE

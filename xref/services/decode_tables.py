@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from xref import standards
 from xref.designation.reading import Reading
+from xref.domain.number import key
 from xref.domain.part import Part
 from xref.domain.size import mm_text
 from xref.domain.weights import OTHER_SYSTEM
@@ -80,7 +81,9 @@ def _disagreement(reading: Reading, part: Part) -> tuple[str, ...]:
 
 
 def _row(reading: Reading, part: Part, *more: str) -> Found:
-    spellings = (s for s in part.spellings if s.weight > OTHER_SYSTEM)
+    # Other numbers of the row stand for the bare bearing, not for one with these suffixes.
+    bare = reading.kind != "bearing" or reading.canonical == reading.designation
+    spellings = [s for s in part.spellings if bare and s.weight > OTHER_SYSTEM]
     notes = (_agreement(part), part.note, *_disagreement(reading, part), *more)
     return Found(
         sizes=_plain_sizes(part),
@@ -132,11 +135,15 @@ def _with_role(parts: Iterable[Part], number: str, roles: Sequence[str]) -> list
 
 
 def _best_row(reading: Reading, rows: Sequence[Part]) -> Part:
-    """The row meant: its own number before an alias, its own type, the most tables."""
+    """The row meant: its own number before an alias, its own type, the most tables.
+
+    The dash counts where two numbers differ by nothing else (R1-4 and R14).
+    """
     wanted = _exact(reading.designation)
     return max(
         rows,
         key=lambda part: (
+            key(part.number) == key(reading.designation),
             _exact(part.number) == wanted,
             part.type == reading.type,
             part.tables_agreeing,
@@ -145,8 +152,16 @@ def _best_row(reading: Reading, rows: Sequence[Part]) -> Part:
 
 
 def _named(reading: Reading) -> tuple[Found, ...]:
-    """What the tables have under the reading's own designation."""
-    rows = [p for p in standards.find(reading.designation) if p.kind == reading.kind]
+    """What the tables have under the reading's own designation.
+
+    A bearing of another type that is only written alike is not it: a taper half 214 is no ball
+    bearing 214. The readers' types for bushes are guesses by the wall, so the row's type counts.
+    """
+    rows = [
+        part
+        for part in standards.find(reading.designation)
+        if part.kind == reading.kind and (part.kind != "bearing" or part.type == reading.type)
+    ]
     whole = _with_role(rows, reading.designation, ("number", "alias"))
     if whole:
         return (_row(reading, _best_row(reading, whole)),)
