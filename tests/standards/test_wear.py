@@ -40,6 +40,8 @@ def test_the_working_surfaces_wear_one_way(
     ("kind", "name", "direction"),
     [
         ("o-ring", "inside", 1),
+        ("o-ring", "outside", 1),
+        ("bush", "length", -1),
         ("bush", "outside", -1),
         ("pin", "diameter", -1),
         ("other", "diameter", -1),
