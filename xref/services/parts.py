@@ -10,15 +10,15 @@ from sqlalchemy import Connection
 
 from xref.domain.kinds import kind_from
 from xref.domain.mark import read_mark
-from xref.domain.number import MAX_MARK, folded, key, plain
+from xref.domain.number import MAX_MARK, folded, key, plain, visible
 from xref.domain.part import COUNTS, Part, PartMark, Spelling, StoredSize
 from xref.domain.query import NM
 from xref.domain.size import parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
-from xref.errors import InputError, NotFoundError
+from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.services.query import MOST_WORDS, size_name
 from xref.standards import find
-from xref.store.queries import default_unit, find_source, resolve
+from xref.store.queries import default_unit, find_sources, resolve
 from xref.store.unit import UnitOfWork
 
 STATUSES = (
@@ -109,10 +109,15 @@ def add(
 def _source_id(conn: Connection, title: str) -> int | None:
     if not title:
         return None
-    found = find_source(conn, title)
-    if found is None:
-        raise InputError(f'no source is called "{title[:60]}"', "Add it first with source add.")
-    return found
+    found = find_sources(conn, " ".join(title.split()))
+    if not found:
+        raise InputError(f'no source is called "{visible(title)}"', "Add it first with source add.")
+    if len(found) > 1:
+        raise AmbiguousError(
+            f'"{visible(title)}" is on record in {len(found)} editions',
+            f"Say which: {', '.join(name for _, name in found)}.",
+        )
+    return found[0][0]
 
 
 def show(conn: Connection, number: str, maker: str | None = None) -> Part:

@@ -167,12 +167,11 @@ def sources(conn: Connection) -> list[tuple[int, str, str, str, str]]:
     return [(row[0], row[1], row[2], row[3], row[4]) for row in rows]
 
 
-def find_source(conn: Connection, text: str) -> int | None:
-    """The id of the source whose title, or title and edition, is ``text``; None where none is."""
+def find_sources(conn: Connection, text: str) -> list[tuple[int, str]]:
+    """Id and full name of each source whose title, or title and edition, is ``text``."""
     full = source.c.title + " " + source.c.edition
-    query = select(source.c.id).where(or_(source.c.title == text, full == text))
-    found = list(conn.scalars(query))
-    return int(found[0]) if len(found) == 1 else None
+    query = select(source.c.id, full).where(or_(source.c.title == text, full == text))
+    return [(ident, name.strip()) for ident, name in conn.execute(query.order_by(full))]
 
 
 def default_unit(conn: Connection) -> str:
@@ -182,6 +181,6 @@ def default_unit(conn: Connection) -> str:
 
 
 __all__ = [
-    "count_parts", "default_unit", "find_source", "list_parts", "load_parts", "name_weight",
+    "count_parts", "default_unit", "find_sources", "list_parts", "load_parts", "name_weight",
     "nearest_numbers", "parts_by_words", "population", "resolve", "sources", "value_weights",
 ]  # fmt: skip

@@ -1,0 +1,48 @@
+"""Real store files: one seeded with every standard's row, copied for each test; and small ones."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from xref.domain.part import Part
+from xref.store.engine import Store, open_engine
+
+Tables = Callable[[list[Part], str], None]
+
+
+@pytest.fixture(scope="session")
+def seeded(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with the shipped tables in it; copy it, do not write to it."""
+    path = tmp_path_factory.mktemp("seeded") / "store.xref"
+    open_engine(path).close()
+    return path
+
+
+@pytest.fixture
+def path(seeded: Path, tmp_path: Path) -> Path:
+    """The path of a store of this test's own."""
+    return Path(shutil.copy(seeded, tmp_path / "store.xref"))
+
+
+@pytest.fixture
+def store(path: Path) -> Iterator[Store]:
+    """An open store of this test's own."""
+    opened = open_engine(path)
+    yield opened
+    opened.close()
+
+
+@pytest.fixture
+def tables(monkeypatch: pytest.MonkeyPatch) -> Tables:
+    """Put other standards' tables in the place of the shipped ones."""
+
+    def replace(parts: list[Part], version: str) -> None:
+        monkeypatch.setattr("xref.store.seed.standard_parts", lambda: tuple(parts))
+        monkeypatch.setattr("xref.store.seed.TABLES_VERSION", version)
+        monkeypatch.setattr("xref.standards.TABLES_VERSION", version)
+
+    return replace
