@@ -5,11 +5,11 @@ from __future__ import annotations
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from urllib.parse import quote
 
-from sqlalchemy import Connection, Engine, create_engine, event, select
+from sqlalchemy import Connection, Engine, create_engine, event, inspect, select
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import QueuePool
 
@@ -35,7 +35,7 @@ class Store:
     @contextmanager
     def reading(self) -> Iterator[Connection]:
         """A connection that sees one state of the store. Raises StoreError where it cannot."""
-        with plainly(self.where), self.engine.connect() as conn:
+        with self._plainly(), self.engine.connect() as conn:
             yield conn
 
     @contextmanager
@@ -46,7 +46,7 @@ class Store:
                 f"the store {self.where} is read-only",
                 "Give yourself the right to write it and its folder, or use --store elsewhere.",
             )
-        with plainly(self.where), self.engine.connect() as raw:
+        with self._plainly(), self.engine.connect() as raw:
             conn = raw.execution_options(**{_WRITE: True})
             unit = UnitOfWork(conn, command)
             try:
@@ -54,6 +54,9 @@ class Store:
                 yield unit
             finally:
                 unit.close()
+
+    def _plainly(self) -> AbstractContextManager[None]:
+        return plainly(self.where, self.engine.dialect.loaded_dbapi.Error)
 
     def close(self) -> None:
         """Give the file back."""
@@ -91,15 +94,31 @@ def _open_shared(url: str) -> Store:
     except Exception as error:
         raise StoreError(f"{where} is no address of a store", "See --store in the help.") from error
     store = Store(engine, where)
-    with plainly(where):
-        with engine.connect() as conn:
-            there = engine.dialect.has_table(conn, alembic_version.name)
-        if not there:
-            with engine.begin() as conn:
-                _create(conn)
-            store.notices.append(f"made a new store at {where}")
-        _bring_up_to_date(store)
+    try:
+        with plainly(where):
+            _make_shared(store)
+            _bring_up_to_date(store)
+    except BaseException:
+        store.close()
+        raise
     return store
+
+
+def _make_shared(store: Store) -> None:
+    """Make the tables where there are none; refuse a database that holds other tables like them."""
+    there = set(inspect(store.engine).get_table_names())
+    ours = there & set(metadata.tables)
+    made = alembic_version.name in there
+    if made and store_info.name in ours:
+        return
+    if made or ours:
+        raise StoreError(
+            f"{store.where} is a database of another program, not a store",
+            "Give a database of its own to the store.",
+        )
+    with store.engine.begin() as conn:
+        _create(conn)
+    store.notices.append(f"made a new store at {store.where}, with the standards' tables in it")
 
 
 def _open_file(path: Path) -> Store:

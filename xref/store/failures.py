@@ -34,15 +34,15 @@ def store_failure(error: BaseException, where: str) -> StoreError:
 
 
 @contextmanager
-def plainly(where: str) -> Iterator[None]:
+def plainly(where: str, driver_error: type[Exception] = sqlite3.Error) -> Iterator[None]:
     """Raise StoreError for whatever the database raises inside.
 
-    The driver's own errors count too: a search reads by its bare cursor. Other errors pass, so
+    ``driver_error`` is the driver's own: a search reads by its bare cursor. Other errors pass, so
     that a fault in reading some other file is not laid at the store's door.
     """
     try:
         yield
-    except (DBAPIError, PoolTimeout, sqlite3.Error) as error:
+    except (DBAPIError, PoolTimeout, driver_error) as error:
         raise store_failure(error, where) from error
 
 

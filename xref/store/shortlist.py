@@ -22,7 +22,7 @@ SHORTEST_BASE = 3
 TAIL_CUT = 2
 
 _ALL = "SELECT id, skeleton FROM spelling"
-_WITH_TAIL = "SELECT id, skeleton FROM spelling WHERE takes_suffix = 1"
+_WITH_TAIL = "SELECT id, skeleton FROM spelling WHERE takes_suffix"
 
 
 def nearest_spellings(conn: Connection, marks: Sequence[Mark]) -> list[int]:

@@ -1,0 +1,90 @@
+"""The same store on a PostgreSQL server, where one is named by XREF_TEST_POSTGRESQL.
+
+The variable holds the address of an empty database (postgresql+psycopg://…); its tables are
+dropped at the end.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+from sqlalchemy import create_engine
+
+from xref.errors import StoreError
+from xref.services import parts
+from xref.services.opening import open_store
+from xref.store import migrate
+from xref.store.engine import Store, open_engine
+from xref.store.load import load_parts
+from xref.store.queries import list_parts, population, resolve
+from xref.store.tables import metadata
+from xref.store.tally import tally_of
+
+ADDRESS = os.environ.get("XREF_TEST_POSTGRESQL", "")
+pytestmark = pytest.mark.skipif(not ADDRESS, reason="no server named by XREF_TEST_POSTGRESQL")
+
+
+@pytest.fixture
+def shared() -> Iterator[Store]:
+    """A store made in the empty database, dropped afterwards."""
+    store = open_engine(ADDRESS)
+    yield store
+    store.close()
+    engine = create_engine(ADDRESS)
+    with engine.begin() as conn:
+        metadata.drop_all(conn)
+        conn.exec_driver_sql("DROP TABLE alembic_version")
+    engine.dispose()
+
+
+def test_shared_store_is_written_read_and_counted_as_a_file_is(shared: Store) -> None:
+    with shared.writing("add") as unit:
+        parts.add(unit, "QF-1", maker="Quillfeather", sizes={"bore": "20.5mm", "teeth": "17"})
+        parts.add(unit, "6204")
+        parts.add_mark(unit, "QF-1", "QQ 11", "number")
+        unit.commit()
+    with shared.writing("change") as unit:
+        parts.change(unit, "QF-1", words="chain wheel")
+        parts.remove(unit, "6204")
+        unit.commit()
+    with shared.reading() as conn:
+        assert resolve(conn, "QQ11").words == "chain wheel"
+        assert [p.number for p in list_parts(conn)] == ["QF-1"]
+        every = [p.id for p in list_parts(conn)] + [
+            p.id for p in list_parts(conn, standard=True, most=100_000)
+        ]
+        whole = tally_of(load_parts(conn, every))
+        weight = sum(amount for (what, _), amount in whole.items() if what == "pattern")
+        assert population(conn).weight == weight
+
+
+def test_shared_store_answers_the_main_question(shared: Store) -> None:
+    assert shared.notices
+    with open_store(ADDRESS) as opened:
+        found = opened.identify(mark=["6?04"], size={"bore": "20mm", "width": "15mm"})
+    assert found.to_json()["candidates"][0]["number"] == "6304"
+
+
+def test_models_equal_head_on_the_server(shared: Store) -> None:
+    migrate.downgrade(shared.engine, "base")
+    migrate.upgrade(shared.engine)
+    with shared.engine.connect() as conn:
+        context = MigrationContext.configure(conn, opts={"compare_type": True})
+        assert compare_metadata(context, metadata) == []
+
+
+def test_database_that_holds_a_table_of_ours_but_no_store_is_refused() -> None:
+    engine = create_engine(ADDRESS)
+    try:
+        with engine.begin() as conn:
+            conn.exec_driver_sql("CREATE TABLE part (name text)")
+        with pytest.raises(StoreError, match="another program"):
+            open_engine(ADDRESS)
+    finally:
+        with engine.begin() as conn:
+            conn.exec_driver_sql("DROP TABLE part")
+        engine.dispose()
