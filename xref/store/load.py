@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from typing import TypeVar
 
 from sqlalchemy import Connection, select
 
 from xref.domain.part import Part, PartMark, Spelling, StoredSize
 from xref.store.tables import boundary, maker, mark, part, size, spelling
 
+V = TypeVar("V")
+
 IN_MOST = 500
 """Values bound to one IN list: well under every database's limit on parameters."""
 
 
-def pieces(values: Sequence[int]) -> Iterator[Sequence[int]]:
+def pieces(values: Sequence[V]) -> Iterator[Sequence[V]]:
     """``values`` in pieces that fit one IN list."""
     for at in range(0, len(values), IN_MOST):
         yield values[at : at + IN_MOST]

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
-from sqlalchemy import ColumnElement, Connection, func, or_, select
+from sqlalchemy import Column, ColumnElement, Connection, func, or_, select
 
+from xref.store.load import pieces
 from xref.store.tables import boundary, mark, part, size, spelling
 
-IN_MOST = 500
-"""Values bound to one IN list: well under every database's limit on parameters."""
+T = TypeVar("T")
+V = TypeVar("V")
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,7 @@ def boundary_classes(
 
 def parts_on_boundaries(conn: Connection, ids: Sequence[int]) -> list[int]:
     """Ids of the parts that have one of these boundary dimensions."""
-    return _ids(conn, part.c.id, part.c.boundary_id, ids)
+    return _among(conn, part.c.id, part.c.boundary_id, ids)
 
 
 def parts_with_size(conn: Connection, name: str, low: int, high: int, most: int) -> list[int]:
@@ -84,29 +86,30 @@ def parts_with_size(conn: Connection, name: str, low: int, high: int, most: int)
 
 def group_members(conn: Connection, part_ids: Sequence[int]) -> list[int]:
     """Ids of every part that is the same physical thing as one of ``part_ids``."""
-    groups = _ids(conn, part.c.group_key, part.c.id, part_ids)
-    return _ids(conn, part.c.id, part.c.group_key, list(dict.fromkeys(groups)))
+    groups = _among(conn, part.c.group_key, part.c.id, part_ids)
+    return _among(conn, part.c.id, part.c.group_key, list(dict.fromkeys(groups)))
 
 
-def _ids(conn: Connection, wanted: object, among: object, values: Sequence[object]) -> list:  # type: ignore[type-arg]
-    found: list[object] = []
-    for at in range(0, len(values), IN_MOST):
-        piece = values[at : at + IN_MOST]
-        found.extend(conn.scalars(select(wanted).where(among.in_(piece))))  # type: ignore[call-overload,attr-defined]
-    return found
+def _among(conn: Connection, wanted: Column[T], column: Column[V], values: Sequence[V]) -> list[T]:
+    """``wanted`` of every part whose ``column`` holds one of ``values``."""
+    return [
+        found
+        for piece in pieces(values)
+        for found in conn.scalars(select(wanted).where(column.in_(piece)))
+    ]
 
 
 def spelling_rows(conn: Connection, ids: Sequence[int]) -> list[SpellingRow]:
     """The spellings with these ids, each with its part's group and weight."""
     found: list[SpellingRow] = []
-    for at in range(0, len(ids), IN_MOST):
+    for piece in pieces(ids):
         query = (
             select(
                 spelling.c.part_id, part.c.group_key, spelling.c.folded, spelling.c.weight,
                 spelling.c.takes_suffix, part.c.weight,
             )
             .join(part, part.c.id == spelling.c.part_id)
-            .where(spelling.c.id.in_(ids[at : at + IN_MOST]))
+            .where(spelling.c.id.in_(piece))
         )  # fmt: skip
         found.extend(SpellingRow(*row) for row in conn.execute(query))
     return found
