@@ -77,7 +77,6 @@ def _conflict(scored: Sequence[Scored], by_marks: int | None, by_sizes: int | No
     if by_marks is None or by_sizes is None or by_marks == by_sizes:
         return False
     marks, sizes = scored[by_marks], scored[by_sizes]
-    return (
-        marks.bits_about(*MARK_TOPICS) - sizes.bits_about(*MARK_TOPICS) >= CONFLICT_BITS
-        or sizes.bits_about(*SIZE_TOPICS) - marks.bits_about(*SIZE_TOPICS) >= CONFLICT_BITS
-    )
+    lag_in_marks = marks.bits_about(*MARK_TOPICS) - sizes.bits_about(*MARK_TOPICS)
+    lag_in_sizes = sizes.bits_about(*SIZE_TOPICS) - marks.bits_about(*SIZE_TOPICS)
+    return min(lag_in_marks, lag_in_sizes) >= CONFLICT_BITS

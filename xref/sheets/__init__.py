@@ -1,1 +1,1 @@
-"""TODO."""
+"""Files of rows that people bring."""

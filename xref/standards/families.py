@@ -34,7 +34,7 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
 }
 """Table name → reader of one row."""
 
-READERS_VERSION = 1
+READERS_VERSION = 2
 """Raised by hand when a row reader gives other parts from the same table."""
 
 

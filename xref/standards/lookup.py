@@ -31,12 +31,18 @@ def find(designation: str) -> tuple[Part, ...]:
     return _by_spelling().get(folded(designation), ())
 
 
+_LEAVE_THE_SERIES = frozenset({"1224", "1226"})
+"""Self-aligning bearings wider (42 and 46) than the 40 of dimension series 02: they show nothing
+about their neighbours' width."""
+
+
 @cache
 def _by_series() -> dict[tuple[str, int], tuple[Part, ...]]:
     series_of: dict[str, str] = {}
     for name in FAMILIES:
         for row in read_table(name):
-            if row.get("dimension_series") and row.get("standard") == "ISO 15":
+            leaves = row.get("designation") in _LEAVE_THE_SERIES
+            if row.get("dimension_series") and row["standard"] == "ISO 15" and not leaves:
                 series_of[row["designation"]] = row["dimension_series"]
     found: dict[tuple[str, int], list[Part]] = defaultdict(list)
     for part in standard_parts():

@@ -7,7 +7,8 @@ from dataclasses import replace
 
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.domain.weights import OTHER_SYSTEM
-from xref.standards.rowreader import inch, make, mm
+from xref.standards.gost import gost_numbers
+from xref.standards.rowreader import inch, inch_or_mm, make, mm
 from xref.tables import Row
 
 US_STYLE = 0.5
@@ -18,16 +19,6 @@ WITHOUT_X = 0.8
 """32004X for 32004. Judged."""
 
 _OLD = {"62": "2", "63": "3", "64": "4"}
-
-_GOST = (
-    ("302", "72{b}"), ("303", "73{b}"), ("322", "75{b}"), ("323", "76{b}"),
-    ("NU2", "322{b}"), ("NU3", "323{b}"), ("NJ2", "422{b}"), ("NJ3", "423{b}"),
-    ("N2", "22{b}"), ("N3", "23{b}"), ("NUP2", "922{b}"), ("NUP3", "923{b}"),
-    ("511", "81{b}"), ("512", "82{b}"), ("513", "83{b}"), ("514", "84{b}"),
-    ("72", "362{b}"), ("73", "363{b}"),
-)  # fmt: skip
-"""GOST 3189-89 numbers of the same bearing: {b} is the bore code. 36xxx for 72xx (12° contact
-angle) and the diameter series 5 and 6 of tapers are from memory."""
 
 
 def _spellings(number: str, type_: str) -> list[Spelling]:
@@ -40,9 +31,7 @@ def _spellings(number: str, type_: str) -> list[Spelling]:
         found.append(Spelling("5" + number[1:], US_STYLE, "alias", True))
     if match := re.fullmatch(r"6(1[89])(\d\d)", number):
         found.append(Spelling(f"6{match[1][1]}{match[2]}", 1.0, "alias", True))
-    for prefix, pattern in _GOST:
-        if series == prefix and bore.isdigit():
-            found.append(Spelling(pattern.format(b=bore), OTHER_SYSTEM, "alias", True))
+    found += [Spelling(text, OTHER_SYSTEM, "alias", True) for text in gost_numbers(number)]
     return found
 
 
@@ -107,11 +96,20 @@ def self_aligning(row: Row) -> Part:
     return _rolling(row, "self-aligning ball", "self-aligning ball bearing, double row")
 
 
+_RIBS = {
+    "N": "plain outer ring",
+    "NU": "plain inner ring",
+    "NJ": "one rib on the inner ring",
+    "NUP": "one fixed and one loose rib on the inner ring",
+}
+"""DIN 623-1."""
+
+
 def cylindrical(row: Row) -> Part:
     """Cylindrical roller bearings; the letters before the digits give the ribs."""
-    letters = re.match(r"[A-Z]+", row["designation"])
-    ribs = letters[0] if letters else "N"
-    return _rolling(row, f"cylindrical roller {ribs}", f"cylindrical roller bearing {ribs}")
+    ribs = row["designation"].rstrip("0123456789/")
+    words = f"cylindrical roller bearing, {_RIBS[ribs]}"
+    return _rolling(row, f"cylindrical roller {ribs}", words)
 
 
 def cylindrical_inch(row: Row) -> Part:
@@ -160,12 +158,14 @@ def tapered_metric(row: Row) -> Part:
 def tapered_inch(row: Row) -> Part:
     """Inch tapered roller bearings: a cone and a cup, each with a number of its own.
 
+    Some halves are metric (25 mm bore, printed as 0.9843 in): then the millimetres are exact.
     Pairs whose numbers differ only by leading zeros are one thing: a zero may have been lost in
     one table. The group also names the sizes, so that two real series would stay apart.
     """
     cone, cup = row["cone"], row["cup"]
     number = f"{cone}/{cup}"
-    sizes = {"bore": inch(row["d_in"]), "outside": inch(row["D_in"]), "width": inch(row["T_in"])}
+    named = (("bore", "d"), ("outside", "D"), ("width", "T"))
+    sizes = {name: inch_or_mm(row[f"{c}_in"], row[f"{c}_mm"]) for name, c in named}
     for name, column in (("cone-width", "B_mm"), ("cup-width", "C_mm")):
         if row[column]:
             sizes[name] = mm(row[column])

@@ -32,6 +32,21 @@ def inch(text: str) -> StoredSize:
     return StoredSize(round(value * NM_PER_INCH))
 
 
+def inch_or_mm(inches: str, millimetres: str) -> StoredSize:
+    """The exact size of a row that prints both, one of them rounded.
+
+    A whole or half number of millimetres whose inch cell is only its rounding to four places is a
+    metric size: 25 mm beside 0.9843 is not 63/64 in (25.003 mm). All others are inch sizes.
+    """
+    metric = Fraction(millimetres)
+    rounding = abs(Fraction(inches) * Fraction(254, 10) - metric) <= _HALF_TENTHOU
+    return mm(millimetres) if rounding and (metric * 2).denominator == 1 else inch(inches)
+
+
+_HALF_TENTHOU = Fraction("0.00005") * Fraction("25.4")
+"""What the fourth place of an inch figure may be rounded by, in millimetres."""
+
+
 def within(size: StoredSize, plus_minus: str, unit: int) -> StoredSize:
     """``size`` with a tolerance of ±``plus_minus``; "" means none is published."""
     if not plus_minus:

@@ -1,0 +1,195 @@
+"""The command group, what every command shares, and the one boundary for errors."""
+
+from __future__ import annotations
+
+import json
+import os
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any
+
+import click
+
+from xref.errors import InputError, XrefError
+
+BARE = """\
+xref finds out what the part on the bench is.
+
+  xref identify --mark "62?4" --bore 20mm     what can be read and measured
+  xref decode "6204 2RS C3"                   what a trade number means
+  xref part add QF-2214 --words "chain case"  write down a part of your own
+
+xref --help lists every command; xref COMMAND --help ends in an example."""
+
+
+class Commands(click.Group):
+    """A group whose commands are imported when they are called, and whose slips are answered."""
+
+    homes = {
+        "identify": "xref.cli.identify",
+        "decode": "xref.cli.decode",
+        "part": "xref.cli.part",
+        "mark": "xref.cli.mark",
+        "source": "xref.cli.source",
+        "demo": "xref.cli.demo",
+    }
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click's signature)
+        """Every command, in the order people meet them."""
+        return list(self.homes)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002
+        """Import the one command that is wanted."""
+        home = self.homes.get(cmd_name)
+        if home is None:
+            return None
+        from importlib import import_module
+
+        command: click.Command = import_module(home).command
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command, or name the nearest one to a slip."""
+        word = click.utils.make_str(args[0]) if args else ""
+        if word and word not in self.homes and not word.startswith("-"):
+            import difflib
+
+            near = difflib.get_close_matches(word, self.homes, n=1, cutoff=0.5)
+            hint = f"Did you mean {near[0]}?" if near else "xref --help lists the commands."
+            raise InputError(f'there is no command "{shown(word)}"', hint)
+        return super().resolve_command(ctx, args)
+
+
+def shown(text: str) -> str:
+    """``text`` fit for a message."""
+    from xref.domain.number import visible
+
+    return visible(text)
+
+
+@click.group(cls=Commands, invoke_without_command=True)
+@click.option("--store", metavar="PATH", help="The store to use: a file, or postgresql+psycopg://…")
+@click.version_option(package_name="xref", message="xref %(version)s")
+@click.pass_context
+def app(ctx: click.Context, store: str | None) -> None:
+    """Find out what the part on the bench is, from a worn mark and a few sizes.
+
+    The store is --store, else the variable XREF_STORE, else a file in your data folder. It is
+    made on first use, with the standards' tables in it.
+    """
+    ctx.obj = store
+    if ctx.invoked_subcommand is None:
+        click.echo(BARE)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the command line and return its exit code. No traceback ever leaves here."""
+    args = list(sys.argv[1:] if argv is None else argv)
+    try:
+        result = app.main(args=args, prog_name="xref", standalone_mode=False)
+    except XrefError as error:
+        return _refuse(error, args)
+    except click.exceptions.Exit as stop:
+        return stop.exit_code
+    except click.Abort:
+        click.echo("Stopped; nothing was changed.", err=True)
+        return 1
+    except click.ClickException as error:
+        return _refuse(_plain(error, args), args)
+    except KeyboardInterrupt:
+        click.echo("Stopped; nothing was changed.", err=True)
+        return 130
+    except BrokenPipeError:
+        # Whoever reads our output has gone: leave quietly, as any filter does.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 0
+    except Exception as error:
+        return _refuse(_unforeseen(error), args)
+    return result if isinstance(result, int) else 0
+
+
+def _plain(error: click.ClickException, args: Sequence[str]) -> XrefError:
+    message = error.format_message().rstrip(".").replace("\n", " ")
+    hint = "See xref --help."
+    ctx = getattr(error, "ctx", None)
+    if ctx is not None:
+        hint = f"See {ctx.command_path} --help."
+    if isinstance(error, click.NoSuchOption) and any(
+        a[:1] == "-" and a[1:2].isalnum() for a in args
+    ):
+        hint = f"A number that begins with a dash is given after --. {hint}"
+    return InputError(shown(message) if len(message) > 300 else message, hint)
+
+
+def _unforeseen(error: Exception) -> XrefError:
+    """Our own fault, said in one line: the store is rolled back by its unit of work."""
+    failure = XrefError(
+        f"something went wrong inside xref ({type(error).__name__}: {shown(str(error))})",
+        "Nothing was changed. Please report it with the command you typed.",
+    )
+    if os.environ.get("XREF_DEBUG"):
+        raise error
+    return failure
+
+
+def _refuse(error: XrefError, args: Sequence[str]) -> int:
+    click.echo(f"xref: {error.message}.", err=True)
+    if error.hint:
+        click.echo(f"      {error.hint}", err=True)
+    if "--json" in args:
+        echo_json(error.to_json())
+    return error.exit_code
+
+
+def echo_json(document: dict[str, Any]) -> None:
+    """Print exactly one JSON document."""
+    click.echo(json.dumps(document, ensure_ascii=False, indent=2))
+
+
+@contextmanager
+def the_store(ctx: click.Context) -> Iterator[Any]:
+    """The open store of this command; what opening it did is said on stderr."""
+    from xref.services.opening import open_store
+
+    with open_store(ctx.obj) as opened:
+        for notice in opened.notices:
+            click.echo(f"xref: {notice}", err=True)
+        yield opened
+
+
+def width() -> int:
+    """Columns to write in: the terminal's, not over 100, 80 when piped."""
+    import shutil
+
+    return max(40, min(100, shutil.get_terminal_size((80, 24)).columns))
+
+
+def pairs(values: Sequence[str]) -> dict[str, str]:
+    """``NAME=VALUE`` options as a mapping. Raises InputError for one without a name."""
+    found: dict[str, str] = {}
+    for text in values:
+        name, sign, value = text.partition("=")
+        if not sign or not name.strip() or not value.strip():
+            raise InputError(
+                f'"{shown(text)}" is not NAME=VALUE', "For example --size pitch=9.525mm."
+            )
+        found[name.strip()] = value
+    return found
+
+
+json_option: Callable[[Any], Any] = click.option(
+    "--json", "as_json", is_flag=True, help="Print one JSON document."
+)
+size_option: Callable[[Any], Any] = click.option(
+    "--size",
+    "sizes",
+    multiple=True,
+    metavar="NAME=V",
+    help="Any size by name, e.g. section=3.53mm, teeth=17.",
+)
+maker_option: Callable[[Any], Any] = click.option(
+    "--maker", metavar="M", help="Whose number it is."
+)

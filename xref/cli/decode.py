@@ -1,0 +1,29 @@
+"""``xref decode``."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option
+
+EXAMPLE = """
+\b
+Example:
+  xref decode "6204 2RS C3"
+"""
+
+
+@click.command("decode", epilog=EXAMPLE)
+@click.argument("text", nargs=-1, required=True)
+@json_option
+def command(text: tuple[str, ...], as_json: bool) -> int:
+    """Say what a bearing, seal, O-ring or bush number means."""
+    from xref.render.decode import decode_text
+    from xref.services.decode import decode
+
+    decoded = decode(" ".join(text))
+    if as_json:
+        echo_json(decoded.to_json())
+    else:
+        click.echo(decode_text(decoded))
+    return 0 if decoded.readings else 1

@@ -1,0 +1,140 @@
+"""``xref identify``."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+import click
+
+from xref.cli.app import echo_json, json_option, pairs, size_option, the_store, width
+from xref.errors import InputError
+
+NO_MATCH = 1
+EXAMPLE = """
+\b
+Size names: bore, outside, width, cone-width, cup-width, inside, section,
+laid-out, shaft, housing, thickness, length, diameter, pitch, height, hardness,
+and counts: teeth, splines, holes, rows, links.
+\b
+Example:
+  xref identify --mark "6?04" --bore 20mm --width 15mm --tool caliper
+"""
+
+
+@click.command("identify", epilog=EXAMPLE)
+@click.option(
+    "--mark",
+    "marks",
+    multiple=True,
+    metavar="TEXT",
+    help="A number mark as read: ? one lost character, * a lost stretch, [38] one of these.",
+)
+@click.option(
+    "--cast",
+    "casts",
+    multiple=True,
+    metavar="TEXT",
+    help="A casting number: it narrows, it never proves.",
+)
+@click.option("--bore", metavar="V", help="Bore, with its unit: 20mm, 1-3/8in, 0.500in.")
+@click.option("--outside", metavar="V", help="Outside diameter.")
+@click.option("--width", "width_", metavar="V", help="Width over everything (a bush's length).")
+@size_option
+@click.option(
+    "--kind", metavar="KIND", help="bearing, bush, shaft seal, o-ring … or the beginning of it."
+)
+@click.option("--words", metavar="TEXT", help='What it looks like: "chain case, left".')
+@click.option(
+    "--tool",
+    metavar="TOOL",
+    default="caliper",
+    show_default=True,
+    help="caliper, micrometer, rule or tape.",
+)
+@click.option(
+    "--condition", metavar="C", default="used", show_default=True, help="new, used or worn."
+)
+@click.option(
+    "--cast-date", metavar="DATE", help="A casting date; its year is compared with --built."
+)
+@click.option("--built", metavar="YEAR", help="The year the machine was built.")
+@click.option(
+    "--cannot",
+    multiple=True,
+    metavar="SIZE",
+    help="A size that cannot be measured: do not ask for it.",
+)
+@click.option(
+    "--from", "box", metavar="FILE.csv", help="A whole box of parts, one a row; needs --json."
+)
+@click.option(
+    "--limit",
+    type=click.IntRange(1, 1000),
+    default=10,
+    show_default=True,
+    help="Candidates to print.",
+)
+@click.option(
+    "--why", is_flag=True, help="Show every bit of evidence, and the mark character by character."
+)
+@json_option
+@click.pass_context
+def command(
+    ctx: click.Context, box: str | None, limit: int, why: bool, as_json: bool, **given: Any
+) -> int:
+    """Say what a part is from what can be read and measured on it."""
+    if box is not None:
+        if not as_json:
+            raise InputError("--from prints one JSON document a row", "Add --json.")
+        return _box(ctx, box, limit)
+    from xref.render.identify import identify_text
+
+    with the_store(ctx) as opened:
+        answer = opened.answer(_asked(**given), limit)
+    if as_json:
+        echo_json(answer.to_json())
+    else:
+        click.echo(identify_text(answer, width(), why))
+    return NO_MATCH if answer.verdict == "none" else 0
+
+
+def _asked(**given: Any) -> Any:
+    from xref.services.query import Asked
+
+    named = {"bore": given["bore"], "outside": given["outside"], "width": given["width_"]}
+    sizes = {name: text for name, text in named.items() if text is not None}
+    return Asked(
+        marks=given["marks"],
+        casts=given["casts"],
+        sizes={**sizes, **pairs(given["sizes"])},
+        kind=given["kind"] or "",
+        words=given["words"] or "",
+        tool=given["tool"],
+        condition=given["condition"],
+        cannot=given["cannot"],
+        cast_date=given["cast_date"] or "",
+        built=given["built"] or "",
+    )
+
+
+def _box(ctx: click.Context, box: str, limit: int) -> int:
+    """One JSON line a row, in order; a row that cannot be read has an error in its place."""
+    from xref.errors import XrefError
+    from xref.services.query import Asked
+    from xref.sheets.box import read_box
+
+    code = 0
+    with the_store(ctx) as opened:
+        for row in read_box(Path(box)):
+            try:
+                document = opened.answer(Asked(**row.question()), limit).to_json()
+            except XrefError as error:
+                if error.exit_code == 3:
+                    raise
+                document = error.to_json()
+                code = NO_MATCH
+            sys.stdout.write(json.dumps(document, ensure_ascii=False) + "\n")
+    return code

@@ -1,0 +1,34 @@
+"""``xref mark``: what is on the metal."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import maker_option, the_store
+
+
+@click.group("mark")
+def command() -> None:
+    """Note the marks found on a part."""
+
+
+@command.command("add", epilog='\b\nExample:\n  xref mark add QF-2214 "QF 2210" --role casting\n')
+@click.argument("number")
+@click.argument("text")
+@click.option("--role", required=True, metavar="ROLE", help="number, casting, size, date or other.")
+@maker_option
+@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@click.pass_context
+def add(
+    ctx: click.Context, number: str, text: str, role: str, maker: str | None, source: str | None
+) -> int:
+    """Note a mark on a part. Only marks of the number role are searched as numbers."""
+    from xref.services import parts
+
+    with the_store(ctx) as opened, opened.store.writing("mark add") as unit:
+        part, made = parts.add_mark(unit, number, text, role, maker, source or "")
+        unit.commit()
+    if made:
+        click.echo(f"{part.number} was not in the store: added as mentioned only.", err=True)
+    click.echo(f"Noted {' '.join(text.split())} on {part.number} ({role}).")
+    return 0

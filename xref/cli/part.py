@@ -1,0 +1,158 @@
+"""``xref part``: the user's own parts."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, maker_option, pairs, size_option, the_store
+
+
+@click.group("part")
+def command() -> None:
+    """Write down, look up and change parts of your own."""
+
+
+kind_option = click.option(
+    "--kind", metavar="KIND", help="bearing, bush, casting, gear … or the beginning."
+)
+words_option = click.option("--words", metavar="TEXT", help="What it is, in your words.")
+
+
+@command.command(
+    "add",
+    epilog='\b\nExample:\n  xref part add QF-2214 --maker Quillfeather --kind casting --words "chain case, left"\n',
+)
+@click.argument("number")
+@maker_option
+@kind_option
+@size_option
+@words_option
+@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@click.pass_context
+def add(
+    ctx: click.Context,
+    number: str,
+    maker: str | None,
+    kind: str | None,
+    sizes: tuple[str, ...],
+    words: str | None,
+    source: str | None,
+) -> int:
+    """Add a part. Sizes are nominal: --size bore=20mm --size teeth=17."""
+    from xref.services import parts
+
+    with the_store(ctx) as opened, opened.store.writing("part add") as unit:
+        part = parts.add(
+            unit,
+            number,
+            maker=maker or "",
+            kind=kind or "",
+            words=words or "",
+            sizes=pairs(sizes),
+            source=source or "",
+        )
+        unit.commit()
+    click.echo(f"Added {part.number}.")
+    return 0
+
+
+@command.command("show", epilog="\b\nExample:\n  xref part show 6204\n")
+@click.argument("number")
+@maker_option
+@json_option
+@click.pass_context
+def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> int:
+    """Show everything known of one part, your own or a standard's."""
+    from xref.render.parts import part_text
+    from xref.services import parts
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        part = parts.show(conn, number, maker)
+    if as_json:
+        echo_json(parts.to_json(part))
+    else:
+        click.echo(part_text(part))
+    return 0
+
+
+@command.command("change", epilog="\b\nExample:\n  xref part change QF-2214 --status superseded\n")
+@click.argument("number")
+@maker_option
+@kind_option
+@size_option
+@words_option
+@click.option(
+    "--status",
+    metavar="S",
+    help="current, superseded, not-sold-separately, buy-to-size, make-to-drawing, discontinued or mentioned.",
+)
+@click.pass_context
+def change(
+    ctx: click.Context,
+    number: str,
+    maker: str | None,
+    kind: str | None,
+    sizes: tuple[str, ...],
+    words: str | None,
+    status: str | None,
+) -> int:
+    """Change what is given of a part and leave the rest."""
+    from xref.services import parts
+
+    with the_store(ctx) as opened, opened.store.writing("part change") as unit:
+        part = parts.change(
+            unit, number, maker=maker, kind=kind, words=words, status=status, sizes=pairs(sizes)
+        )
+        unit.commit()
+    click.echo(f"Changed {part.number}.")
+    return 0
+
+
+@command.command("remove", epilog="\b\nExample:\n  xref part remove QF-2214\n")
+@click.argument("number")
+@maker_option
+@click.pass_context
+def remove(ctx: click.Context, number: str, maker: str | None) -> int:
+    """Remove a part of your own and what hangs on it."""
+    from xref.services import parts
+
+    with the_store(ctx) as opened, opened.store.writing("part remove") as unit:
+        part = parts.remove(unit, number, maker)
+        unit.commit()
+    click.echo(f"Removed {part.number}.")
+    return 0
+
+
+@command.command("list", epilog="\b\nExample:\n  xref part list --kind bearing\n")
+@kind_option
+@maker_option
+@click.option(
+    "--standard", is_flag=True, help="List the standards' rows instead of your own parts."
+)
+@click.option(
+    "--limit", type=click.IntRange(1), default=200, show_default=True, help="Parts to list."
+)
+@json_option
+@click.pass_context
+def list_(
+    ctx: click.Context,
+    kind: str | None,
+    maker: str | None,
+    standard: bool,
+    limit: int,
+    as_json: bool,
+) -> int:
+    """List your own parts in order of number."""
+    from xref.domain.kinds import kind_from
+    from xref.render.parts import parts_text
+    from xref.services import parts
+    from xref.store.queries import list_parts
+
+    named = kind_from(kind) if kind else ""
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        found = list_parts(conn, named, maker or "", standard, limit)
+    if as_json:
+        echo_json(parts.many_to_json(found))
+    else:
+        click.echo(parts_text(found))
+    return 0 if found else 1
