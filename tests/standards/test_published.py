@@ -1,8 +1,8 @@
 """The tables against published figures; the source of each stands beside it.
 
-"Memory" means that the figure was written down from memory of the standard, before the table was
-looked at, and the table agrees: a check on copying and on units, not on the standard itself. The
-table's own count of agreeing printed tables is checked beside it.
+"Memory" means that the figure is known from memory of the standard and agrees with the table; no
+copy of the standard was opened for it. It guards against slips in copying and in units. How many
+printed tables agree on the row is checked beside it.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ def mm_of(part: Part, *names: str) -> tuple[float, ...]:
 @pytest.mark.parametrize(
     ("number", "bore", "outside", "width", "least_tables"),
     [
-        # ISO 15: 6204 as 20 × 47 × 14 in a stored teaching page citing JIS B 1521 and ISO 15.
+        # ISO 15: 6204 as 20 × 47 × 14 in a public teaching page citing JIS B 1521 and ISO 15.
         ("6204", 20, 47, 14, 10),
         # ISO 15, memory.
         ("6305", 25, 62, 17, 10),
@@ -49,7 +49,7 @@ def mm_of(part: Part, *names: str) -> tuple[float, ...]:
         ("7206", 30, 62, 16, 5),
         ("3206", 30, 62, 23.8, 5),
         ("4204", 20, 47, 18, 5),
-        # A stored page of GOST series beside ISO numbers: 6003 = 17 × 35 × 10, 6006 = 30 × 55 × 13.
+        # A public page of GOST series beside ISO numbers: 6003 = 17 × 35 × 10, 6006 = 30 × 55 × 13.
         ("6003", 17, 35, 10, 10),
         ("6006", 30, 55, 13, 10),
         # ISO 355, memory; width is T of the assembled bearing.
@@ -80,7 +80,7 @@ def test_a_bearing_has_the_published_boundary_dimensions(
     ("number", "sixteenths"),
     [
         # Inch drawn cups: bore and width are sixteenths of an inch in the number (12 = 3/4 in), as
-        # a stored printed catalogue explains its numbers. Common trade usage, no standard.
+        # a printed catalogue explains its numbers. Common trade usage, no standard.
         ("B-1212", (12, 12)),
         ("B-76", (7, 6)),
         ("BH-1610", (16, 10)),
@@ -121,7 +121,7 @@ def test_an_inch_taper_has_the_published_sizes(
 @pytest.mark.parametrize(
     ("number", "inside_in", "section_in"),
     [
-        # SAE AS568; -001, -010, -014, -214 and -230 stand so in a stored chart of the sizes.
+        # SAE AS568; -001, -010, -014, -214 and -230 stand so in a public chart of the sizes.
         ("AS568-001", 0.029, 0.040),
         ("AS568-010", 0.239, 0.070),
         ("AS568-014", 0.489, 0.070),
@@ -142,7 +142,7 @@ def test_an_inch_o_ring_has_the_published_sizes(
 @pytest.mark.parametrize(
     ("range_", "section"),
     [
-        # SAE AS568: sections by hundreds, as two stored charts give them.
+        # SAE AS568: sections by hundreds, as two public charts give them.
         ((4, 50), 0.070),
         ((102, 178), 0.103),
         ((201, 284), 0.139),
@@ -160,14 +160,14 @@ def test_every_dash_number_of_a_hundred_has_its_section(
 
 
 def test_as568_lists_369_sizes() -> None:
-    # 369 O-rings in SAE AS568, as a stored page on the standard counts them.
+    # 369 O-rings in SAE AS568, as a public page on the standard counts them.
     assert sum(p.maker == "SAE AS568" for p in standard_parts()) == 369
 
 
 @pytest.mark.parametrize(
     ("number", "inside", "section"),
     [
-        # JIS B 2401: G25 and P320 in a stored table of groove sizes after the standard.
+        # JIS B 2401: G25 and P320 in a printed table of groove sizes after the standard.
         ("G25", 24.4, 3.1),
         ("P320", 319.5, 8.4),
         ("P25", 24.7, 3.5),  # memory
@@ -187,7 +187,7 @@ def test_a_nominal_eighth_of_an_inch_o_ring_is_thicker_than_an_eighth() -> None:
 
 
 def test_a_wrapped_bush_has_the_published_wall() -> None:
-    # ISO 3547-1: D − d is 3 mm for a bore of 20 mm (the rule table of the reference).
+    # ISO 3547-1: D − d is 3 mm for a bore of 20 mm (as the table of bearing rules has it).
     assert mm_of(row("20x23x20", "bush"), *BOUNDARY) == (20, 23, 20)
 
 

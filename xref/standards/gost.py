@@ -1,8 +1,9 @@
 """GOST 3189 numbers of bearings in the tables: the digits read from the right.
 
 The rule is GOST 3189-89's: two digits of bore code, one of diameter series, one of type, two of
-design, one of width series, leading zeros dropped. Rows marked *memory* were not found in a stored
-copy of the standard or a handbook; the others stand in the table of bearing rules.
+design, one of width series, leading zeros dropped. Rows marked *memory* were not checked against a
+copy of the standard; the others stand in the table of bearing rules or, for 106 = 6006, in a public
+table of GOST numbers beside ISO ones.
 """
 
 from __future__ import annotations
