@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import io
 from functools import cache
 from importlib import resources
 
@@ -16,9 +17,8 @@ def read_table(name: str) -> tuple[Row, ...]:
     A cell that is empty in the table is ``""``. Raises FileNotFoundError for a table that does
     not ship: that is a fault in the package, never in what a user typed.
     """
-    path = resources.files("xref") / "standards" / "data" / f"{name}.csv"
-    with path.open(encoding="utf-8", newline="") as stream:
-        return tuple(csv.DictReader(stream))
+    text = table_bytes(name).decode("utf-8")
+    return tuple(csv.DictReader(io.StringIO(text, newline="")))
 
 
 def table_bytes(name: str) -> bytes:

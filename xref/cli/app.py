@@ -7,7 +7,7 @@ import os
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any
+from typing import Any, ClassVar
 
 import click
 
@@ -26,13 +26,12 @@ xref --help lists every command; xref COMMAND --help ends in an example."""
 class Commands(click.Group):
     """A group whose commands are imported when they are called, and whose slips are answered."""
 
-    homes = {
+    homes: ClassVar[dict[str, str]] = {
         "identify": "xref.cli.identify",
         "decode": "xref.cli.decode",
         "part": "xref.cli.part",
         "mark": "xref.cli.mark",
         "source": "xref.cli.source",
-        "demo": "xref.cli.demo",
     }
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click's signature)

@@ -83,7 +83,7 @@ Example:
 @json_option
 @click.pass_context
 def command(
-    ctx: click.Context, box: str | None, limit: int, why: bool, as_json: bool, **given: Any
+    ctx: click.Context, /, box: str | None, limit: int, why: bool, as_json: bool, **given: Any
 ) -> int:
     """Say what a part is from what can be read and measured on it."""
     if box is not None:

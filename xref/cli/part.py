@@ -20,7 +20,10 @@ words_option = click.option("--words", metavar="TEXT", help="What it is, in your
 
 @command.command(
     "add",
-    epilog='\b\nExample:\n  xref part add QF-2214 --maker Quillfeather --kind casting --words "chain case, left"\n',
+    epilog=(
+        "\b\nExample:\n"
+        '  xref part add QF-2214 --maker Quillfeather --kind casting --words "chain case"\n'
+    ),
 )
 @click.argument("number")
 @maker_option
@@ -84,7 +87,7 @@ def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> i
 @click.option(
     "--status",
     metavar="S",
-    help="current, superseded, not-sold-separately, buy-to-size, make-to-drawing, discontinued or mentioned.",
+    help="current, superseded, discontinued … (a wrong one is answered with all).",
 )
 @click.pass_context
 def change(

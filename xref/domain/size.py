@@ -16,7 +16,7 @@ from xref.errors import InputError
 
 NM_PER_MM = 1_000_000
 NM_PER_INCH = 25_400_000
-"""Exact: the international inch, 25.4 mm since 1959 (stated from memory)."""
+"""Exact: the international inch of 1959, 25.4 mm (ISO 31-1 and later ISO 80000-3)."""
 
 SMALLEST_NM = 1_000
 LARGEST_NM = 100 * 1000 * NM_PER_MM
@@ -46,9 +46,7 @@ _FOOT = ("'", "′", "’", "ft", "foot", "feet")
 _UNITS_HINT = "Units: mm, cm, m, in (or a double mark), thou; for example 12.7 mm or 1-3/8 in."
 
 _DASHES = str.maketrans(dict.fromkeys("‐‑‒–−", "-") | {"⁄": "/"})
-_HEAD = re.compile(
-    r"(?P<number>[0-9./,](?:[0-9./, -]*[0-9./,])?)(?:\s*-\s*(?=[^\s-])|\s*)(?P<unit>.*)", re.DOTALL
-)
+_HEAD = re.compile(r"(?P<number>[0-9./,](?:[0-9./, -]*[0-9./,])?)\s*-?\s*(?P<unit>.*)", re.DOTALL)
 _DECIMAL = re.compile(r"[0-9]+\.?[0-9]*|\.[0-9]+")
 _COMMA = re.compile(r"[0-9]+,[0-9]+")
 _THOUSANDS = re.compile(r"[1-9][0-9]{0,2},[0-9]{3}")
@@ -197,15 +195,6 @@ def _flat(text: str, most: int) -> str:
     return flat[1:].lstrip() if flat[0] in "Øø⌀" else flat
 
 
-def _refuse_thread(flat: str, text: str) -> None:
-    """``3/4-16`` is a thread, and so is 1/2 NPT, whose size is no dimension at all."""
-    if _THREAD.match(flat):
-        raise InputError(
-            f'"{_echo(text)}" is a thread, not a length',
-            "Measure the diameter over the crests, and give that as a size.",
-        )
-
-
 def _vulgar(c: str) -> str:
     """``½`` as " 1/2" (so that 1½ reads 1 1/2); any other character as it is."""
     if unicodedata.decomposition(c).startswith("<fraction>"):
@@ -215,7 +204,11 @@ def _vulgar(c: str) -> str:
 
 def _read(flat: str, text: str) -> tuple[Fraction, bool, str]:
     """The number, whether it is a fraction, and the unit written ("" for none)."""
-    _refuse_thread(flat, text)
+    if _THREAD.match(flat):
+        raise InputError(
+            f'"{_echo(text)}" is a thread, not a length',
+            "Measure the diameter over the crests, and search the thread by --kind thread.",
+        )
     if flat.startswith("-"):
         raise InputError(f'"{_echo(text)}" is below zero', "A size is always more than zero.")
     head = _HEAD.fullmatch(flat)
@@ -263,9 +256,7 @@ def _number(number: str, text: str) -> tuple[Fraction, bool]:
     found = _FRACTION.fullmatch(number)
     if found is None:
         what = "has two numbers in it" if re.search(r"[0-9][ -]", number) else "is not a number"
-        raise InputError(
-            f'"{shown}" {what}', "Give one size at a time, such as 12.7 mm or 1-3/8 in."
-        )
+        raise InputError(f'"{shown}" {what}', _UNITS_HINT)
     whole, top, bottom = (int(found[name] or 0) for name in ("whole", "top", "bottom"))
     if bottom == 0 or (found["whole"] and top >= bottom):
         raise InputError(

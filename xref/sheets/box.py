@@ -6,6 +6,7 @@ import csv
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from xref.errors import FileError, InputError
 
@@ -22,7 +23,7 @@ class BoxRow:
     cells: dict[str, str]
     extra: int
 
-    def question(self) -> dict[str, object]:
+    def question(self) -> dict[str, Any]:
         """The row as the words of a question. Raises InputError for a row with too many cells."""
         if self.extra:
             raise InputError(

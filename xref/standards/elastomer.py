@@ -1,4 +1,8 @@
-"""Which rubber stands which fluid, what is unsourced about it, and what hardness tells."""
+"""Which rubber suits which fluid, and how little its hardness says.
+
+Ratings are the worse of two sources where they differ. A field the table names as unsourced rests
+on general knowledge and is shown so: a wrong rubber in a brake is a danger.
+"""
 
 from __future__ import annotations
 
@@ -9,9 +13,7 @@ from xref.domain.number import visible
 from xref.errors import InputError
 from xref.tables import Row, read_table
 
-RATINGS = {1: "suited", 2: "fair", 3: "poor", 4: "not to be used"}
-
-_COLUMN = {
+FLUIDS = {
     "mineral oil": "mineral_oil",
     "diesel": "diesel",
     "petrol": "petrol",
@@ -21,131 +23,137 @@ _COLUMN = {
     "ozone and weather": "ozone_weather",
     "phosphate ester": "phosphate_ester",
 }
-FLUIDS = tuple(_COLUMN)
+"""What a rubber may meet, and the table's column for it."""
 
-_GLYCOL = "glycol brake fluid"
-_OIL = "mineral oil"
-_DEFER = "follow the maker's data and ask someone qualified before it goes into a brake"
+SUITED, FAIR = 1, 2
+RATINGS = {SUITED: "suited", FAIR: "fair", 3: "poor", 4: "not to be used"}
+
+_OTHER_NAMES = {"FPM": "FKM", "MVQ": "VMQ"}
+"""Older symbols for the same rubber (DIN ISO 1629 before 1992, from memory)."""
+
+UNSOURCED = "general knowledge, no source read"
+
+HARDNESS_FACTS = (
+    "Rubber strip of Shore A 40 is soft and compresses well; 60 to 80 is much harder.",
+    "Old rubber hardens, so hardness is weak evidence of what it was.",
+)
+"""Common practice, no published source."""
+
+SOFT_SHORE_A = 40
+HARD_SHORE_A = range(60, 81)
+"""Shore A degrees of HARDNESS_FACTS: common practice, no published source."""
+
+MADE_TO_SHORE_A = 5
+"""New rubber is made to ± this of its named Shore A (elastomer_hardness.csv, two sources)."""
+
+AGED_SHORE_A = 15
+"""How much harder than named old rubber may be. Judged: there is no published figure."""
 
 
 @dataclass(frozen=True, slots=True)
 class Elastomer:
-    """One rubber by its ISO 1629 code. Temperatures in °C, hardness in Shore A as the table has it.
+    """One rubber (or PTFE): ``code`` is the ISO 1629 symbol, temperatures are in °C.
 
-    ``unsourced`` are the columns that rest on general knowledge and must be shown as such;
-    ``conflict`` says where sources disagree, "" where they do not.
+    ``hardness`` is Shore A as the table words it; ``conflict`` says where sources differ, "" where
+    they do not.
     """
 
     code: str
     name: str
     kind: str
-    least_c: int
-    most_c: int
+    temp_min: int
+    temp_max: int
     hardness: str
-    unsourced: tuple[str, ...]
     conflict: str
+    basis: str
 
 
 @dataclass(frozen=True, slots=True)
 class Suitability:
-    """How a rubber stands a fluid: ``rating`` 1 (suited) to 4 (not to be used) and its ``word``.
+    """How a rubber stands one fluid: ``rating`` 1 (suited) to 4 (not to be used), in ``words``.
 
-    Of two sources that differ the worse counts. ``unsourced``: this rating rests on general
-    knowledge. ``caution`` is "" where none is due.
+    ``sourced`` is False where the rating rests on general knowledge only. ``conflict`` is the
+    table's note on where sources differ, on any fluid or temperature. ``caution`` is what to mind,
+    "" for nothing.
     """
 
-    code: str
-    fluid: str
     rating: int
-    word: str
-    unsourced: bool
+    words: str
+    sourced: bool
     conflict: str
     caution: str
 
 
-@cache
 def elastomers() -> tuple[Elastomer, ...]:
-    """Every rubber (and PTFE, which is none) in the table."""
-    return tuple(
-        Elastomer(
-            row["code"],
-            row["common_name"],
-            row["kind"],
-            int(row["temp_min_c"]),
-            int(row["temp_max_c"]),
-            row["typical_hardness_shore_a"],
-            _unsourced(row),
-            row["conflict"],
-        )
-        for row in read_table("elastomer")
-    )
+    """Every rubber of the table, in its order."""
+    return tuple(_elastomer(row) for row in _by_code().values())
 
 
 def suits(code: str, fluid: str) -> Suitability:
-    """How the rubber ``code`` ("NBR") stands ``fluid`` (one of FLUIDS); case does not matter.
+    """How the rubber ``code`` stands ``fluid`` (one of FLUIDS).
 
-    Raises InputError for a rubber or a fluid that is not in the table.
+    Raises InputError for a rubber or fluid that is not in the table, naming those that are.
     """
-    rubber, wanted = code.strip().upper(), fluid.strip().lower()
-    rows = {row["code"]: row for row in read_table("elastomer")}
-    if rubber not in rows:
-        raise InputError(
-            f'no rubber has the code "{visible(code)}"', "Codes: " + ", ".join(rows) + "."
-        )
-    if wanted not in _COLUMN:
+    rubber = _row(code)
+    wanted = " ".join(fluid.lower().split())
+    column = FLUIDS.get(wanted)
+    if column is None:
         raise InputError(
             f'no fluid is called "{visible(fluid)}"', "Fluids: " + ", ".join(FLUIDS) + "."
         )
-    row = rows[rubber]
-    rating = int(row[_COLUMN[wanted]])
-    return Suitability(
-        rubber,
-        wanted,
-        rating,
-        RATINGS[rating],
-        _COLUMN[wanted] in _unsourced(row),
-        row["conflict"],
-        _caution(row, wanted),
-    )
+    rating = int(rubber[column])
+    sourced = column not in rubber["unsourced_fields"].split()
+    caution = _caution(rubber, wanted, rating, sourced)
+    return Suitability(rating, RATINGS[rating], sourced, rubber["conflict"], caution)
 
 
-def _unsourced(row: Row) -> tuple[str, ...]:
-    """The columns named as unsourced; other words in that cell only explain."""
-    return tuple(word for word in row["unsourced_fields"].split() if word in row)
+def hardness_agrees(shore_a: int, named: int) -> bool:
+    """Whether a reading of ``shore_a`` may be old or new rubber named ``named`` degrees Shore A.
 
-
-def _caution(row: Row, fluid: str) -> str:
-    """Mineral-oil rubber fails in glycol brake fluid, and brake rubber in mineral oil."""
-    if fluid not in (_GLYCOL, _OIL):
-        return ""
-    other = _OIL if fluid == _GLYCOL else _GLYCOL
-    poor = int(row[_COLUMN[fluid]]) >= 3
-    if poor and int(row[_COLUMN[other]]) <= 2:
-        return f"danger: {row['code']} stands {other} and fails in {fluid}; {_DEFER}"
-    return f"brakes: the rubber must suit the fluid; {_DEFER}" if fluid == _GLYCOL else ""
-
-
-HARDNESS_IS_WEAK = (
-    "old rubber hardens, so hardness is weak evidence of which rubber or which part it was"
-)
-"""Common practice, no published source."""
-
-_HARDNESS_WORDS = (
-    (50, "soft, compresses well"),
-    (59, "medium"),
-    (80, "much harder than a soft strip of 40"),
-)
-"""Upper ends of the bands in Shore A. Strip of 40 is soft and compresses well, 60 to 80 is much
-harder: common practice, no published source; the ends between them are judged."""
-
-
-def hardness_word(shore_a: int) -> str:
-    """What a hardness of ``shore_a`` (0 to 100) means in the hand.
-
-    Raises InputError outside 0 to 100. A specification usually allows ±5 (elastomer_hardness).
+    Old rubber reads harder, never much softer, than it was made.
     """
-    if not 0 <= shore_a <= 100:
+    return named - MADE_TO_SHORE_A <= shore_a <= named + MADE_TO_SHORE_A + AGED_SHORE_A
+
+
+def _caution(rubber: Row, fluid: str, rating: int, sourced: bool) -> str:
+    said: list[str] = []
+    oil, glycol = int(rubber["mineral_oil"]), int(rubber["glycol_brake_fluid_dot3_4"])
+    if fluid == "glycol brake fluid" and oil <= FAIR < glycol:
+        said.append("Mineral-oil rubber fails in glycol brake fluid.")
+    if fluid == "mineral oil" and glycol == SUITED and oil > FAIR:
+        said.append("Brake-fluid rubber swells and fails in mineral oil.")
+    if rating > FAIR:
+        said.append(f"{rubber['code']} is {RATINGS[rating]} in {fluid}.")
+    if fluid == "glycol brake fluid":
+        said.append("A brake seal is fitted only to the maker's data, by a qualified person.")
+    if not sourced:
+        said.append(f"This rating is {UNSOURCED}: check it with the maker's data.")
+    return " ".join(said)
+
+
+@cache
+def _by_code() -> dict[str, Row]:
+    return {row["code"]: row for row in read_table("elastomer")}
+
+
+def _row(code: str) -> Row:
+    plain = code.strip().upper()
+    row = _by_code().get(_OTHER_NAMES.get(plain, plain))
+    if row is None:
         raise InputError(
-            f"Shore A {shore_a} does not exist", "The scale runs from 0 to 100; give that figure."
+            f'no rubber is called "{visible(code)}"', "Rubbers: " + ", ".join(_by_code()) + "."
         )
-    return next((word for most, word in _HARDNESS_WORDS if shore_a <= most), "very hard")
+    return row
+
+
+def _elastomer(row: Row) -> Elastomer:
+    return Elastomer(
+        row["code"],
+        row["common_name"],
+        row["kind"],
+        int(row["temp_min_c"]),
+        int(row["temp_max_c"]),
+        row["typical_hardness_shore_a"],
+        row["conflict"],
+        row["basis"],
+    )

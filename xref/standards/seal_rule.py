@@ -1,53 +1,76 @@
-"""What a rotary lip seal measures in the hand against the shaft and housing it is named after."""
+"""How a loose rotary shaft seal differs from the shaft, bore and width it is named by."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cache
 
-from xref.domain.size import NM_PER_MM
+from xref.domain.size import NM_PER_INCH, NM_PER_MM, UNIT_NM, inch_text
+from xref.standards.tolerance import Limits
 from xref.tables import Row, read_table
 
-_METAL = "press-fit allowance of seal OD over bore, metal case"
-_RUBBER = "press-fit allowance of seal OD over bore, rubber-covered"
-_METRIC = "bore D (metric)"
+_PRESS_FIT = "press-fit allowance of seal OD over bore"
+_METRIC_BORE = "bore D (metric)"
+_INCH_BORE = "bore D (inch)"
+_WIDTH = "width tolerance"
+_METRIC_WIDTH = "metric width"
+_UNITS = {"mm": NM_PER_MM, "in": NM_PER_INCH}
 
 
 @dataclass(frozen=True, slots=True)
-class Allowance:
-    """How much larger a free seal's outside is than its housing bore: ``least`` to ``most`` nm."""
+class PressFit:
+    """How much larger than its housing bore a new seal's rim is, in nanometres.
+
+    ``least`` is that of a metal-cased seal and ``most`` that of a rubber-covered one, since a
+    loose seal may be either. ``source`` is the table's own word on where it comes from.
+    """
 
     least: int
     most: int
     source: str
 
+    @property
+    def middle(self) -> int:
+        """Half way between the two."""
+        return (self.least + self.most) // 2
 
-def press_fit(housing_nm: int) -> Allowance:
-    """The allowance for a housing bore of ``housing_nm`` nanometres, metal or rubber outside.
 
-    The case is taken as unknown, so the range runs from the least of a metal case to the most of
-    a rubber-covered one (DIN 3760 / ISO 6194-1). Inch seals take the metric rows, which hold
-    theirs (+0.004 to +0.010 in) as well. Beyond 500 mm the last row is taken.
+def press_fit(bore_nm: int) -> PressFit:
+    """The press-fit allowance at a nominal housing bore in nanometres.
+
+    Metric bores follow DIN 3760 / ISO 6194-1 figures; a bore that is a whole number of thou or
+    sixty-fourths of an inch, and not of millimetres, follows the inch ones, which are smaller.
+    Bores beyond the tables (500 mm, 60 in) take their last row.
     """
-    metal, rubber = _row(_METAL, housing_nm), _row(_RUBBER, housing_nm)
-    limits = [limit for row in (metal, rubber) for limit in _limits(row["value"])]
-    return Allowance(min(limits), max(limits), metal["basis"])
+    rows = _rows(_PRESS_FIT, _INCH_BORE if _is_inch(bore_nm) else _METRIC_BORE)
+    last = max(_nm(row["to"], row["unit"]) for row in rows)
+    to = min(end for row in rows if (end := _nm(row["to"], row["unit"])) >= min(bore_nm, last))
+    here = [row for row in rows if _nm(row["to"], row["unit"]) == to]
+    allowed = [_nm(figure, row["unit"]) for row in here for figure in row["value"].split("/")]
+    return PressFit(min(allowed), max(allowed), here[0]["basis"])
+
+
+def _is_inch(nm: int) -> bool:
+    written_in_inches = nm % UNIT_NM["thou"] == 0 or inch_text(nm) is not None
+    return written_in_inches and nm % NM_PER_MM != 0
+
+
+def width_limits(width_nm: int) -> Limits:
+    """The permissible deviation of a metric seal's width: ±0.2 mm up to 10 mm, ±0.3 mm above."""
+    rows = _rows(_WIDTH, _METRIC_WIDTH)
+    row = next((r for r in rows if r["to"] and width_nm <= _nm(r["to"], r["unit"])), rows[-1])
+    either_way = _nm(row["value"].lstrip("±"), row["unit"])
+    return Limits(-either_way, either_way, row["basis"])
 
 
 @cache
-def _rows(topic: str) -> tuple[Row, ...]:
+def _rows(topic: str, applies_to: str) -> tuple[Row, ...]:
     return tuple(
         row
         for row in read_table("shaft_seal_rule")
-        if row["topic"] == topic and row["applies_to"] == _METRIC
+        if row["topic"].startswith(topic) and row["applies_to"].startswith(applies_to)
     )
 
 
-def _row(topic: str, nm: int) -> Row:
-    rows = _rows(topic)
-    return next((row for row in rows if nm <= int(row["to"]) * NM_PER_MM), rows[-1])
-
-
-def _limits(value: str) -> list[int]:
-    """``+0.10/+0.20`` as nanometres."""
-    return [round(float(limit) * NM_PER_MM) for limit in value.split("/")]
+def _nm(figure: str, unit: str) -> int:
+    return round(float(figure) * _UNITS[unit])
