@@ -25,6 +25,8 @@ SIZE_NAMES = (
 INSIDE = frozenset({"bore", "inside", "housing"})
 """Sizes measured with the inside jaws."""
 
+RING_ONLY = frozenset({"section", "laid-out"})
+
 MOST_WORDS = 300
 _YEAR = re.compile(r"(?<!\d)(1[89]\d\d|20\d\d)(?!\d)")
 _SHORT_YEAR = re.compile(r"(?:^|[\s\-/.])(\d{2})\s*$")
@@ -58,7 +60,7 @@ def understand(asked: Asked) -> Query:
             size_name(name): read_size(name, text, tool, asked.unit)
             for name, text in asked.sizes.items()
         },
-        kind=kind_from(asked.kind) if asked.kind else "",
+        kind=kind_from(asked.kind) if asked.kind else _implied_kind(asked),
         words=plain(asked.words, MOST_WORDS, "description").lower() if asked.words else "",
         tool=tool,
         condition=condition,
@@ -72,6 +74,11 @@ def understand(asked: Asked) -> Query:
             'Give what can be read (--mark "62?4") or measured (--bore 20mm --outside 47mm).',
         )
     return query
+
+
+def _implied_kind(asked: Asked) -> str:
+    """Only an O-ring has a section or is laid out straight: to name such a size names the kind."""
+    return "o-ring" if {size_name(name) for name in asked.sizes} & RING_ONLY else ""
 
 
 def _one_of(text: str, choices: Sequence[str], what: str) -> str:
