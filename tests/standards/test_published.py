@@ -301,3 +301,9 @@ def test_only_bearings_that_come_apart_say_how() -> None:
     assert traits("cylindrical roller NU")["comes apart"] == "the inner ring slides out both ways"
     assert traits("tapered roller")["comes apart"] == "the cup lifts off"
     assert "comes apart" not in traits("cylindrical roller, inch")
+
+
+def test_rows_are_not_told_where_one_type_has_bearings_of_one_row_and_of_two() -> None:
+    # Memory: NA49 has one row of needles, NA69 two from a bore of 32 mm up.
+    assert traits(row("NA4904", "bearing").type) == traits(row("NA6908", "bearing").type)
+    assert "rows" not in traits("needle roller NA")
