@@ -14,6 +14,13 @@ bore, outside and length; for a drawn cup, NK or cage the bore is the inscribed 
 COUNTS = ("teeth", "splines", "holes", "rows", "links")
 """Sizes that are exact whole numbers and never wear."""
 
+_PLAIN_NUMBERS = frozenset({*COUNTS, "hardness"})
+
+
+def is_plain_number(name: str) -> bool:
+    """Whether the size ``name`` is a bare number (a count, or Shore A hardness), not a length."""
+    return name in _PLAIN_NUMBERS
+
 
 @dataclass(frozen=True, slots=True)
 class Spelling:

@@ -7,14 +7,13 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from xref.domain.mark import Mark
-from xref.domain.part import COUNTS
-
-NM = 1_000_000
+from xref.domain.part import is_plain_number
+from xref.domain.size import NM_PER_MM
 
 
 @dataclass(frozen=True, slots=True)
 class SizeReading:
-    """One measured size. ``value`` is in nanometres, or a plain count for the COUNTS.
+    """One measured size. ``value`` is in nanometres, or a plain number for counts and hardness.
 
     ``error`` and ``hand`` are the permissible error of the instrument and the hand allowance in
     nanometres, ``source`` says where the error comes from. ``assumed`` is true where the unit was
@@ -32,13 +31,13 @@ class SizeReading:
 
     @property
     def counted(self) -> bool:
-        """Whether this is an exact count, which has no uncertainty."""
-        return self.name in COUNTS
+        """Whether this is a plain number with no unit and no uncertainty of an instrument."""
+        return is_plain_number(self.name)
 
     @property
     def mm(self) -> float:
         """The reading in millimetres (the count itself for a count)."""
-        return float(self.value) if self.counted else self.value / NM
+        return float(self.value) if self.counted else self.value / NM_PER_MM
 
     def to_json(self) -> dict[str, Any]:
         """As the contract's ``query`` shows it: millimetres and the uncertainty taken."""
@@ -49,8 +48,8 @@ class SizeReading:
             "text": self.text,
             "unit": self.unit,
             "unit_assumed": self.assumed,
-            "permissible_error_mm": self.error / NM,
-            "hand_allowance_mm": self.hand / NM,
+            "permissible_error_mm": self.error / NM_PER_MM,
+            "hand_allowance_mm": self.hand / NM_PER_MM,
             "source": self.source,
         }
 

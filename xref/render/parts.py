@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from xref.domain.part import COUNTS, Part, StoredSize
+from xref.domain.part import Part, StoredSize, is_plain_number
 from xref.domain.size import inch_text, mm_text
 
 
 def size_text(name: str, held: StoredSize) -> str:
     """One size in millimetres, and in inches where it is a plain fraction of one."""
-    if name in COUNTS or name == "hardness":
+    if is_plain_number(name):
         return str(held.value)
     inch = inch_text(held.value)
     return f"{mm_text(held.value)} ({inch})" if inch else mm_text(held.value)

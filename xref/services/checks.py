@@ -9,8 +9,8 @@ from xref.domain.evidence import Scored
 from xref.domain.nextcheck import Answer, Check, best_checks, classes, make_check
 from xref.domain.number import folded
 from xref.domain.part import COUNTS
-from xref.domain.query import NM, Query
-from xref.domain.size import mm_text
+from xref.domain.query import Query
+from xref.domain.size import NM_PER_MM, mm_text
 from xref.services.scoring.sizes import STANDS_FOR
 from xref.standards.bearing_type import traits
 
@@ -76,7 +76,7 @@ def _how(name: str) -> str:
 def _shown_sizes(name: str, top: list[tuple[Scored, float]]) -> list[Answer]:
     """Each candidate's answer, those no caliper could tell apart sharing one."""
     held = {s.part.group: s.part.sizes[name].value for s, _ in top if name in s.part.sizes}
-    apart = 0.5 if name in COUNTS else 0.15 * NM
+    apart = 0.5 if name in COUNTS else 0.15 * NM_PER_MM
     belongs = classes({group: float(value) for group, value in held.items()}, apart)
     label: dict[int, str] = {}
     for group, number in belongs.items():

@@ -9,10 +9,9 @@ from xref import designation
 from xref.designation.reading import Feature, Reading
 from xref.domain.number import folded
 from xref.domain.part import COUNTS
+from xref.domain.size import NM_PER_MM
 from xref.services.decode_choice import decided_by
 from xref.services.decode_tables import Found, listed, look_up
-
-NM_PER_MM = 1_000_000
 
 _FAR_FETCHED = 2
 """Pieces left over beyond the best reading's that make a reading not worth showing. Judged."""

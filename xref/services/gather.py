@@ -12,11 +12,12 @@ from sqlalchemy import Connection
 from xref.domain.channel import distance
 from xref.domain.model import Model
 from xref.domain.number import folded
-from xref.domain.part import BOUNDARY, Part
+from xref.domain.part import BOUNDARY, Part, StoredSize
 from xref.domain.population import Population
-from xref.domain.query import NM, Query, SizeReading
+from xref.domain.query import Query, SizeReading
+from xref.domain.size import NM_PER_MM
 from xref.domain.words import split_words
-from xref.services.scoring.marks import LN2, Readable
+from xref.services.scoring.marks import Readable, differs_bits
 from xref.services.scoring.sizes import STANDS_FOR, SizeScale, scale, size_evidence
 from xref.store.near import (
     BoundaryClass,
@@ -35,9 +36,9 @@ BY_MARK = 60
 BY_SIZE = 250
 """Parts scored in full for sizes. The rest count in *others* by their class."""
 BY_WORDS = 200
-REACH = 4 * NM
+REACH = 4 * NM_PER_MM
 """How far from a reading a part may be nominal and still be looked at: worn through, or a seal."""
-NEAR_SHARE = 2 * NM
+NEAR_SHARE = 2 * NM_PER_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,9 +60,7 @@ def mark_parts(
     best: dict[str, tuple[float, int, float]] = {}
     for row in rows:
         bits = max(
-            way.bits
-            - model.cost_scale * distance(way.reading, row.folded, row.takes_suffix) / LN2
-            + math.log2(row.weight)
+            way.bits + differs_bits(way, row.folded, row.weight, row.takes_suffix, model)
             for way in ways
         )
         if row.group not in best or bits > best[row.group][0]:
@@ -92,7 +91,7 @@ def size_parts(
 
 
 def _window(reading: SizeReading) -> tuple[int, int]:
-    if reading.counted or reading.name == "hardness":
+    if reading.counted:
         return reading.value, reading.value
     reach = REACH + 6 * (reading.error + reading.hand)
     return max(1, reading.value - reach), reading.value + reach
@@ -101,7 +100,7 @@ def _window(reading: SizeReading) -> tuple[int, int]:
 def _laid_out(conn: Connection, reading: SizeReading) -> list[int]:
     """O-rings that a broken ring of this length may have been: π × (inside + section)."""
     across = round(reading.value / math.pi)
-    return parts_with_size(conn, "inside", max(1, across - 12 * NM), across, 2 * BY_SIZE)
+    return parts_with_size(conn, "inside", max(1, across - 12 * NM_PER_MM), across, 2 * BY_SIZE)
 
 
 def _best_classes(
@@ -110,8 +109,6 @@ def _best_classes(
     query: Query,
     model: Model,
 ) -> tuple[list[int], list[LeftOut]]:
-    from xref.domain.part import StoredSize
-
     ranked = []
     for held in classes:
         sizes = {name: StoredSize(value) for name, value in held.sizes.items()}

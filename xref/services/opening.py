@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 
-from xref.domain.query import Query
 from xref.services.identified import Identified
 from xref.services.identify import identify
 from xref.services.query import Asked, understand
@@ -42,14 +42,8 @@ class OpenStore:
     def answer(self, asked: Asked, limit: int = 10) -> Identified:
         """The answer to a question already gathered."""
         with self.store.reading() as conn:
-            return identify(conn, self.understood(asked), limit)
-
-    def understood(self, asked: Asked) -> Query:
-        """The question with the store's default unit. Raises InputError for what is not."""
-        from dataclasses import replace
-
-        with self.store.reading() as conn:
-            return understand(replace(asked, unit=default_unit(conn)))
+            query = understand(replace(asked, unit=default_unit(conn)))
+            return identify(conn, query, limit)
 
 
 @contextmanager

@@ -11,9 +11,8 @@ from sqlalchemy import Connection
 from xref.domain.kinds import kind_from
 from xref.domain.mark import read_mark
 from xref.domain.number import MAX_MARK, folded, key, plain, visible
-from xref.domain.part import COUNTS, Part, PartMark, Spelling, StoredSize
-from xref.domain.query import NM
-from xref.domain.size import parse_count, parse_length
+from xref.domain.part import Part, PartMark, Spelling, StoredSize, is_plain_number
+from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
 from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.services.query import MOST_WORDS, size_name
@@ -84,8 +83,9 @@ def read_sizes(sizes: Mapping[str, str], unit: str) -> dict[str, StoredSize]:
     held = {}
     for name, text in sizes.items():
         known = size_name(name)
-        counted = known in COUNTS or known == "hardness"
-        held[known] = StoredSize(parse_count(text) if counted else parse_length(text, unit).nm)
+        held[known] = StoredSize(
+            parse_count(text) if is_plain_number(known) else parse_length(text, unit).nm
+        )
     return held
 
 
@@ -202,7 +202,7 @@ def to_json(part: Part) -> dict[str, Any]:
         "status": part.status,
         "from": part.origin,
         "sizes": {
-            name: held.value if name in COUNTS or name == "hardness" else held.value / NM
+            name: held.value if is_plain_number(name) else held.value / NM_PER_MM
             for name, held in part.sizes.items()
         },
         "also": [s.text for s in part.spellings if s.text != part.number],

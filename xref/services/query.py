@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from xref.domain.kinds import kind_from
 from xref.domain.mark import read_mark
 from xref.domain.number import plain, visible
-from xref.domain.part import COUNTS
+from xref.domain.part import COUNTS, is_plain_number
 from xref.domain.query import Query, SizeReading
 from xref.domain.size import parse_count, parse_length
 from xref.errors import InputError
@@ -107,7 +107,7 @@ def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
     A hardness (Shore A) is read as a plain number and never counts as a length.
     """
     name = size_name(name)
-    if name in COUNTS or name == "hardness":
+    if is_plain_number(name):
         return SizeReading(name, parse_count(text), text, "", False, 0, 0, "counted")
     length = parse_length(text, unit)
     inside = name in INSIDE

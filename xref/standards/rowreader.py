@@ -7,11 +7,9 @@ from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 
 from xref.domain.part import Part, Spelling, StoredSize
+from xref.domain.size import NM_PER_INCH, NM_PER_MM
 from xref.domain.weights import ORIGIN_STANDARD, part_weight
 from xref.tables import Row
-
-NM_PER_MM = 1_000_000
-NM_PER_INCH = 25_400_000
 
 
 def mm(text: str) -> StoredSize:

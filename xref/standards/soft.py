@@ -6,7 +6,8 @@ from dataclasses import replace
 from decimal import Decimal
 
 from xref.domain.part import BOUNDARY, Part, Spelling, StoredSize
-from xref.standards.rowreader import NM_PER_INCH, NM_PER_MM, make, mm, within
+from xref.domain.size import NM_PER_INCH, NM_PER_MM
+from xref.standards.rowreader import make, mm, within
 from xref.tables import Row
 
 BARE_NUMBER = 0.5

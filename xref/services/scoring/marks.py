@@ -62,10 +62,12 @@ def readables(marks: Sequence[Mark], model: Model, population: Population) -> tu
     return tuple(found)
 
 
-def differs_bits(readable: Readable, spelling: Spelling, text: str, model: Model) -> float:
-    """−λ·cost/ln 2 + log2(weight) for ``spelling`` whose folded text is ``text``."""
-    cost = distance(readable.reading, text, spelling.takes_suffix)
-    return -model.cost_scale * cost / LN2 + math.log2(spelling.weight)
+def differs_bits(
+    readable: Readable, text: str, weight: float, takes_suffix: bool, model: Model
+) -> float:
+    """−λ·cost/ln 2 + log2(weight) for a spelling whose folded text is ``text``."""
+    cost = distance(readable.reading, text, takes_suffix)
+    return -model.cost_scale * cost / LN2 + math.log2(weight)
 
 
 def best_match(part: Part, ways: Sequence[Readable], model: Model) -> Match | None:
@@ -76,7 +78,7 @@ def best_match(part: Part, ways: Sequence[Readable], model: Model) -> Match | No
         if not text:
             continue
         for way in ways:
-            differs = differs_bits(way, spelling, text, model)
+            differs = differs_bits(way, text, spelling.weight, spelling.takes_suffix, model)
             if best is None or way.bits + differs > best.total:
                 best = Match(spelling, way, differs)
     return best

@@ -10,8 +10,8 @@ from xref.domain.evidence import Evidence
 from xref.domain.likelihood import Spread, background, size_bits
 from xref.domain.model import Model
 from xref.domain.part import Part
-from xref.domain.query import NM, Query, SizeReading
-from xref.domain.size import mm_text
+from xref.domain.query import Query, SizeReading
+from xref.domain.size import NM_PER_MM, mm_text
 from xref.standards.tolerance import bearing_limits
 from xref.standards.wear import measured_directly, repair_steps, wear
 
@@ -39,7 +39,7 @@ class Expected:
     @property
     def centre(self) -> float:
         """Mid-tolerance plus the known offset, in mm."""
-        return (self.nominal + (self.lower + self.upper) / 2 + self.offset) / NM
+        return (self.nominal + (self.lower + self.upper) / 2 + self.offset) / NM_PER_MM
 
 
 def stored_name(part: Part, name: str) -> str | None:
@@ -88,10 +88,12 @@ def _derived(part: Part, name: str) -> Expected | None:
 def spread_of(kind: str, reading: SizeReading, want: Expected | None, condition: str) -> Spread:
     """The spread of ``reading`` for a part of ``kind`` ("" when unknown)."""
     worn = wear(kind, reading.name, condition)
-    extra = want.spread / NM if want else 0.0
-    tolerance = (want.upper - want.lower) / NM if want else 0.0
-    hand = math.hypot(reading.hand / NM, extra)
-    return Spread(reading.error / NM, hand, tolerance, worn.q, worn.w_nm / NM, worn.direction)
+    extra = want.spread / NM_PER_MM if want else 0.0
+    tolerance = (want.upper - want.lower) / NM_PER_MM if want else 0.0
+    hand = math.hypot(reading.hand / NM_PER_MM, extra)
+    return Spread(
+        reading.error / NM_PER_MM, hand, tolerance, worn.q, worn.w_nm / NM_PER_MM, worn.direction
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +112,7 @@ def scale(
         same = sum(w for value, w in stored if value == reading.value)
         return SizeScale(reading, 0.95 * (same / whole if whole else 0.0) + 0.05 / 20)
     spread = spread_of(query.kind, reading, None, query.condition)
-    near = [(value / NM, weight) for value, weight in stored]
+    near = [(value / NM_PER_MM, weight) for value, weight in stored]
     return SizeScale(reading, background(reading.mm, spread, near, whole))
 
 
@@ -127,7 +129,7 @@ def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evid
     density = spread.density(deviation)
     reason = _reason(deviation, want)
     for step in repair_steps(part.kind, reading.name) if query.condition != "new" else ():
-        repaired = REPAIRED * spread.density(deviation - step.nm / NM) / 8
+        repaired = REPAIRED * spread.density(deviation - step.nm / NM_PER_MM) / 8
         if repaired > density:
             density, reason = repaired, f"the same part, {step.text}: a usual repair step"
     bits = size_bits(density, scaled.behind, model.size_floor)
