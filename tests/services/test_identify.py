@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from xref.render.identify import identify_text
+from xref.services import parts
 from xref.services.opening import OpenStore, open_store
 
 
@@ -57,3 +59,15 @@ def test_the_odds_and_the_evidence_add_up(opened: OpenStore, mark: str) -> None:
 
 def test_a_mark_of_no_known_number_is_none_of_these(opened: OpenStore) -> None:
     assert opened.identify(mark=["ZZZZ9QQ#1"]).verdict == "none"
+
+
+def test_a_hardness_is_compared_as_a_plain_number(tmp_path: Path) -> None:
+    with open_store(str(tmp_path / "h.xref")) as store:
+        with store.store.writing("part add") as unit:
+            parts.add(unit, "RS-1", kind="strip", sizes={"hardness": "60"})
+            unit.commit()
+        answer = store.identify(size={"hardness": "60"})
+        other = store.identify(size={"hardness": "70"})
+    assert answer.candidates[0].part.number == "RS-1"
+    assert not other.candidates
+    assert identify_text(other).startswith("Nothing in the store was found")

@@ -47,6 +47,8 @@ def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str
 
 
 def _headline(answer: Identified) -> str:
+    if not answer.candidates:
+        return "Nothing in the store was found to compare with this."
     if answer.verdict == "none":
         return f"Nothing in the store fits: none of these, {odds_text(answer.none_of_these)}."
     if answer.verdict == "one":
