@@ -51,6 +51,10 @@ ONE_THREE_EIGHTHS = 34_925_000
         (" 20. mm ", 20 * NM_PER_MM, "mm"),
         ("1250 mm", 1250 * NM_PER_MM, "mm"),
         ("1/2 mm", 500_000, "mm"),
+        ("1/2-in", HALF_INCH, "inch"),
+        ("1-3/8-in", ONE_THREE_EIGHTHS, "inch"),
+        ("12-mm", 12 * NM_PER_MM, "mm"),
+        ("12 - mm", 12 * NM_PER_MM, "mm"),
     ],
 )
 def test_a_length_with_its_unit_is_exact(text: str, nm: int, unit: str) -> None:
@@ -107,6 +111,11 @@ def test_a_third_of_an_inch_is_rounded_to_the_nanometre() -> None:
         ("1E-5 mm", "exponent"),
         ("-5 mm", "below zero"),
         ("−5", "below zero"),
+        ("5-", "breaks off at a dash"),
+        ("5 -", "breaks off at a dash"),
+        ("1/2-", "breaks off at a dash"),
+        ("5–", "breaks off at a dash"),
+        ("5 mm-", "breaks off at a dash"),
         ("0", "is zero"),
         ("0/8 in", "is zero"),
         ("101 m", "not the size of a part"),
@@ -175,7 +184,9 @@ def test_a_unit_after_the_last_size_serves_all(text: str, nm: tuple[int, ...]) -
     assert tuple(length.nm for length in parse_lengths(text)) == nm
 
 
-@pytest.mark.parametrize("text", ["35 x", "x 7", "35 x x 7", "35 mm x 52", "35 x 52 mm x 7", "x"])
+@pytest.mark.parametrize(
+    "text", ["35 x", "x 7", "35 x x 7", "35 x 52-", "35- x 52", "35 mm x 52", "35 x 52 mm x 7", "x"]
+)
 def test_sizes_half_written_are_refused(text: str) -> None:
     with pytest.raises(InputError):
         parse_lengths(text)

@@ -16,7 +16,8 @@ from xref.errors import InputError
 
 NM_PER_MM = 1_000_000
 NM_PER_INCH = 25_400_000
-"""Exact: the international inch of 1959, 25.4 mm (ISO 31-1 and later ISO 80000-3)."""
+"""Exact: the international inch, 25.4 mm by definition. That it dates from 1959 and stands in ISO
+31-1 and later ISO 80000-3 is from memory, no text of them was opened."""
 
 SMALLEST_NM = 1_000
 LARGEST_NM = 100 * 1000 * NM_PER_MM
@@ -211,6 +212,10 @@ def _read(flat: str, text: str) -> tuple[Fraction, bool, str]:
         )
     if flat.startswith("-"):
         raise InputError(f'"{_echo(text)}" is below zero', "A size is always more than zero.")
+    if flat.endswith("-"):
+        raise InputError(
+            f'"{_echo(text)}" breaks off at a dash', "Write what follows it, or no dash."
+        )
     head = _HEAD.fullmatch(flat)
     if head is None:
         raise InputError(f'"{_echo(text)}" does not begin with a number', _UNITS_HINT)
