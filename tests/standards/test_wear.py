@@ -6,6 +6,7 @@ import pytest
 
 from xref.domain.kinds import KINDS
 from xref.domain.size import NM_PER_MM, parse_length
+from xref.errors import InputError
 from xref.standards.seal_rule import press_fit, width_limits
 from xref.standards.wear import (
     AS_NOMINAL,
@@ -74,6 +75,18 @@ def test_a_count_never_wears(kind: str, name: str) -> None:
 def test_a_new_part_has_no_wear() -> None:
     names = {row["size"] for row in read_table("wear")}
     assert all(wear(kind, name, "new") == NONE for kind in KINDS for name in names)
+
+
+@pytest.mark.parametrize("condition", ["", "Worn", "worn ", "scrap", "wor\x00n", "w" * 100_000])
+@pytest.mark.parametrize(("kind", "name"), [("bush", "bore"), ("bearing", "bore"), ("", "")])
+def test_an_unknown_condition_is_refused_and_not_taken_for_unworn(
+    kind: str, name: str, condition: str
+) -> None:
+    with pytest.raises(InputError, match="no condition") as caught:
+        wear(kind, name, condition)
+    assert all(known in caught.value.hint for known in CONDITIONS)
+    assert caught.value.message.isprintable()
+    assert len(caught.value.message) < 100
 
 
 def test_every_rule_is_possible_and_says_that_it_is_judged() -> None:

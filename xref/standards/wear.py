@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from xref.domain.number import visible
 from xref.domain.size import NM_PER_MM
+from xref.errors import InputError
 from xref.standards.seal_rule import press_fit
 from xref.tables import Row, read_table
 
@@ -61,8 +63,14 @@ def wear(kind: str, name: str, condition: str) -> Wear:
 
     A size without a rule for its kind takes the one for any kind, but a bearing's own boundary
     dimensions hardly move and ``kind`` "" (not known) has no wear. All values are judged, the
-    table says so row by row.
+    table says so row by row. Raises InputError for any other condition: a slip of the pen must not
+    pass for an unworn part.
     """
+    if condition not in CONDITIONS:
+        raise InputError(
+            f'no condition is called "{visible(condition)}"',
+            f"Conditions: {', '.join(CONDITIONS)}.",
+        )
     rules = _rules()
     row = rules.get((kind, name, condition))
     if row is None and (_has_general_wear(kind, name)):
