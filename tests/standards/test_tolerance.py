@@ -71,6 +71,29 @@ def test_a_range_ends_with_its_own_size() -> None:
     assert _um(bearing_limits(DEEP, "bore", over_30)) == (-12, 0)
 
 
+@pytest.mark.parametrize(("bore_mm", "other"), [(15, "-8"), (30, "-10"), (100, "-120")])
+def test_limits_on_which_tables_differ_say_so(bore_mm: int, other: str) -> None:
+    # The three rows of iso492_normal.csv with a table_note.
+    limits = bearing_limits("tapered roller", "bore", {"bore": bore_mm * NM_PER_MM})
+    assert limits is not None
+    assert limits.note == f"disagrees: {other} in another table"
+
+
+def test_limits_on_which_tables_agree_have_no_note() -> None:
+    limits = bearing_limits(DEEP, "bore", SIZES_6204)
+    assert limits is not None
+    assert limits.note == ""
+    assert iso286("H7", 25 * NM_PER_MM).note == ""
+
+
+def test_every_note_of_the_fit_table_comes_with_its_limits() -> None:
+    noted = [row for row in read_table("iso286") if row["table_note"]]
+    assert noted
+    for row in noted:
+        last = round(float(row["up_to_mm"]) * NM_PER_MM)
+        assert iso286(row["class"], last).note == row["table_note"]
+
+
 # ISO 286-2. The h rows stand in a stored table of round-bar tolerances, 50 H7/g6/p6 in a stored
 # worked example of ISO 286-1; the others are from memory and agree with the table.
 @pytest.mark.parametrize(

@@ -28,11 +28,15 @@ _PARAMETERS = {
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Permissible deviations from the nominal size in nanometres, and where they stand."""
+    """Permissible deviations from the nominal size in nanometres, and where they stand.
+
+    ``note`` is the table's word on another table that differs, "" where none does.
+    """
 
     lower: int
     upper: int
     source: str
+    note: str = ""
 
 
 @cache
@@ -67,7 +71,7 @@ def _within(rows: tuple[Row, ...], nm: int, last: str) -> Row | None:
 
 def _limits(row: Row) -> Limits:
     lower, upper = (round(float(row[c]) * NM_PER_UM) for c in ("lower_um", "upper_um"))
-    return Limits(lower, upper, row["standard"])
+    return Limits(lower, upper, row["standard"], row["table_note"])
 
 
 @cache
