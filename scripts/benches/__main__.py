@@ -1,0 +1,39 @@
+"""``scripts/bench accuracy`` and ``scripts/bench cold``."""
+
+from __future__ import annotations
+
+import argparse
+
+from scripts.benches import accuracy, cold
+
+
+def main() -> None:
+    """Measure what is asked for and print it; figures that miss their aim are no failure here."""
+    parser = argparse.ArgumentParser(prog="scripts/bench", description=__doc__)
+    parser.add_argument("--seed", type=int, default=312, help="default %(default)s")
+    which = parser.add_subparsers(dest="which", required=True)
+    right = which.add_parser("accuracy", help="right first and in ten, beside plain text distances")
+    right.add_argument(
+        "--sizes", default="10000,100000", help="own parts in the store: %(default)s"
+    )
+    right.add_argument("--cases", type=int, default=200, help="marks a cell: %(default)s")
+    right.add_argument("--examples", type=int, default=20, help="lost marks shown: %(default)s")
+    right.add_argument(
+        "--rivals", choices=("own", "all"), default="own",
+        help="what the plain distances search: own parts alone (easier for them), or all",
+    )  # fmt: skip
+    start = which.add_parser("cold", help="a cold start against its imports")
+    start.add_argument("--repeats", type=int, default=15, help="runs of each: %(default)s")
+    for command in (right, start):
+        command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
+    asked = parser.parse_args()
+    if asked.which == "cold":
+        cold.measure(asked.repeats, asked.seed)
+    else:
+        sizes = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
+        plan = accuracy.Plan(asked.cases, asked.seed, asked.rivals == "own", asked.examples)
+        accuracy.measure(sizes, plan)
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,37 @@
+"""A store full of invented parts, filled in bulk through the store's own layer."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from sqlalchemy import func, insert, select
+
+from fixtures.numbers import own_numbers
+from xref.domain.number import folded
+from xref.domain.part import Part
+from xref.services.parts import own_part
+from xref.store.engine import Store, open_engine
+from xref.store.tables import part, spelling
+from xref.store.tally import add_tally, tally_of
+from xref.store.unit import part_row, spelling_row
+
+
+def full_store(path: Path, count: int, seed: int) -> tuple[Store, list[Part]]:
+    """A new store at ``path`` with ``count`` own parts beside the standards' rows; and those."""
+    store = open_engine(path)
+    records = [
+        own_part(drawn.number, drawn.maker, "casting", drawn.words)
+        for drawn in own_numbers(count, seed)
+    ]
+    with store.writing("fill a store for measuring") as unit:
+        makers = {name: unit.ensure_maker(name) for name in {r.maker for r in records}}
+        first = (unit.conn.scalar(select(func.max(part.c.id))) or 0) + 1
+        rows, spelled = [], []
+        for ident, record in enumerate(records, first):
+            rows.append({"id": ident, **part_row(record, makers[record.maker], None)})
+            spelled += [spelling_row(ident, s) for s in record.spellings if folded(s.text)]
+        unit.conn.execute(insert(part), rows)
+        unit.conn.execute(insert(spelling), spelled)
+        add_tally(unit.conn, tally_of(records))
+        unit.commit()
+    return store, records
