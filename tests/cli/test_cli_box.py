@@ -1,0 +1,161 @@
+"""``xref identify --from``: a box of parts, one a row, one JSON line a row."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+
+
+@pytest.fixture
+def box(tmp_path: Path) -> Callable[[bytes], str]:
+    """Write a box and name it."""
+
+    def write(content: bytes) -> str:
+        path = tmp_path / "box.csv"
+        path.write_bytes(content)
+        return str(path)
+
+    return write
+
+
+Box = Callable[[bytes], str]
+
+
+def lines(done: subprocess.CompletedProcess[str]) -> list[dict[str, Any]]:
+    """One document a line."""
+    return [json.loads(line) for line in done.stdout.splitlines()]
+
+
+def first_numbers(done: subprocess.CompletedProcess[str]) -> list[str]:
+    """The best candidate of each row."""
+    return [line["candidates"][0]["number"] for line in lines(done)]
+
+
+def test_rows_are_answered_in_order_as_a_single_question_would_be(xref: Run, box: Box) -> None:
+    path = box(
+        b"mark,bore,width,kind,words,tool,condition,size:section\n"
+        b"6205,,,,,,,\n"
+        b",20.3mm,20mm,bush,,rule,worn,\n"
+        b"214,,,,,,,3.53mm\n"
+        b"7206,,17.25mm,,,,,\n"
+    )
+    done = xref("identify", "--json", "--from", path)
+    assert (done.returncode, done.stderr) == (0, "")
+    alone = [
+        ("--mark", "6205"),
+        ("--bore", "20.3mm", "--width", "20mm", "--kind", "bush", "--tool", "rule")
+        + ("--condition", "worn"),
+        ("--mark", "214", "--size", "section=3.53mm"),
+        ("--mark", "7206", "--width", "17.25mm"),
+    ]
+    assert lines(done) == [json.loads(xref("identify", "--json", *a).stdout) for a in alone]
+
+
+def test_row_that_cannot_be_read_has_an_error_in_its_place(xref: Run, box: Box) -> None:
+    path = box(b"mark,bore\n6204,\n6205,minus three\n6206,\n6207,20mm,left over\n6208,\n")
+    done = xref("identify", "--json", "--from", path)
+    found = lines(done)
+    assert done.returncode == 1
+    assert [("error" in line) for line in found] == [False, True, False, True, False]
+    assert found[1]["error"].keys() == {"kind", "message", "hint"}
+    assert "minus three" in found[1]["error"]["message"]
+    assert "row 5" in found[3]["error"]["message"]
+    assert [found[i]["candidates"][0]["number"] for i in (0, 2, 4)] == ["6204", "6206", "6208"]
+
+
+def test_row_that_fits_nothing_is_an_answer_and_no_error(xref: Run, box: Box) -> None:
+    done = xref("identify", "--json", "--from", box(b"mark\nZZZZ9QQ#1\n6204\n"))
+    assert done.returncode == 0
+    assert [line["verdict"] for line in lines(done)] == ["none", "several"]
+
+
+def test_marks_of_one_part_are_parted_by_a_bar_between_spaces(xref: Run, box: Box) -> None:
+    done = xref("identify", "--json", "--from", box(b"mark\n62?4 | 6?04\n62|04\n"))
+    assert [line["query"]["marks"] for line in lines(done)] == [["62?4", "6?04"], ["6204"]]
+
+
+def test_casting_numbers_have_a_column_of_their_own(xref: Run, box: Box) -> None:
+    xref("mark", "add", "QF-1", "QB 77", "--role", "casting", "--maker", "Quillfeather")
+    done = xref("identify", "--json", "--from", box(b"cast\nQB77\n"))
+    assert lines(done)[0]["query"]["casts"] == ["QB77"]
+    assert first_numbers(done) == ["QF-1"]
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"\xef\xbb\xbfmark,bore\n6204,20mm\n",
+        b"mark,bore\r\n6204,20mm\r\n",
+        b" Mark , BORE \n 6204 , 20mm \n",
+        b"mark,bore\n\n6204,20mm\n,\n   ,  \n",
+        b'"mark","bore"\n"6204","20mm"',
+        b"bore,mark\n20mm,6204\n",
+    ],
+    ids=["byte order mark", "carriage returns", "spaces and capitals", "blank rows", "quoted",
+         "other order"],
+)  # fmt: skip
+def test_one_row_is_read_however_the_sheet_was_saved(xref: Run, box: Box, content: bytes) -> None:
+    done = xref("identify", "--json", "--from", box(content))
+    assert done.returncode == 0
+    [line] = lines(done)
+    assert line["query"]["marks"] == ["6204"]
+    assert line["query"]["sizes"]["bore"]["mm"] == 20.0
+
+
+def test_box_of_a_header_alone_has_no_lines(xref: Run, box: Box) -> None:
+    done = xref("identify", "--json", "--from", box(b"mark,bore\n"))
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
+
+
+def test_limit_holds_for_each_row(xref: Run, box: Box) -> None:
+    done = xref("identify", "--json", "--limit", "2", "--from", box(b"mark\n62?4\n62?5\n"))
+    assert [len(line["candidates"]) for line in lines(done)] == [2, 2]
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"mark,price\n6204,4\n", '"price"'),
+        (b"price\n4\n", "no column"),
+        (b"", "no column"),
+        (b"mark,words\n6204,caf\xe9\n", "could not be read as CSV text"),
+        ("mark\n6204\n".encode("utf-16"), "could not be read as CSV text"),
+        (b"mark\n" + b"6" * 200_000 + b"\n", "could not be read as CSV text"),
+    ],
+    ids=["unknown column", "no known column", "empty", "latin-1", "utf-16", "endless cell"],
+)
+def test_file_that_is_no_box_is_refused(xref: Run, box: Box, content: bytes, said: str) -> None:
+    path = box(content)
+    done = xref("identify", "--json", "--from", path)
+    assert done.returncode == 3
+    assert done.stderr.startswith(f"xref: {path} ")
+    assert said in done.stderr
+    assert done.stderr.count("\n") == 2
+    assert json.loads(done.stdout)["error"]["kind"] == "file"
+
+
+@pytest.mark.parametrize("name", ["absent.csv", "."], ids=["missing", "a folder"])
+def test_what_is_no_file_is_refused(xref: Run, tmp_path: Path, name: str) -> None:
+    done = xref("identify", "--json", "--from", str(tmp_path / name))
+    assert done.returncode == 3
+    assert done.stderr.startswith("xref: ")
+    assert json.loads(done.stdout)["error"]["kind"] == "file"
+
+
+def test_box_without_json_is_wrong_usage(xref: Run, box: Box) -> None:
+    done = xref("identify", "--from", box(b"mark\n6204\n"))
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "--json" in done.stderr
+
+
+def test_reading_a_box_leaves_the_store_as_it_was(xref: Run, box: Box, store: Path) -> None:
+    before = store.read_bytes()
+    assert xref("identify", "--json", "--from", box(b"mark\n6204\nbad[\n")).returncode == 1
+    assert store.read_bytes() == before
