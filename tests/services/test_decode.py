@@ -10,6 +10,8 @@ from hypothesis import strategies as st
 
 from xref import standards
 from xref.designation.reading import Reading
+from xref.domain.part import Part, Spelling, StoredSize
+from xref.domain.weights import ORIGIN_STANDARD
 from xref.errors import InputError
 from xref.render.decode import decode_text
 from xref.services.decode import Decoded, DecodedReading, decode
@@ -215,12 +217,42 @@ def test_writings_of_the_bare_bearing_are_not_given_to_one_with_seals() -> None:
     assert "6818-2RS" in sealed
 
 
-def test_a_number_that_is_a_cone_and_a_cup_gives_both_with_the_size_that_decides() -> None:
-    # H917840 stands in both columns of the inch taper table.
-    answer = decode("H917840")
+def test_a_number_that_is_a_cone_and_a_cup_gives_both_with_the_size_that_decides(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    # No row of the inch taper table has one number as a cone and as a cup: these two are made up.
+    pairs = [
+        Part(
+            number=f"{cone}/{cup}",
+            maker="inch series (ABMA)",
+            kind="bearing",
+            group=cone,
+            origin=ORIGIN_STANDARD,
+            weight=1.0,
+            type="tapered roller, inch",
+            sizes={name: StoredSize(mm * MM) for name, mm in sizes.items()},
+            spellings=(Spelling(cone, 1.0, "cone"), Spelling(cup, 1.0, "cup")),
+            tables_agreeing=2,
+        )
+        for cone, cup, sizes in (
+            ("80808", "80802", {"bore": 70, "outside": 130}),
+            ("80806", "80808", {"bore": 75, "outside": 140}),
+        )
+    ]
+    monkeypatch.setattr(standards, "find", lambda _: pairs)
+    answer = decode("80808")
     assert [reading.type.split(", ")[-1] for reading in answer.readings] == ["cone", "cup"]
-    assert "bore 76.2 mm" in answer.decided_by
-    assert "outside 180.975 mm" in answer.decided_by
+    assert [dict(reading.sizes) for reading in answer.readings] == [
+        {"bore": 70 * MM},
+        {"outside": 140 * MM},
+    ]
+    assert "bore 70 mm" in answer.decided_by
+    assert "outside 140 mm" in answer.decided_by
+
+
+def test_a_row_that_was_two_cones_is_no_bearing() -> None:
+    # By the last two digits both halves were cones (common usage), and one table alone had it.
+    assert decode("H917840/H917840").readings == ()
 
 
 def test_a_stroke_in_the_number_counts() -> None:
