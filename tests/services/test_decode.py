@@ -20,6 +20,9 @@ from xref.services.decode_tables import look_up
 
 MM = 1_000_000
 
+MOST_READINGS = 4
+"""More readings than these help nobody at the bench. Judged."""
+
 
 def only(text: str) -> DecodedReading:
     """The one reading of ``text``."""
@@ -253,6 +256,49 @@ def test_a_number_that_is_a_cone_and_a_cup_gives_both_with_the_size_that_decides
 def test_a_row_that_was_two_cones_is_no_bearing() -> None:
     # By the last two digits both halves were cones (common usage), and one table alone had it.
     assert decode("H917840/H917840").readings == ()
+
+
+@pytest.mark.parametrize(
+    ("text", "designations", "half", "size", "nm"),
+    [
+        # The inch taper table: cup 7204 is 2.0470 in, 7205 52 mm outside; cone 336 is 1.6250 in.
+        ("7204", ["7204", "30204", "7204"], "cup", "outside", 51_993_800),
+        ("7205", ["7205", "30205", "7205"], "cup", "outside", 52 * MM),
+        ("336", ["6336", "336", "AS568-336"], "cone", "bore", 41_275_000),
+    ],
+)
+def test_a_number_of_another_system_is_also_half_of_an_inch_taper(
+    text: str, designations: list[str], half: str, size: str, nm: int
+) -> None:
+    answer = decode(text)
+    assert [reading.designation for reading in answer.readings] == designations
+    (taper,) = (r for r in answer.readings if r.type == f"tapered roller, inch, {half}")
+    assert taper.designation == text
+    assert taper.sizes[size] == nm
+    assert answer.decided_by
+
+
+def test_no_half_of_the_inch_taper_table_is_hidden_by_what_else_its_number_may_be() -> None:
+    halves = {
+        (spelling.text, spelling.role)
+        for part in standards.standard_parts()
+        for spelling in part.spellings
+        if spelling.role in ("cone", "cup")
+    }
+    assert halves
+    readings = {number: decode(number).readings for number, _ in halves}
+    hidden = [
+        (number, role)
+        for number, role in halves
+        if (number, f"tapered roller, inch, {role}")
+        not in [(r.designation, r.type) for r in readings[number]]
+    ]
+    assert hidden == []
+    assert max(len(found) for found in readings.values()) <= MOST_READINGS
+
+
+def test_a_three_digit_number_has_few_readings() -> None:
+    assert max(len(decode(str(n)).readings) for n in range(100, 1000)) <= MOST_READINGS
 
 
 def test_a_stroke_in_the_number_counts() -> None:
