@@ -19,6 +19,8 @@ from xref.services.query import Asked, understand
 from xref.store.tables import part, spelling
 
 TIE = 1e-9
+BELOW = 0.01
+"""How far under the truth's own score to cut: at the very score RapidFuzz drops it by rounding."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +97,7 @@ def by_wratio(numbers: Numbers) -> Way:
         took = time.perf_counter() - start
         own = max(fuzz.WRatio(wanted, text) for text in numbers.spelled[group])
         rows = process.extract(
-            wanted, numbers.texts, scorer=fuzz.WRatio, limit=None, score_cutoff=own - TIE
+            wanted, numbers.texts, scorer=fuzz.WRatio, limit=None, score_cutoff=own - BELOW
         )
         place = _place(numbers, ((score, at) for _, score, at in rows), group, own)
         return Answer(place, took, best[0][0])
@@ -127,6 +129,8 @@ def _place(numbers: Numbers, rows: Iterable[tuple[float, int]], group: str, own:
     for score, at in rows:
         held = numbers.groups[at]
         best[held] = max(score, best.get(held, -math.inf))
+    if group not in best:
+        raise RuntimeError(f"the search over every number left out {group}")
     better = sum(score > own + TIE for score in best.values())
     equals = sum(abs(score - own) <= TIE for score in best.values())
-    return Place(better, max(equals, int(group in best)))
+    return Place(better, equals)
