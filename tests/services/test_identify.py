@@ -8,7 +8,6 @@ from pathlib import Path
 
 import pytest
 
-from xref.render.identify import identify_text
 from xref.services import parts
 from xref.services.opening import OpenStore, open_store
 
@@ -61,13 +60,63 @@ def test_a_mark_of_no_known_number_is_none_of_these(opened: OpenStore) -> None:
     assert opened.identify(mark=["ZZZZ9QQ#1"]).verdict == "none"
 
 
-def test_a_hardness_is_compared_as_a_plain_number(tmp_path: Path) -> None:
+def test_hardness_is_weak_evidence_since_old_rubber_hardens(tmp_path: Path) -> None:
     with open_store(str(tmp_path / "h.xref")) as store:
         with store.store.writing("part add") as unit:
             parts.add(unit, "RS-1", kind="strip", sizes={"hardness": "60"})
             unit.commit()
-        answer = store.identify(size={"hardness": "60"})
-        other = store.identify(size={"hardness": "70"})
-    assert answer.candidates[0].part.number == "RS-1"
-    assert not other.candidates
-    assert identify_text(other).startswith("Nothing in the store was found")
+        bits = {}
+        for seen in (50, 60, 70, 95):
+            best = store.identify(size={"hardness": str(seen)}, kind="strip").candidates[0]
+            bits[seen] = best.scored.bits_about("size: hardness")
+    assert bits[60] == bits[70] == 0.5
+    assert bits[50] == bits[95] == -2.0
+
+
+def test_a_mark_and_sizes_of_two_bearings_are_both_shown(opened: OpenStore) -> None:
+    sizes = {"bore": "25mm", "outside": "62mm", "width": "17mm"}
+    answer = opened.identify(mark=["6204"], size=sizes)
+    best = answer.candidates[0]
+    assert best.part.number == "6305"
+    assert best.probability > 0.6
+    assert answer.verdict == "several"
+    assert "6204" in [c.part.number for c in answer.candidates]
+    assert any("different parts" in cap for cap in answer.caps)
+
+
+def test_an_inch_bore_in_a_metric_envelope_is_not_that_bearing(opened: OpenStore) -> None:
+    answer = opened.identify(size={"bore": "5/8in", "outside": "35mm", "width": "11mm"})
+    assert any(note.startswith("Not 6202") for note in answer.notes)
+    assert "6202" not in [c.part.number for c in answer.candidates if c.probability > 0.01]
+
+
+def test_near_miss_notes_are_silent_where_nothing_can_be_mistaken(opened: OpenStore) -> None:
+    answer = opened.identify(size={"bore": "25mm", "outside": "52mm", "width": "15mm"})
+    assert answer.notes == ()
+
+
+def test_a_rule_cannot_tell_an_inch_from_25_mm_and_the_answer_says_so(opened: OpenStore) -> None:
+    sizes = {"bore": "25mm", "outside": "52mm", "width": "15mm"}
+    answer = opened.identify(size=sizes, tool="rule")
+    assert any("25.4 mm is 1 in, not 25 mm" in note for note in answer.notes)
+
+
+def test_a_worn_bush_is_told_to_be_measured_at_its_smallest(opened: OpenStore) -> None:
+    sizes = {"bore": "20.3mm", "outside": "23.05mm", "width": "20mm"}
+    answer = opened.identify(size=sizes, condition="worn")
+    assert any("identified from its smallest bore" in note for note in answer.notes)
+
+
+def test_variants_of_one_bearing_are_told_apart_by_what_shows(tmp_path: Path) -> None:
+    with open_store(str(tmp_path / "v.xref")) as store:
+        with store.store.writing("part add") as unit:
+            for number in ("6204-2RS", "6204-2Z", "6204-NR"):
+                parts.add(unit, number, kind="bearing", sizes={"bore": "20mm"})
+            unit.commit()
+        answer = store.identify(mark=["6204"], size={"bore": "20mm"})
+    checks = [c for c in answer.next_check if "shields" in c.check]
+    assert checks
+    assert not checks[0].needs_tool
+    decided = {o.then for o in checks[0].outcomes}
+    assert ("6204-2RS",) in decided
+    assert ("6204-2Z",) in decided

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, mm_text
+from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, mm_text, short_mm
 
 SHARE = 50
 """Within a fiftieth (2 %) of the size. Judged."""
@@ -82,10 +82,10 @@ def _miss(nm: int, other: int, given_inch: bool) -> NearMiss:
     name_inch, name_metric = inch_text(inch) or mm_text(inch), mm_text(metric)
     tellable = abs(nm - other) > CALIPER
     if tellable:
-        text = f"{mm_text(inch)} is {name_inch}, not {name_metric}"
+        text = f"{short_mm(inch)} is {name_inch}, not {name_metric}"
     else:
         text = (
-            f"{name_inch} is {mm_text(inch)}, not {name_metric}: a caliper cannot tell them "
+            f"{name_inch} is {short_mm(inch)}, not {name_metric}: a caliper cannot tell them "
             "apart, so ask in which country's sizes the machine was made"
         )
     return NearMiss(other, name_metric if given_inch else name_inch, text, tellable)

@@ -146,6 +146,11 @@ def mm_text(nm: int) -> str:
     return f"{'-' if nm < 0 else ''}{whole}{'.' if decimals else ''}{decimals} mm"
 
 
+def short_mm(nm: int) -> str:
+    """``nm`` in millimetres to a thousandth, for sentences: 16_668_750 → "16.669 mm"."""
+    return mm_text(round(nm, -3))
+
+
 def inch_text(nm: int) -> str | None:
     """``nm`` as a workshop fraction, "1-3/8 in"; None unless it is an exact multiple of 1/64 in."""
     if nm <= 0 or nm * 64 % NM_PER_INCH:

@@ -11,11 +11,14 @@ from xref.domain.number import folded
 from xref.domain.part import COUNTS
 from xref.domain.query import Query
 from xref.domain.size import NM_PER_MM, mm_text
+from xref.services.features import visible_features
 from xref.services.scoring.sizes import STANDS_FOR
 from xref.standards.bearing_type import traits
 
 CONSIDERED = 12
 """Candidates looked at: the rest hold too little to steer a measurement."""
+LEAST_ODDS = 0.002
+"""A candidate below this steers no measurement. Judged."""
 
 QUESTIONS = {
     "what rolls": "look whether balls, rollers or needles roll in it",
@@ -23,6 +26,12 @@ QUESTIONS = {
     "comes apart": "see whether it comes apart by hand, and which ring comes off",
     "self-aligns": "tilt the inner ring: does it swivel in the outer ring",
 }
+
+SEEN = {
+    "closure": "look for metal shields or rubber seals, and on which sides",
+    "ring": "look for a snap-ring groove or a flange on the outer ring",
+}
+"""Groups of suffixes that show from outside, and how to ask for them."""
 
 WHERE = {
     "bore": "measure the bore",
@@ -39,10 +48,11 @@ def next_checks(
     scored: Sequence[Scored], probabilities: Sequence[float], query: Query, ways: Sequence[Reading]
 ) -> tuple[Check, ...]:
     """The best one or two checks for what is not yet known; () where nothing would help."""
-    top = [(s, p) for s, p in zip(scored, probabilities, strict=True) if p > 0][:CONSIDERED]
+    pairs = zip(scored, probabilities, strict=True)
+    top = [(s, p) for s, p in pairs if p >= LEAST_ODDS][:CONSIDERED]
     if len(top) < 2:
         return ()
-    found = [*_traits(top, query), *_sizes(top, query), *_signs(top, ways)]
+    found = [*_traits(top, query), *_closures(top), *_sizes(top, query), *_signs(top, ways)]
     return best_checks([check for check in found if check is not None])
 
 
@@ -54,6 +64,19 @@ def _traits(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]
         answers = [Answer(s.part.number, p, traits(s.part.type).get(trait, "")) for s, p in top]
         checks.append(make_check(question, answers, needs_tool=False))
     return checks
+
+
+def _closures(top: list[tuple[Scored, float]]) -> list[Check | None]:
+    """What the suffixes in the candidates' own numbers say can be seen from outside."""
+    features = {s.part.number: visible_features(s.part) for s, _ in top}
+    return [
+        make_check(
+            question,
+            [Answer(s.part.number, p, features[s.part.number].get(group, "")) for s, p in top],
+            needs_tool=False,
+        )
+        for group, question in SEEN.items()
+    ]
 
 
 def _sizes(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]:

@@ -38,6 +38,8 @@ BY_SIZE = 250
 BY_WORDS = 200
 REACH = 4 * NM_PER_MM
 """How far from a reading a part may be nominal and still be looked at: worn through, or a seal."""
+HARDNESS_REACH = 40
+"""Shore A degrees: more than old rubber hardens."""
 NEAR_SHARE = 2 * NM_PER_MM
 
 
@@ -91,6 +93,8 @@ def size_parts(
 
 
 def _window(reading: SizeReading) -> tuple[int, int]:
+    if reading.name == "hardness":
+        return max(1, reading.value - HARDNESS_REACH), reading.value + HARDNESS_REACH
     if reading.counted:
         return reading.value, reading.value
     reach = REACH + 6 * (reading.error + reading.hand)
@@ -163,6 +167,7 @@ def cast_parts(
         if any(distance(way.reading, text) < 12.0 for way in ways)
     }  # fmt: skip
     near = spelling_rows(conn, nearest_spellings(conn, [w.reading.mark for w in ways]))
+    near.sort(key=lambda row: min(distance(way.reading, row.folded) for way in ways))
     found = [ident for ident, text in marked if text in likely]
     return [*found, *(row.part_id for row in near[: 4 * BY_MARK])], dict(bearers)
 

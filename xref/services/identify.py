@@ -9,9 +9,8 @@ from dataclasses import dataclass, replace
 from sqlalchemy import Connection
 
 from xref.domain.alignment import align, lines
-from xref.domain.evidence import Evidence, Odds, Scored, odds
+from xref.domain.evidence import Evidence, Scored, odds
 from xref.domain.model import Model
-from xref.domain.nearmiss import near_misses
 from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.domain.population import Population
@@ -22,6 +21,7 @@ from xref.services import gather
 from xref.services.cautions import cautions, never_on_size_alone
 from xref.services.checks import next_checks
 from xref.services.identified import Candidate, Identified
+from xref.services.remarks import remarks
 from xref.services.rest import rest_bits
 from xref.services.scoring.marks import (
     Match,
@@ -140,6 +140,7 @@ def _answer(
     weights = odds([w.scored.total_bits for w in weighed], rest)
     withheld = {i for i, w in enumerate(weighed) if _withhold(w, query)}
     order = [i for i in range(len(weighed)) if i not in withheld]
+    kept_back = [(weighed[i].scored, weights.probabilities[i]) for i in sorted(withheld)]
     scored = [weighed[i].scored for i in order]
     probabilities = [weights.probabilities[i] for i in order]
     verdict = give_verdict(
@@ -162,7 +163,7 @@ def _answer(
         others_probability=max(0.0, 1.0 - given - weights.none),
         none_of_these=weights.none,
         next_check=checks,
-        notes=tuple(_notes(query, weighed, withheld, weights)),
+        notes=remarks(query, scored, probabilities, kept_back),
     )
 
 
@@ -204,35 +205,3 @@ def _candidate(weighed: Weighed, probability: float) -> Candidate:
         steps = align(weighed.match.readable.reading, folded(spelling.text), spelling.takes_suffix)
         account = lines(steps)
     return Candidate(weighed.scored, probability, cautions(weighed.scored.part), account)
-
-
-def _notes(
-    query: Query, weighed: Sequence[Weighed], withheld: set[int], weights: Odds
-) -> list[str]:
-    """Remarks on the question itself: units taken, near misses, dates, parts not offered."""
-    notes = []
-    assumed = [s for s in query.sizes.values() if s.assumed]
-    if assumed:
-        named = ", ".join(f"{s.name} {s.text} as {s.unit}" for s in assumed)
-        notes.append(f"No unit was written: {named}.")
-    for reading in query.sizes.values():
-        if not reading.counted:
-            notes += [f"{reading.name}: {miss.text}" for miss in near_misses(reading.value)]
-    if query.cast_year is not None and query.built_year is not None:
-        notes.append(_dates(query.cast_year, query.built_year))
-    kept = [i for i in withheld if weights.probabilities[i] >= OPEN_READING]
-    if kept:
-        names = "; ".join(sorted({weighed[i].scored.part.words for i in kept}))
-        notes.append(
-            f"Not offered on size alone ({names}): stronger is as wrong as weaker. "
-            "Find its number and the maker's data."
-        )
-    return notes
-
-
-def _dates(cast: int, built: int) -> str:
-    if cast > built:
-        return f"Cast in {cast}, after the machine was built in {built}: a later part."
-    return (
-        f"Cast in {cast}, not after {built}: that shows nothing, old castings were kept in stock."
-    )

@@ -25,7 +25,11 @@ SIZE_NAMES = (
 INSIDE = frozenset({"bore", "inside", "housing"})
 """Sizes measured with the inside jaws."""
 
-RING_ONLY = frozenset({"section", "laid-out"})
+ONLY_ON = {
+    "section": "o-ring", "laid-out": "o-ring", "inside": "o-ring",
+    "cone-width": "bearing", "cup-width": "bearing",
+}  # fmt: skip
+"""Sizes that only one kind of part has: to name one names the kind."""
 
 MOST_WORDS = 300
 _YEAR = re.compile(r"(?<!\d)(1[89]\d\d|20\d\d)(?!\d)")
@@ -77,8 +81,9 @@ def understand(asked: Asked) -> Query:
 
 
 def _implied_kind(asked: Asked) -> str:
-    """Only an O-ring has a section or is laid out straight: to name such a size names the kind."""
-    return "o-ring" if {size_name(name) for name in asked.sizes} & RING_ONLY else ""
+    """The one kind that has the sizes named; "" where they name none, or two."""
+    kinds = {ONLY_ON[name] for name in map(size_name, asked.sizes) if name in ONLY_ON}
+    return kinds.pop() if len(kinds) == 1 else ""
 
 
 def _one_of(text: str, choices: Sequence[str], what: str) -> str:

@@ -12,7 +12,9 @@ from xref.domain.model import Model
 from xref.domain.part import Part
 from xref.domain.query import Query, SizeReading
 from xref.domain.size import NM_PER_MM, mm_text
-from xref.standards.tolerance import bearing_limits
+from xref.standards.elastomer import hardness_agrees
+from xref.standards.seal_rule import width_limits
+from xref.standards.tolerance import Limits, bearing_limits
 from xref.standards.wear import measured_directly, repair_steps, wear
 
 STANDS_FOR = {"shaft": ("bore",), "housing": ("outside",), "length": ("width",)}
@@ -23,6 +25,9 @@ REPAIRED = 0.05
 
 COUNT_RIGHT = 0.98
 """How often a count is right. Judged."""
+
+HARDNESS_AGREES, HARDNESS_DIFFERS = 0.5, -2.0
+"""Bits: weak evidence either way, since rubber hardens with age. Judged."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,13 +68,20 @@ def expected(part: Part, reading: SizeReading) -> Expected | None:
     size = part.sizes[held]
     lower, upper = size.lower, size.upper
     if lower is None or upper is None:
-        values = {name: stored.value for name, stored in part.sizes.items()}
-        limits = bearing_limits(part.type, held, values)
+        limits = _published(part, held)
         lower, upper = (limits.lower, limits.upper) if limits else (0, 0)
     if reading.name in ("shaft", "housing"):
         return Expected(size.value, 0, 0, 0, 0, "")
     direct = measured_directly(part.kind, part.type, held, size.value)
     return Expected(size.value, lower, upper, direct.offset, direct.spread, direct.reason)
+
+
+def _published(part: Part, held: str) -> Limits | None:
+    """The limits a standard gives this size of this part; None where it gives none."""
+    if part.kind == "shaft seal":
+        return width_limits(part.sizes[held].value) if held == "width" else None
+    values = {name: stored.value for name, stored in part.sizes.items()}
+    return bearing_limits(part.type, held, values)
 
 
 def _derived(part: Part, name: str) -> Expected | None:
@@ -147,10 +159,22 @@ def _count_item(part: Part, scaled: SizeScale, model: Model) -> Evidence | None:
     held = part.sizes.get(reading.name)
     if held is None:
         return None
+    if reading.name == "hardness":
+        return _hardness_item(reading, held.value)
     same = held.value == reading.value
     bits = size_bits(COUNT_RIGHT if same else 0.0, scaled.behind, model.size_floor)
     said = "the same count" if same else "another count"
     return Evidence(f"size: {reading.name}", str(reading.value), str(held.value), bits, said)
+
+
+def _hardness_item(reading: SizeReading, named: int) -> Evidence:
+    """Old rubber hardens, so its hardness says little either way (common practice)."""
+    agrees = hardness_agrees(reading.value, named)
+    bits = HARDNESS_AGREES if agrees else HARDNESS_DIFFERS
+    said = "as new, or hardened with age" if agrees else "old rubber hardens, it does not soften so"
+    if reading.value > named and not agrees:
+        said = "harder than age explains"
+    return Evidence("size: hardness", str(reading.value), str(named), bits, f"Shore A: {said}")
 
 
 def size_evidence(

@@ -1,0 +1,164 @@
+"""Remarks on the question itself: units taken, near misses, wear, dates, parts not offered."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from xref.domain.evidence import Scored
+from xref.domain.nearmiss import near_misses
+from xref.domain.part import Part
+from xref.domain.query import Query, SizeReading
+from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
+from xref.domain.verdict import OPEN_READING
+
+AGREES = 1.0
+"""Bits above which a size speaks for a part. Judged."""
+SIXTEENTH = NM_PER_INCH // 16
+TENTH = NM_PER_MM // 10
+FAR_OFF = -5.0
+"""Bits below which a size speaks against a part as strongly as one size can. Judged."""
+NEAR_ENVELOPE = 1_500_000
+"""A bore this near to another part's (1.5 mm) may be that part's envelope bored out. Judged."""
+
+WORN_BUSH = (
+    "A worn bush is identified from its smallest bore, at the unworn end, and judged by its "
+    "largest (common practice, no published source)."
+)
+WORN_SHAFT = (
+    "Measure a worn shaft beside its track, not on it (common practice, no published source)."
+)
+
+
+def remarks(
+    query: Query,
+    scored: Sequence[Scored],
+    probabilities: Sequence[float],
+    withheld: Sequence[tuple[Scored, float]],
+) -> tuple[str, ...]:
+    """What the person should know about the question; () for nothing.
+
+    ``scored`` are the things offered, best first; ``withheld`` those that are not.
+    """
+    likely = [s for s, p in zip(scored, probabilities, strict=True) if p >= OPEN_READING]
+    return (
+        *_units(query),
+        *_twins(query, likely),
+        *_envelopes(query, scored),
+        *_wear(query, likely),
+        *_halves(likely),
+        *_dates(query),
+        *_withheld(withheld),
+    )
+
+
+def _units(query: Query) -> Iterator[str]:
+    assumed = [s for s in query.sizes.values() if s.assumed]
+    if assumed:
+        named = ", ".join(f"{s.name} {s.text} as {s.unit}" for s in assumed)
+        yield f"No unit was written: {named}."
+
+
+def _twins(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
+    """Warn where a size and its twin in the other system are both still in play."""
+    for name, reading in query.sizes.items():
+        if reading.counted:
+            continue
+        held = {s.part.sizes[name].value for s in likely if name in s.part.sizes}
+        if reading.unit == "inch":
+            held.add(reading.value)
+        plain = [n for n in sorted(held) if n % TENTH == 0 or inch_text(n)]
+        told = [
+            miss.text
+            for nominal in plain
+            for miss in near_misses(nominal)
+            if miss.nm in plain
+        ]
+        if told:
+            yield f"{name}: {told[0]}."
+
+
+def _envelopes(query: Query, scored: Sequence[Scored]) -> Iterator[str]:
+    """A metric bearing whose outside and width agree, but whose bore was read in inches."""
+    reading = query.sizes.get("bore")
+    inch = _inch_bore(reading) if reading else None
+    found = [s for s in scored if reading and _only_bore_is_off(s, reading)]
+    if not inch or not found:
+        return
+    # Most bearings are deep groove ones (common practice, no published source).
+    usual = max(found, key=lambda s: (s.start_bits, s.part.type == "deep groove ball"))
+    bore = usual.part.sizes["bore"].value
+    yield (
+        f"Not {usual.part.number}: outside and width are the same, but its bore is "
+        f"{short_mm(bore)}, and {inch}. An inch bore in a metric envelope is another bearing: "
+        "look for its own number."
+    )
+
+
+def _inch_bore(reading: SizeReading) -> str | None:
+    """The sixteenth of an inch that the reading is, as "5/8 in is 15.875 mm"; None for none."""
+    nearest = round(reading.value / SIXTEENTH) * SIXTEENTH
+    metric = round(reading.value, -6)
+    within = reading.error + reading.hand
+    may_be_metric = reading.unit != "inch" and abs(metric - reading.value) <= within
+    if abs(nearest - reading.value) > within or may_be_metric:
+        return None
+    return f"{inch_text(nearest)} is {short_mm(nearest)}"
+
+
+def _only_bore_is_off(thing: Scored, reading: SizeReading) -> bool:
+    held = thing.part.sizes.get("bore")
+    if held is None or thing.part.kind != "bearing" or inch_text(held.value) is not None:
+        return False
+    bits = {e.about: e.bits for e in thing.evidence}
+    near = 0 < abs(held.value - reading.value) <= NEAR_ENVELOPE
+    agrees = all(bits.get(f"size: {name}", 0.0) > AGREES for name in ("outside", "width"))
+    return near and agrees and bits.get("size: bore", 0.0) <= FAR_OFF
+
+
+def _wear(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
+    if query.condition == "new":
+        return
+    if "bore" in query.sizes and any(s.part.kind == "bush" for s in likely):
+        yield WORN_BUSH
+    if "shaft" in query.sizes:
+        yield WORN_SHAFT
+
+
+def _halves(likely: Sequence[Scored]) -> Iterator[str]:
+    """Pairs that share one half: that half is found, the other is still open."""
+    if len(likely) < 2:
+        return
+    for half, other in (("cone", "cup"), ("cup", "cone")):
+        shared = set.intersection(*(_half(s.part, half) for s in likely))
+        if shared:
+            yield (
+                f"Every one of these has the {half} {min(shared, key=len)}: the {half} is found. "
+                f"Measure or read the {other} to know the pair."
+            )
+
+
+def _half(part: Part, role: str) -> set[str]:
+    return {s.text for s in part.spellings if s.role == role}
+
+
+def _dates(query: Query) -> Iterator[str]:
+    cast, built = query.cast_year, query.built_year
+    if cast is None or built is None:
+        return
+    if cast > built:
+        yield f"Cast in {cast}, after the machine was built in {built}: a later part."
+    else:
+        yield (
+            f"Cast in {cast}, not after {built}: that shows nothing, old castings were kept "
+            "in stock."
+        )
+
+
+def _withheld(withheld: Sequence[tuple[Scored, float]]) -> Iterator[str]:
+    kept = [thing for thing, probability in withheld if probability >= OPEN_READING]
+    if kept:
+        names = "; ".join(sorted({thing.part.words for thing in kept}))
+        yield (
+            f"Not offered on size alone ({names}): stronger is as wrong as weaker. "
+            "Find its number and the maker's data."
+        )
