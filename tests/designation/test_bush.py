@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from xref.designation import shaft_seal
 from xref.designation.bush import read
 from xref.designation.three_sizes import bush_wall, like_a_seal
-from xref.errors import InputError
 from xref.tables import read_table
 
 MM = 1_000_000
@@ -124,14 +123,3 @@ def test_what_is_not_understood_is_listed() -> None:
 def test_digits_and_crosses_say_the_same(bore: int, length: int) -> None:
     (crosses,) = read(f"{bore}x{bore + 5}x{length}")
     assert crosses.sizes in [reading.sizes for reading in read(*crosses.also_written)]
-
-
-@given(st.text(max_size=60) | st.text('0123456789xX×-/., ABCPGSV"', max_size=24))
-def test_any_text_gives_readings_with_real_sizes_or_an_input_error(text: str) -> None:
-    try:
-        found = read(text)
-    except InputError:
-        return
-    for reading in found:
-        assert reading.designation
-        assert all(size > 0 for size in reading.sizes.values())

@@ -3,12 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from xref.designation.oring import read
 from xref.designation.reading import Reading
-from xref.errors import InputError
 from xref.tables import read_table
 
 MM = 1_000_000
@@ -173,20 +170,3 @@ def test_every_size_of_iso_3601_and_jis_is_read_back_as_written(row: dict[str, s
     nm = {name: round(float(text) * MM) for name, text in sizes.items()}
     found = read(f"{row['d1_mm']}x{row['d2_mm']}")
     assert nm in [dict(reading.sizes) for reading in found]
-
-
-@given(st.text(max_size=60) | st.text('0123456789xX×-/., ABCPGSV"', max_size=24))
-def test_any_text_gives_readings_with_real_sizes_or_an_input_error(text: str) -> None:
-    try:
-        found = read(text)
-    except InputError:
-        return
-    for reading in found:
-        assert reading.designation
-        assert all(size > 0 for size in reading.sizes.values())
-
-
-@pytest.mark.parametrize("text", ["", "   ", "21\x004", "\ud800", "2" * 1_000_000])
-def test_text_that_cannot_be_a_number_is_refused(text: str) -> None:
-    with pytest.raises(InputError):
-        read(text)

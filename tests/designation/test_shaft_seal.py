@@ -8,7 +8,6 @@ from hypothesis import strategies as st
 
 from xref.designation.reading import Reading
 from xref.designation.shaft_seal import read
-from xref.errors import InputError
 from xref.tables import read_table
 
 MM = 1_000_000
@@ -154,14 +153,3 @@ def test_sizes_are_read_back_from_what_is_also_written(
     assert [r.designation for r in found] == [f"{bore}x{bore + ring}x{width}"]
     for writing in found[0].also_written:
         assert found[0].sizes in [r.sizes for r in read(writing)]
-
-
-@given(st.text(max_size=60) | st.text('0123456789xX×-/., ABCPGSV"', max_size=24))
-def test_any_text_gives_readings_with_real_sizes_or_an_input_error(text: str) -> None:
-    try:
-        found = read(text)
-    except InputError:
-        return
-    for reading in found:
-        assert reading.designation
-        assert all(size > 0 for size in reading.sizes.values())
