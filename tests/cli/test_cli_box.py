@@ -50,8 +50,10 @@ def test_rows_are_answered_in_order_as_a_single_question_would_be(xref: Run, box
     assert (done.returncode, done.stderr) == (0, "")
     alone = [
         ("--mark", "6205"),
-        ("--bore", "20.3mm", "--width", "20mm", "--kind", "bush", "--tool", "rule")
-        + ("--condition", "worn"),
+        (
+            *("--bore", "20.3mm", "--width", "20mm", "--kind", "bush"),
+            *("--tool", "rule", "--condition", "worn"),
+        ),
         ("--mark", "214", "--size", "section=3.53mm"),
         ("--mark", "7206", "--width", "17.25mm"),
     ]
