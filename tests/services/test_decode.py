@@ -388,3 +388,11 @@ def test_signs_that_turn_the_line_around_are_made_visible() -> None:
 def test_nothing_decoded_is_empty_and_not_wrong() -> None:
     nothing = Decoded("?", (), "", ("?",))
     assert nothing.to_json() == {"text": "?", "readings": [], "decided_by": "", "unknown": ["?"]}
+
+
+def test_a_rubber_is_shown_with_the_fluids_it_stands_and_what_has_no_source() -> None:
+    nitrile = decode("35x52x7 TC NBR").readings[0].note
+    assert "NBR: mineral oil suited" in nitrile
+    assert "glycol brake fluid not to be used" in nitrile
+    assert "(no source)" in decode("OR 214 HNBR").readings[0].note
+    assert "suited" not in decode("35x52x7 TC").readings[0].note

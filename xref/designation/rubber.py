@@ -68,6 +68,16 @@ def take_rubber(rest: str) -> tuple[tuple[Feature, ...], str]:
     return tuple(features), left
 
 
+def symbol(feature: Feature) -> str:
+    """The ISO 1629 symbol of the rubber a feature names; "" where it names none."""
+    found = _pattern().fullmatch(feature.code.upper())
+    if found is None:
+        return ""
+    if found["letter"]:
+        return _ONE_LETTER[found["letter"]]
+    return _OTHER_NAMES.get(found["code"] or "", found["code"] or "")
+
+
 _WORD = re.compile(r"[^\s,;_.\-/()]+")
 
 

@@ -7,14 +7,18 @@ from dataclasses import dataclass, replace
 
 from xref import designation
 from xref.designation.reading import Feature, Reading
+from xref.designation.rubber import symbol
 from xref.domain.number import folded
 from xref.domain.part import COUNTS
 from xref.domain.size import NM_PER_MM
 from xref.services.decode_choice import decided_by
 from xref.services.decode_tables import Found, listed, look_up
+from xref.standards.elastomer import in_fluids
 
 _FAR_FETCHED = 2
 """Pieces left over beyond the best reading's that make a reading not worth showing. Judged."""
+
+RUBBER_KINDS = ("o-ring", "shaft seal")
 
 _PLAIN_NUMBERING = ("ISO", "inch", "sizes")
 
@@ -104,6 +108,13 @@ def _numbering(reading: Reading) -> str:
     return f"read as {reading.numbering}"
 
 
+def _fluids(reading: Reading) -> list[str]:
+    """How the rubber that the number names stands each fluid."""
+    if reading.kind not in RUBBER_KINDS:
+        return []
+    return [in_fluids(code) for code in map(symbol, reading.features) if code]
+
+
 def _decoded(reading: Reading, found: Found) -> DecodedReading:
     kind_of = f"{found.type or reading.type}, {found.half}" if found.half else found.type
     return DecodedReading(
@@ -116,7 +127,11 @@ def _decoded(reading: Reading, found: Found) -> DecodedReading:
         canonical=reading.canonical,
         also_written=_others(reading.designation, (*reading.also_written, *found.also_written)),
         tables_agreeing=found.tables_agreeing,
-        note="; ".join(note for note in (_numbering(reading), reading.note, *found.notes) if note),
+        note="; ".join(
+            note
+            for note in (_numbering(reading), reading.note, *found.notes, *_fluids(reading))
+            if note
+        ),
         decided_by=reading.decided_by,
         unknown=reading.unknown,
     )

@@ -107,6 +107,18 @@ def suits(code: str, fluid: str) -> Suitability:
     return Suitability(rating, RATINGS[rating], sourced, rubber["conflict"], caution)
 
 
+def in_fluids(code: str) -> str:
+    """How the rubber ``code`` stands every fluid of the table, in one line, best first.
+
+    A rating that no source was read for is marked "(no source)". Raises InputError as ``suits``.
+    """
+    told = sorted(((suits(code, fluid), fluid) for fluid in FLUIDS), key=lambda t: t[0].rating)
+    pieces = [
+        f"{fluid} {found.words}{'' if found.sourced else ' (no source)'}" for found, fluid in told
+    ]
+    return f"{_row(code)['code']}: {', '.join(pieces)}"
+
+
 def hardness_agrees(shore_a: int, named: int) -> bool:
     """Whether a reading of ``shore_a`` may be old or new rubber named ``named`` degrees Shore A.
 
