@@ -191,9 +191,9 @@ def test_each_fault_is_found(tmp_path: Path, module: str, text: str, fault: str)
 @pytest.mark.parametrize(
     ("module", "text"),
     [
-        ("domain/mark.py", "import re\nfrom xref.errors import InputError\nfrom xref.domain import size"),
+        ("domain/mark.py", "import re\nfrom xref.errors import InputError\nimport xref.domain.size"),
         ("store/unit.py", "from sqlalchemy import select\nfrom xref.standards import find"),
-        ("services/parts.py", "from sqlalchemy import Connection\ndef f(c: Connection) -> None: ..."),
+        ("services/parts.py", "from sqlalchemy import Connection\ndef f(c: Connection): ..."),
         ("services/parts.py", "from xref.store import unit\nfrom xref.sheets import box"),
         ("cli/app.py", "import click\nfrom xref.render import parts\nprint('6204')"),
         ("domain/mark.py", "pretty = 'print('  # print(6204)"),
