@@ -17,7 +17,7 @@ from scripts.benches.faults import (
     SHARES,
     make_mark,
 )  # fmt: skip
-from scripts.benches.intervals import Place, counted, percent, wilson
+from scripts.benches.intervals import Place, counted, lead, percent, wilson
 from scripts.benches.rivals import Numbers, by_distance, by_wratio
 from scripts.benches.tables import aligned
 from xref.domain.mark import read_mark
@@ -197,6 +197,15 @@ def test_equals_share_the_places_they_stand_on(
 
 def test_counted_adds_shares_of_places() -> None:
     assert counted([Place(0, 2), Place(0, 2), Place(0, 1), Place(5, 1)], 1) == percent(2, 4)
+
+
+def test_lead_is_the_mean_of_the_differences_on_the_same_marks() -> None:
+    first, second, missing = Place(0, 1), Place(1, 1), Place(0, 0)
+    assert lead([first, first], [second, missing]) == "+100 (+100 to +100)"
+    assert lead([first, second], [first, second]) == "+0 (+0 to +0)"
+    # Differences -1, -1, 0, 0: mean -1/2, standard error sqrt(1/3)/2, times 1.96 gives 0.566.
+    ours, theirs = [second, second, first, first], [first] * 4
+    assert lead(ours, theirs) == "-50 (-107 to +7)"
 
 
 def test_plain_distances_place_the_truth_among_things_by_its_best_spelling() -> None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import random
 import statistics
+import sys
 import tempfile
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from scripts.benches.faults import NO_LOOK_ALIKES, SHARES, Marked, kinds_of, make_mark
-from scripts.benches.intervals import Place, counted
+from scripts.benches.intervals import Place, counted, lead
 from scripts.benches.rivals import Answer, Way, by_distance, by_wratio, by_xref, read_numbers
 from scripts.benches.stores import full_store
 from scripts.benches.tables import aligned
@@ -60,7 +61,8 @@ def measure(sizes: Sequence[int], plan: Plan) -> None:
     print("share the places they stand on (each order is as likely). Truths are own parts, each of")
     print("its own letters and digits; look-alike pairs are those of the shipped table, drawn by")
     what = "own parts alone" if plan.own_only else "own parts and the standards' rows"
-    print(f"other likelihoods. xref searches everything; the plain distances search {what}.")
+    print("other likelihoods. Leads are points of a hundred in right first, on the same marks.")
+    print(f"xref searches everything; the plain distances search {what}.")
     for size in sizes:
         with tempfile.TemporaryDirectory() as folder:
             _measure_one(Path(folder) / "bench.xref", size, plan)
@@ -82,6 +84,7 @@ def _measure_one(path: Path, size: int, plan: Plan) -> None:
                 done = _cell(alone, ways, (shares, count, plan.cases), chance)
                 rows.append([name, str(count), *_figures(done)])
                 every += done
+                print(f"{size:,}, {name}, {count}:", *rows[-1][2:5], file=sys.stderr, flush=True)
                 single += done if count == 1 else []
     finally:
         store.close()
@@ -111,12 +114,14 @@ def _cell(
 
 
 def _heads() -> list[str]:
-    return [*(f"{n} first" for n in NAMES), *(f"{n} ten" for n in NAMES), "n"]
+    leads = [f"lead on {name}" for name in NAMES[1:]]
+    return [*(f"{n} first" for n in NAMES), *(f"{n} ten" for n in NAMES), *leads, "n"]
 
 
 def _figures(cases: Sequence[Case]) -> list[str]:
     by_way = list(zip(*(case.places() for case in cases), strict=True))
-    return [counted(places, most) for most in (1, 10) for places in by_way] + [str(len(cases))]
+    shares = [counted(places, most) for most in (1, 10) for places in by_way]
+    return [*shares, *(lead(by_way[0], other) for other in by_way[1:]), str(len(cases))]
 
 
 def _by_kind(cases: Sequence[Case]) -> list[list[str]]:
@@ -144,9 +149,9 @@ def _print_lost(cases: Sequence[Case], most: int) -> None:
     rows = []
     for case in cases:
         own, *others = case.places()
-        lead = max(other.within(1) for other in others) - own.within(1)
-        if lead >= 0.5:
-            rows.append((lead, own.rank, case))
+        behind = max(other.within(1) for other in others) - own.within(1)
+        if behind >= 0.5:
+            rows.append((behind, own.rank, case))
     rows.sort(key=lambda row: (-row[0], -row[1]))
     print(f"\nmarks that another way got right first and xref did not: {len(rows)}")
     table = [["mark", "truth", "faults", *(f"{n} rank" for n in NAMES), "xref's first"]]
