@@ -60,14 +60,6 @@ def test_the_steps_spell_the_number_and_what_was_read(
     assert read == "".join(str(sign) for sign in signs if not sign.lost)
 
 
-@given(st.text(CHARS, min_size=1, max_size=6), NUMBER)
-def test_two_characters_in_one_step_have_changed_places(text: str, number: str) -> None:
-    for step in _account(text, number):
-        if len(step.true) == len(step.read) == 2:
-            assert step.true == step.read[::-1]
-            assert step.cost == COSTS.transposition
-
-
 def test_turning_over_is_paid_for_by_the_distance_and_not_by_a_step() -> None:
     over = upside_down(read_mark("6008"))
     assert over is not None
