@@ -191,7 +191,7 @@ def test_each_fault_is_found(tmp_path: Path, module: str, text: str, fault: str)
 @pytest.mark.parametrize(
     ("module", "text"),
     [
-        ("domain/mark.py", "import re\nfrom xref.errors import InputError\nimport xref.domain.size"),
+        ("domain/mark.py", "import re\nfrom xref.errors import InputError\nimport xref.domain"),
         ("store/unit.py", "from sqlalchemy import select\nfrom xref.standards import find"),
         ("services/parts.py", "from sqlalchemy import Connection\ndef f(c: Connection): ..."),
         ("services/parts.py", "from xref.store import unit\nfrom xref.sheets import box"),
