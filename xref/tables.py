@@ -10,17 +10,21 @@ from importlib import resources
 Row = dict[str, str]
 
 
+STANDARDS = "standards/data"
+SCENARIO = "scenario"
+
+
 @cache
-def read_table(name: str) -> tuple[Row, ...]:
-    """All rows of ``xref/standards/data/NAME.csv``, every cell as text.
+def read_table(name: str, folder: str = STANDARDS) -> tuple[Row, ...]:
+    """All rows of ``xref/FOLDER/NAME.csv``, every cell as text.
 
     A cell that is empty in the table is ``""``. Raises FileNotFoundError for a table that does
     not ship: that is a fault in the package, never in what a user typed.
     """
-    text = table_bytes(name).decode("utf-8")
+    text = table_bytes(name, folder).decode("utf-8")
     return tuple(csv.DictReader(io.StringIO(text, newline="")))
 
 
-def table_bytes(name: str) -> bytes:
+def table_bytes(name: str, folder: str = STANDARDS) -> bytes:
     """The table as it ships, for telling one version from another."""
-    return (resources.files("xref") / "standards" / "data" / f"{name}.csv").read_bytes()
+    return resources.files("xref").joinpath(*folder.split("/"), f"{name}.csv").read_bytes()

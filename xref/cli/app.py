@@ -32,6 +32,7 @@ class Commands(click.Group):
         "part": "xref.cli.part",
         "mark": "xref.cli.mark",
         "source": "xref.cli.source",
+        "demo": "xref.cli.demo",
     }
 
     def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click's signature)

@@ -14,6 +14,11 @@ SHOWN_ODDS = 0.001
 """Candidates with less than one chance in a thousand are not printed, only counted."""
 
 
+MOSTLY = 0.5
+NEAR_TIE = 1.5
+"""Odds within this factor of the best are told as equal. Judged."""
+
+
 def odds_text(probability: float) -> str:
     """Odds in words and per cent that never claim certainty."""
     if probability >= 0.9995:
@@ -36,7 +41,7 @@ def named(part: Part) -> str:
 
 def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str:
     """The whole answer as plain text no wider than ``width``."""
-    lines: list[str] = [_headline(answer)]
+    lines: list[str] = _wrap(_headline(answer), width, "  ", "")
     lines += _candidates(answer, width)
     lines += _leftover(answer)
     lines += _reasons(answer, width, why)
@@ -47,6 +52,8 @@ def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str
 
 
 def _headline(answer: Identified) -> str:
+    if answer.withheld_probability >= MOSTLY:
+        return "The likeliest part must not be chosen by its size: see the note."
     if not answer.candidates:
         return "Nothing in the store was found to compare with this."
     if answer.verdict == "none":
@@ -55,18 +62,30 @@ def _headline(answer: Identified) -> str:
         best = answer.candidates[0]
         return f"It is {best.part.number}: {odds_text(best.probability)}."
     because = f" ({'; '.join(answer.caps)})" if answer.caps else ""
-    return f"Several could be it{because}:"
+    return f"Several could be it{_tie(answer)}{because}:"
+
+
+def _tie(answer: Identified) -> str:
+    """How many of those printed are too near the best to be told from it."""
+    best = answer.candidates[0].probability
+    near = sum(c.probability * NEAR_TIE >= best for c in _shown(answer))
+    if near < 2:
+        return ""
+    return f", the first {near} about equally likely"
 
 
 def _shown(answer: Identified) -> list[Candidate]:
     kept = [c for c in answer.candidates if c.probability >= SHOWN_ODDS]
-    return kept or list(answer.candidates[:1])
+    if kept or answer.withheld_probability >= MOSTLY:
+        return kept
+    return list(answer.candidates[:1])
 
 
 def _candidates(answer: Identified, width: int) -> list[str]:
     lines = []
     for candidate in _shown(answer):
-        lines.append(f"{odds_text(candidate.probability):>11}  {named(candidate.part)}")
+        odds = f"{odds_text(candidate.probability):>11}  "
+        lines += _wrap(named(candidate.part), width, " " * 15, odds)
         part = candidate.part
         extra = []
         if candidate.scored.also:
@@ -81,11 +100,13 @@ def _candidates(answer: Identified, width: int) -> list[str]:
 
 
 def _leftover(answer: Identified) -> list[str]:
-    rest = f"{odds_text(answer.others_probability)}"
-    return [
-        f"{rest:>11}  all other parts in the store together",
-        f"{odds_text(answer.none_of_these):>11}  none of these",
-    ]
+    lines = []
+    kept_back = answer.withheld_probability
+    if kept_back >= SHOWN_ODDS:
+        lines.append(f"{odds_text(kept_back):>11}  parts that are never offered on size alone")
+    rest = odds_text(max(0.0, answer.others_probability - kept_back))
+    lines.append(f"{rest:>11}  all other parts in the store together")
+    return [*lines, f"{odds_text(answer.none_of_these):>11}  none of these"]
 
 
 def _reasons(answer: Identified, width: int, why: bool) -> list[str]:

@@ -33,11 +33,11 @@ def cautions(part: Part) -> tuple[str, ...]:
 def never_on_size_alone(part: Part) -> bool:
     """Whether a stronger or weaker part of the same size would be as wrong as no part at all.
 
-    Shear pins, fusible plugs, relief springs, lifting and coupling pins: common practice, no
-    published source.
+    Shear pins, fusible plugs, relief springs, lifting and coupling pins, in whatever order the
+    words stand: common practice, no published source.
     """
-    text = f" {' '.join(split_words(part.words))} "
-    return any(f" {phrase} " in text for phrase in _critical())
+    held = set(split_words(part.words))
+    return any(held.issuperset(split_words(phrase)) for phrase in _critical())
 
 
 def _critical() -> Sequence[str]:

@@ -68,7 +68,8 @@ class Identified:
     """Everything one identification says.
 
     Printed candidates + ``others_probability`` + ``none_of_these`` = 1. ``caps`` say why the
-    verdict is not *one*; ``notes`` are remarks on the question itself.
+    verdict is not *one*; ``notes`` are remarks on the question itself. ``withheld_probability``,
+    a share of the others, is that of parts which are never offered on size alone.
     """
 
     query: Query
@@ -80,6 +81,7 @@ class Identified:
     none_of_these: float
     next_check: tuple[Check, ...]
     notes: tuple[str, ...]
+    withheld_probability: float = 0.0
 
     def to_json(self) -> dict[str, Any]:
         """The contract's document for ``identify``."""
@@ -89,6 +91,7 @@ class Identified:
             "why_not_one": list(self.caps),
             "candidates": [c.to_json() for c in self.candidates],
             "others": {"count": self.others_count, "probability": self.others_probability},
+            "not_offered_on_size": self.withheld_probability,
             "none_of_these": self.none_of_these,
             "next_check": [
                 {

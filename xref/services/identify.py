@@ -15,7 +15,7 @@ from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.domain.population import Population
 from xref.domain.query import Query
-from xref.domain.verdict import OPEN_READING, Verdict, give_verdict
+from xref.domain.verdict import NONE_AT_LEAST, OPEN_READING, Verdict, give_verdict
 from xref.domain.weights import OTHER_SYSTEM
 from xref.services import gather
 from xref.services.cautions import cautions, never_on_size_alone
@@ -157,14 +157,21 @@ def _answer(
     return Identified(
         query=query,
         verdict=verdict.word,
-        caps=verdict.caps,
+        caps=(*verdict.caps, *_kept_back_cap(kept_back)),
         candidates=tuple(candidates),
         others_count=_how_many_others(bench.population, len(candidates)),
         others_probability=max(0.0, 1.0 - given - weights.none),
         none_of_these=weights.none,
         next_check=checks,
         notes=remarks(query, scored, probabilities, kept_back),
+        withheld_probability=math.fsum(p for _, p in kept_back),
     )
+
+
+def _kept_back_cap(kept_back: Sequence[tuple[Scored, float]]) -> tuple[str, ...]:
+    if math.fsum(p for _, p in kept_back) < NONE_AT_LEAST:
+        return ()
+    return ("the likeliest part must not be chosen by its size",)
 
 
 def _how_many_others(population: Population, printed: int) -> int:

@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection
 
+from xref.designation import bearing
 from xref.domain.kinds import kind_from
 from xref.domain.mark import read_mark
 from xref.domain.number import MAX_MARK, folded, key, plain, visible
@@ -58,7 +59,16 @@ def own_part(
         type=type_,
         words=plain_words(words),
         sizes=dict(sizes or {}),
-        spellings=(Spelling(shown),),
+        spellings=(Spelling(shown, takes_suffix=takes_suffix(shown)),),
+    )
+
+
+def takes_suffix(number: str) -> bool:
+    """Whether trade suffixes may follow: a bearing's bare designation that a table knows."""
+    return any(
+        read.kind == "bearing" and not read.features and not read.unknown and find(read.designation)
+        for read in bearing.read(number)
+        if folded(read.designation) == folded(number)
     )
 
 
@@ -186,7 +196,8 @@ def add_mark(
         part, made = replace(part, id=unit.add_part(part)), True
     mark = PartMark(" ".join(text.split()), role)
     if mark not in part.marks:
-        unit.add_mark(part.id, mark, _source_id(unit.conn, source))
+        suffixed = role == "number" and takes_suffix(mark.text)
+        unit.add_mark(part.id, mark, _source_id(unit.conn, source), takes_suffix=suffixed)
     return part, made
 
 

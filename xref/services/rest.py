@@ -12,16 +12,13 @@ from xref.domain.query import Query
 from xref.domain.words import split_words
 from xref.services.gather import LeftOut
 from xref.services.scoring.others import WORD_HELD
-from xref.services.scoring.sizes import HARDNESS_DIFFERS, STANDS_FOR
+from xref.services.scoring.sizes import HARDNESS_DIFFERS, stored_name
 
 
 def pattern_floor(pattern: Pattern, query: Query, population: Population, model: Model) -> float:
     """The fewest bits that a thing with this pattern of known facts can have been given."""
     bits = model.mark_floor if query.marks else 0.0
-    held = [
-        name for name in query.sizes
-        if name in pattern.sizes or any(s in pattern.sizes for s in STANDS_FOR.get(name, ()))
-    ]  # fmt: skip
+    held = [n for n in query.sizes if stored_name(pattern.kind, pattern.sizes, n)]
     floors = [HARDNESS_DIFFERS if name == "hardness" else model.size_floor for name in held]
     bits += max(model.sizes_floor, math.fsum(floors))
     if query.kind and pattern.kind:

@@ -102,7 +102,13 @@ class UnitOfWork:
         self._touch(self._one(part_id).group)
         self.conn.execute(delete(part).where(part.c.id == part_id))
 
-    def add_mark(self, part_id: int, found: PartMark, source_id: int | None = None) -> None:
+    def add_mark(
+        self,
+        part_id: int,
+        found: PartMark,
+        source_id: int | None = None,
+        takes_suffix: bool = False,
+    ) -> None:
         """Note a mark on a part; one of the number role is searched as a number from then on."""
         self._touch(self._one(part_id).group)
         row = {
@@ -111,7 +117,7 @@ class UnitOfWork:
         }  # fmt: skip
         self.conn.execute(insert(mark), row)
         if found.role == "number" and folded(found.text):
-            spelled = Spelling(found.text, 1.0, "mark")
+            spelled = Spelling(found.text, 1.0, "mark", takes_suffix)
             self.conn.execute(insert(spelling), spelling_row(part_id, spelled))
 
     def add_source(self, title: str, edition: str, kind: str, note: str) -> int:

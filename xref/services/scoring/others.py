@@ -54,16 +54,15 @@ def words_items(
         return None
     items = []
     held = set(split_words(part.words))
-    told, bits = [], 0.0
+    bits = 0.0
     for word in wanted:
         share = population.word_share(word)
         inside = word in held
         bits += math.log2(((WORD_HELD if inside else 0.0) + (1 - WORD_HELD) * share) / share)
-        told.append(word if inside else f"no {word}")
     if wanted:
         most = model.words_most
         kept = max(-most, min(most, bits))
-        items.append(Evidence("words", " ".join(wanted), part.words, kept, ", ".join(told)))
+        items.append(Evidence("words", " ".join(wanted), part.words, kept, _said(wanted, held)))
     seen, shown = hand(query.words), hand(part.words)
     if seen and shown:
         agrees = seen == shown
@@ -74,6 +73,15 @@ def words_items(
             )
         )  # fmt: skip
     return items
+
+
+def _said(wanted: Sequence[str], held: set[str]) -> str:
+    missing = [word for word in wanted if word not in held]
+    if not missing:
+        return "every word stands in its description"
+    if len(missing) == len(wanted):
+        return "none of the words stands in its description"
+    return f"not in its description: {', '.join(missing)}"
 
 
 def cast_item(

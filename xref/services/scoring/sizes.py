@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from xref.domain.evidence import Evidence
@@ -11,7 +11,7 @@ from xref.domain.likelihood import Spread, background, size_bits
 from xref.domain.model import Model
 from xref.domain.part import Part
 from xref.domain.query import Query, SizeReading
-from xref.domain.size import NM_PER_MM, mm_text
+from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
 from xref.standards.elastomer import hardness_agrees
 from xref.standards.seal_rule import width_limits
 from xref.standards.tolerance import Limits, bearing_limits
@@ -47,14 +47,16 @@ class Expected:
         return (self.nominal + (self.lower + self.upper) / 2 + self.offset) / NM_PER_MM
 
 
-def stored_name(part: Part, name: str) -> str | None:
-    """The name under which ``part`` holds the size that was read as ``name``; None if nowhere."""
-    if name in part.sizes:
+def stored_name(kind: str, held: Collection[str], name: str) -> str | None:
+    """The name in ``held`` of the size that was read as ``name``; None where it is not there.
+
+    A bush's length is its width; no other kind's is.
+    """
+    if name in held:
         return name
-    for other in STANDS_FOR.get(name, ()):
-        if other in part.sizes:
-            return other
-    return None
+    if name == "length" and kind != "bush":
+        return None
+    return next((other for other in STANDS_FOR.get(name, ()) if other in held), None)
 
 
 def expected(part: Part, reading: SizeReading) -> Expected | None:
@@ -62,7 +64,7 @@ def expected(part: Part, reading: SizeReading) -> Expected | None:
     derived = _derived(part, reading.name)
     if derived is not None:
         return derived
-    held = stored_name(part, reading.name)
+    held = stored_name(part.kind, part.sizes, reading.name)
     if held is None:
         return None
     size = part.sizes[held]
@@ -139,18 +141,29 @@ def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evid
     spread = spread_of(part.kind, reading, want, query.condition)
     deviation = reading.mm - want.centre
     density = spread.density(deviation)
-    reason = _reason(deviation, want)
+    reason = _reason(deviation, want, reading.unit)
     for step in repair_steps(part.kind, reading.name) if query.condition != "new" else ():
         repaired = REPAIRED * spread.density(deviation - step.nm / NM_PER_MM) / 8
         if repaired > density:
             density, reason = repaired, f"the same part, {step.text}: a usual repair step"
     bits = size_bits(density, scaled.behind, model.size_floor)
-    return Evidence(f"size: {reading.name}", reading.text, mm_text(want.nominal), bits, reason)
+    nominal = nominal_text(want.nominal, reading.unit)
+    return Evidence(f"size: {reading.name}", reading.text, nominal, bits, reason)
 
 
-def _reason(deviation: float, want: Expected) -> str:
-    off = f"{abs(deviation):.2f} mm {'over' if deviation > 0 else 'under'}"
-    said = "agrees" if abs(deviation) < 0.005 else off
+def nominal_text(nm: int, unit: str) -> str:
+    """A nominal size in millimetres, in inches first where it was measured in inches."""
+    if unit not in ("inch", "thou"):
+        return short_mm(nm)
+    inch = inch_text(nm) or f"{nm / NM_PER_INCH:.4g} in"
+    return f"{inch} ({short_mm(nm)})"
+
+
+def _reason(deviation: float, want: Expected, unit: str) -> str:
+    off = f"{abs(deviation):.2f} mm"
+    if unit in ("inch", "thou"):
+        off = f"{abs(deviation) * NM_PER_MM / NM_PER_INCH:.3f} in"
+    said = "agrees" if abs(deviation) < 0.005 else f"{off} {'over' if deviation > 0 else 'under'}"
     return f"{said}; {want.reason}" if want.reason else said
 
 

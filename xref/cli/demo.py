@@ -1,0 +1,37 @@
+"""``xref demo``: the main job on an invented locomotive, in a store of its own."""
+
+from __future__ import annotations
+
+import shlex
+import tempfile
+import textwrap
+from pathlib import Path
+
+import click
+
+from xref.cli.app import app, width
+
+INTRO = (
+    "Invented scenario: volunteers of a quarry railway rebuild the Wren locomotive QW 312, built "
+    "by Quillfeather; spares once came from Dunmarrow. Nothing here touches your own store."
+)
+
+
+@click.command("demo", epilog="\b\nExample:\n  xref demo\n")
+def command() -> int:
+    """Show the main job on an invented locomotive, in a store of its own that is thrown away."""
+    from xref.services.opening import open_store
+    from xref.services.scenario import fill, walk
+
+    click.echo(textwrap.fill(INTRO, width()))
+    with tempfile.TemporaryDirectory(prefix="xref-demo-") as folder:
+        store = str(Path(folder) / "demo.xref")
+        with open_store(store) as opened, opened.store.writing("demo") as unit:
+            count = fill(unit)
+            unit.commit()
+        click.echo(f"{count} parts were written down from its books.")
+        for step in walk():
+            click.echo("\n" + textwrap.fill(step.say, width()))
+            click.echo(f"$ xref {shlex.join(step.args)}\n")
+            app.main(args=["--store", store, *step.args], prog_name="xref", standalone_mode=False)
+    return 0
