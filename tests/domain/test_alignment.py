@@ -128,3 +128,17 @@ def test_the_lines_are_aligned_whatever_is_read(signs: tuple[Sign, ...], number:
     top, below, under = lines(steps)
     assert len(top) == len(below) >= len(under)
     assert under.count("^") == sum(step.cost > 0.0 for step in steps)
+
+
+@given(SIGNS, NUMBER)
+def test_a_step_of_two_characters_is_a_real_swap(signs: tuple[Sign, ...], number: str) -> None:
+    for step in align(_prepared(Mark("", signs)), number):
+        if step.cost == COSTS.transposition and len(step.true) == 2 and step.read:
+            at = next(j for j in range(len(signs) - 1) if f"{signs[j]}{signs[j + 1]}" == step.read)
+            assert step.true[1] in (signs[at].chars or CHARS)
+            assert step.true[0] in (signs[at + 1].chars or CHARS)
+
+
+def test_an_extra_sign_is_told_as_extra_and_not_as_a_swap() -> None:
+    told = [(step.true, step.read) for step in _account("0OB", "O0")]
+    assert told == [("O0", "0O"), ("", "B")]

@@ -166,3 +166,8 @@ def test_a_mark_as_shown_reads_back_the_same(
     again = read_mark(mark.shown())
     assert again.signs == mark.signs
     assert again.shown() == mark.shown()
+
+
+@pytest.mark.parametrize("text", ["[69]", "[16][91]", "69", "808"])
+def test_a_mark_that_turns_into_itself_has_no_second_reading(text: str) -> None:
+    assert upside_down(read_mark(text)) is None

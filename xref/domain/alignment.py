@@ -80,7 +80,8 @@ def _step_back(
             steps.append(Step(char, read, cost))
             return i - 1, j - 1
         swap = reading.costs.transposition
-        if i > 1 and j > 1 and abs(grid[i - 2][j - 2] + swap - here) < _CLOSE:
+        swapped = i > 1 and j > 1 and _is_swap(reading, number[i - 2 : i], j)
+        if swapped and abs(grid[i - 2][j - 2] + swap - here) < _CLOSE:
             steps.append(Step(number[i - 2 : i], str(signs[j - 2]) + read, swap))
             return i - 2, j - 2
         if abs(grid[i - 1][j] + reading.costs.lost - here) < _CLOSE:
@@ -88,6 +89,14 @@ def _step_back(
             return i - 1, j
     steps.append(Step("", read, here - grid[i][j - 1]))
     return i, j - 1
+
+
+def _is_swap(reading: Reading, pair: str, j: int) -> bool:
+    """Whether signs j-1 and j accept the two characters of ``pair`` in the other order."""
+    first, second = reading.rows[j - 2], reading.rows[j - 1]
+    if first is None or second is None or pair[0] == pair[1]:
+        return False
+    return first.get(pair[1], 1.0) == 0.0 and second.get(pair[0], 1.0) == 0.0
 
 
 def faults(steps: tuple[Step, ...]) -> str:

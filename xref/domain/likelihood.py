@@ -22,7 +22,8 @@ _OTHERWISE = 0.05
 class Spread:
     """What stands between a nominal size and its reading, all in millimetres.
 
-    ``error`` is the instrument's permissible error, ``hand`` the user's, ``tolerance`` the width of
+    ``error`` is the instrument's permissible error, ``hand`` the user's (one of the two must be
+    more than 0: nothing is measured exactly), ``tolerance`` the width of
     the standard tolerance (0 where none is published). ``wear_share`` q of parts have worn by a
     mean of ``wear`` in ``direction`` (+1 grows, −1 shrinks; 0 no wear).
     """

@@ -119,4 +119,8 @@ def upside_down(mark: Mark) -> Mark | None:
     if any(c not in _TURNABLE for sign in mark.signs for c in sign.chars):
         return None
     signs = tuple(Sign(s.chars.translate(TURNED), s.lost) for s in reversed(mark.signs))
-    return None if signs == mark.signs else Mark(mark.text, signs, turned=True)
+    same = all(
+        set(a.chars) == set(b.chars) and a.lost == b.lost
+        for a, b in zip(signs, mark.signs, strict=True)
+    )
+    return None if same else Mark(mark.text, signs, turned=True)

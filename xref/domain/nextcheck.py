@@ -45,7 +45,8 @@ def entropy(weights: Sequence[float]) -> float:
     whole = math.fsum(weights)
     if whole <= 0:
         return 0.0
-    return -math.fsum(w / whole * math.log2(w / whole) for w in weights if w > 0)
+    shares = [w / whole for w in weights]
+    return -math.fsum(p * math.log2(p) for p in shares if p > 0)
 
 
 def expected_fall(answers: Sequence[Answer]) -> float:
