@@ -59,6 +59,13 @@ def test_no_such_kind_is_refused_with_the_kinds_there_are(text: str) -> None:
     assert all(kind in refused.value.hint for kind in KINDS)
 
 
+@pytest.mark.parametrize("text", ["a\nb", "bea\x00ring", "\x1b[31m", "\ud800", "b\u202e"])
+def test_refusal_of_a_kind_shows_what_cannot_be_printed(text: str) -> None:
+    with pytest.raises(InputError, match="no kind") as refused:
+        kind_from(text)
+    assert refused.value.message.isprintable()
+
+
 @given(st.text(st.characters(exclude_categories=()), max_size=20))
 def test_only_the_users_error_escapes_any_kind(text: str) -> None:
     try:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from xref.domain.number import visible
 from xref.errors import InputError
 
 KINDS: tuple[str, ...] = (
@@ -38,5 +39,7 @@ def kind_from(text: str) -> str:
     if len(found) == 1:
         return found[0]
     if found:
-        raise InputError(f'kind "{text}" may be {" or ".join(found)}', "Write one more letter.")
-    raise InputError(f'no kind is called "{text[:40]}"', "Kinds: " + ", ".join(KINDS) + ".")
+        raise InputError(
+            f'kind "{visible(text)}" may be {" or ".join(found)}', "Write one more letter."
+        )
+    raise InputError(f'no kind is called "{visible(text)}"', "Kinds: " + ", ".join(KINDS) + ".")
