@@ -42,6 +42,7 @@ TEXTS = {
 }
 UNPRINTABLE = [
     "escape", "nul", "line break", "delete", "lone surrogate", "half a pair", "private use",
+    "right to left",
 ]  # fmt: skip
 NOTHING = ["empty", "spaces"]
 LONG = ["a megabyte"]
@@ -54,7 +55,7 @@ ILLEGIBLE = [
     "combining",
     "dots",
 ]
-KINDLESS = ["spaces", *LONG, "nan", "zero", "negative", "hebrew", "sql"]
+KINDLESS = [name for name in TEXTS if name != "empty"]
 """Without the empty text, which is no kind given."""
 
 WORDLESS = [name for name in TEXTS if name != "empty"]
@@ -76,7 +77,7 @@ REFUSED: dict[str, tuple[tuple[str, ...], list[str]]] = {
     "part show": (("part", "show", "--"), [*NOTHING, *LONG, *UNPRINTABLE, "dots"]),
 }
 WRITES: dict[str, tuple[tuple[str, ...], list[str]]] = {
-    "part add": (("part", "add", "--"), [*NOTHING, *LONG, *UNPRINTABLE, "dots"]),
+    "part add": (("part", "add", "--"), [*ILLEGIBLE]),
     "part add --size": (("part", "add", "QF-1", "--size=bore="), [*TEXTS]),
     "part add --kind": (("part", "add", "QF-1", "--kind="), KINDLESS),
     "part add --words": (("part", "add", "QF-1", "--words="), [*LONG, *UNPRINTABLE]),
@@ -87,6 +88,13 @@ WRITES: dict[str, tuple[tuple[str, ...], list[str]]] = {
         ("mark", "add", "QF-2214", "--role", "casting", "--"),
         [*NOTHING, *LONG, *UNPRINTABLE],
     ),
+    "mark add, a number": (
+        ("mark", "add", "QF-2214", "--role", "number", "--"),
+        [*ILLEGIBLE],
+    ),
+    "mark add --role": (("mark", "add", "QF-2214", "QF 22", "--role="), [*TEXTS]),
+    "part change --status": (("part", "change", "QF-2214", "--status="), [*TEXTS]),
+    "part change --kind": (("part", "change", "QF-2214", "--kind="), KINDLESS),
     "source add": (("source", "add", "--"), [*NOTHING, *LONG, *UNPRINTABLE]),
 }
 for refused in (REFUSED, WRITES):

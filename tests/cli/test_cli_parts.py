@@ -191,6 +191,21 @@ def test_number_that_begins_with_a_dash_is_given_after_two_dashes(xref: Run) -> 
     assert xref("part", "remove", "--", "-7712").returncode == 0
 
 
+@pytest.mark.parametrize("text", ["שלום", "٦٢٠٤"], ids=ascii)
+def test_number_that_could_never_be_searched_is_refused_and_such_words_are_kept(
+    xref: Run, text: str
+) -> None:
+    for args in (("part", "add", text), ("mark", "add", "QF-1", text, "--role", "number")):
+        done = xref(*args)
+        assert (done.returncode, done.stdout) == (2, "")
+        assert "has no letter or digit that can be searched" in done.stderr
+    assert xref("part", "show", "QF-1").returncode == 1
+    assert xref("part", "add", "QF-1", "--words", text, "--maker", text).returncode == 0
+    assert shown(xref, "QF-1")["description"] == text
+    assert xref("mark", "add", "QF-1", text, "--role", "other").returncode == 0
+    assert shown(xref, "QF-1")["marks"] == [{"text": text, "role": "other"}]
+
+
 def test_leading_zeros_make_another_number(xref: Run) -> None:
     xref("part", "add", "0447", "--words", "one")
     assert xref("part", "add", "447", "--words", "two").returncode == 0

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
-from xref.domain.number import MAX_NUMBER, folded, key, plain, skeleton, visible
+from xref.domain.number import MAX_NUMBER, folded, key, plain, searchable, skeleton, visible
 from xref.errors import InputError
 
 ANY_TEXT = st.text(st.characters(codec=None, exclude_categories=()), max_size=MAX_NUMBER + 5)
@@ -86,6 +86,33 @@ def test_a_control_character_is_refused_and_not_echoed_raw(text: str) -> None:
         key(text)
     assert refused.value.message.isprintable()
     assert refused.value.hint
+
+
+@pytest.mark.parametrize(
+    "c", ["\u202e", "\u200b", "\u200d", "\u2060", "\ufeff", "\u00ad", "\U000e0041"], ids=ascii
+)
+@pytest.mark.parametrize("text", ["{}6204", "62{}04", "6204{}"], ids=["before", "within", "after"])
+def test_an_invisible_character_is_refused_and_shown(text: str, c: str) -> None:
+    with pytest.raises(InputError, match="has an invisible character in it") as refused:
+        key(text.format(c))
+    assert f"\\x{ord(c):02x}" in refused.value.message
+    assert refused.value.message.isprintable()
+
+
+@pytest.mark.parametrize(
+    "text", ["подшипник", "שלום", "٦٢٠٤", "\u0301\u0302", "軸受", "--", "#"], ids=ascii
+)
+def test_a_number_of_which_nothing_can_be_searched_is_refused(text: str) -> None:
+    with pytest.raises(InputError, match="has no letter or digit that can be searched") as refused:
+        searchable(text)
+    assert refused.value.message.isprintable()
+    assert refused.value.hint
+
+
+@pytest.mark.parametrize("text", ["6204", "Ø", "½", "軸受 7", "É", "\uff16\uff12"], ids=ascii)
+def test_one_letter_or_digit_is_enough_to_be_searched(text: str) -> None:
+    searchable(text)
+    assert folded(text)
 
 
 def test_the_longest_number_is_taken_and_one_more_is_refused() -> None:

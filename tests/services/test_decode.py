@@ -376,13 +376,15 @@ def test_a_text_without_a_reading_says_so_and_what_to_do() -> None:
     ]
 
 
-@pytest.mark.parametrize("text", ["x" * 79, "214 " + "Q" * 70, "AS568-214 \u202e45"])
+@pytest.mark.parametrize("text", ["x" * 79, "214 " + "Q" * 70, "AS568-214 שלום"])
 def test_long_and_odd_text_stays_within_eighty_columns(text: str) -> None:
     assert all(len(line) <= 80 for line in shown(text))
 
 
-def test_signs_that_turn_the_line_around_are_made_visible() -> None:
-    assert "Not understood: \\x202e45" in shown("AS568-214 \u202e45")
+def test_signs_that_turn_the_line_around_are_refused_and_made_visible() -> None:
+    with pytest.raises(InputError, match="invisible character") as refused:
+        decode("AS568-214 \u202e45")
+    assert '"AS568-214 \\x202e45"' in refused.value.message
 
 
 def test_nothing_decoded_is_empty_and_not_wrong() -> None:

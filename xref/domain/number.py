@@ -30,6 +30,13 @@ SKELETON = str.maketrans({c: cls[0] for cls in _CLASSES for c in cls[1:]})
 """Classes of characters that wear into each other; every class is named by its first character."""
 
 
+_FAULTS = {
+    "Cc": "a control", "Cs": "a control", "Cn": "a control", "Co": "a control",
+    "Cf": "an invisible",
+}  # fmt: skip
+"""Unicode categories that may not stand in a number: two that look the same must be the same."""
+
+
 def visible(text: str, most: int = 40) -> str:
     """``text`` fit to be shown in a message: cut to ``most`` characters, controls made visible."""
     cut = text[:most] + ("…" if len(text) > most else "")
@@ -39,7 +46,8 @@ def visible(text: str, most: int = 40) -> str:
 def plain(text: str, most: int = MAX_NUMBER, what: str = "number") -> str:
     """``text`` in upper case with compatibility forms (full-width digits, ligatures) made plain.
 
-    Raises InputError for empty text, text longer than ``most``, and control characters.
+    Raises InputError for empty text, text longer than ``most``, and characters that control or
+    cannot be seen.
     """
     if len(text) > most:
         raise InputError(
@@ -54,9 +62,10 @@ def plain(text: str, most: int = MAX_NUMBER, what: str = "number") -> str:
             f"the {what} is empty", "Write what can be read; ? stands for one lost character."
         )
     for c in shown:
-        if c != "\t" and unicodedata.category(c) in ("Cc", "Cs", "Cn", "Co"):
+        fault = "" if c == "\t" else _FAULTS.get(unicodedata.category(c), "")
+        if fault:
             raise InputError(
-                f'the {what} "{visible(text)}" has a control character in it',
+                f'the {what} "{visible(text)}" has {fault} character in it',
                 "Type it again by hand; only letters, digits and signs may stand in it.",
             )
     return shown.upper()
@@ -86,6 +95,15 @@ def folded(text: str) -> str:
         raw = raw.replace(sign, words)
     flat = unicodedata.normalize("NFKD", raw).upper().replace("Ø", "O")
     return _NOT_FOLDED.sub("", flat)
+
+
+def searchable(text: str, what: str = "number") -> None:
+    """Raise InputError for a number of which nothing is left to search by (``folded`` is "")."""
+    if not folded(text):
+        raise InputError(
+            f'the {what} "{visible(text)}" has no letter or digit that can be searched',
+            "Write it in the letters A to Z and the digits 0 to 9.",
+        )
 
 
 def skeleton(folded_text: str) -> str:

@@ -11,7 +11,7 @@ from sqlalchemy import Connection
 from xref.designation import bearing
 from xref.domain.kinds import kind_from
 from xref.domain.mark import read_mark
-from xref.domain.number import MAX_MARK, folded, key, plain, visible
+from xref.domain.number import MAX_MARK, folded, key, plain, searchable, visible
 from xref.domain.part import Part, PartMark, Spelling, StoredSize, is_plain_number
 from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
@@ -42,6 +42,7 @@ def own_part(
     """
     shown = number.strip()
     number_key = key(shown)
+    searchable(shown)
     maker_name = " ".join(maker.split())
     named = kind_from(kind) if kind else ""
     group = f"own:{key(maker_name) if maker_name else ''}:{number_key}"
@@ -148,7 +149,9 @@ def change(
     """Change what is given and leave the rest. A standard's row cannot be changed."""
     old = _own(resolve(unit.conn, number, maker))
     if status is not None and status not in STATUSES:
-        raise InputError(f'no status is called "{status[:40]}"', f"Use {', '.join(STATUSES)}.")
+        raise InputError(
+            f'no status is called "{visible(status)}"', f"Use {', '.join(STATUSES)}."
+        )
     held = {**old.sizes, **read_sizes(sizes or {}, default_unit(unit.conn))}
     new = replace(
         old,
@@ -185,8 +188,10 @@ def add_mark(
     Returns the part and whether it was made.
     """
     if role not in ROLES:
-        raise InputError(f'no role is called "{role[:40]}"', f"Use {', '.join(ROLES)}.")
+        raise InputError(f'no role is called "{visible(role)}"', f"Use {', '.join(ROLES)}.")
     plain(text, MAX_MARK, "mark")
+    if role == "number":
+        searchable(text, "mark")
     if role == "number" and not read_mark(text).certain:
         raise InputError("a number mark must be certain", "Search an uncertain one with identify.")
     try:
