@@ -18,7 +18,8 @@ import xref
 from xref.errors import StoreError
 from xref.store import migrate
 from xref.store.engine import open_engine, sqlite_engine
-from xref.store.tables import SCHEMA_HEAD, alembic_version, metadata
+from xref.store.layout import SCHEMA_HEAD, metadata
+from xref.store.tables import alembic_version
 
 
 @pytest.fixture

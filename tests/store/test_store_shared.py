@@ -19,9 +19,9 @@ from xref.services import parts
 from xref.services.opening import open_store
 from xref.store import migrate
 from xref.store.engine import Store, open_engine
+from xref.store.layout import metadata
 from xref.store.load import load_parts
 from xref.store.queries import list_parts, population, resolve
-from xref.store.tables import metadata
 from xref.store.tally import tally_of
 
 ADDRESS = os.environ.get("XREF_TEST_POSTGRESQL", "")

@@ -16,7 +16,8 @@ from sqlalchemy.pool import QueuePool
 from xref.errors import StoreError
 from xref.store.failures import on_disk, plainly, store_failure
 from xref.store.files import APPLICATION_ID, log_beside, look_at, may_write, put_in_place
-from xref.store.tables import SCHEMA_HEAD, alembic_version, metadata, store_info
+from xref.store.layout import SCHEMA_HEAD, metadata
+from xref.store.tables import alembic_version, store_info
 from xref.store.unit import UnitOfWork
 
 BUSY_SECONDS = 10

@@ -11,6 +11,7 @@ from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part
 from xref.domain.weights import ORIGIN_STANDARD
 from xref.standards import TABLES_VERSION, standard_parts
+from xref.store.linked import linked_parts
 from xref.store.load import load_parts, pieces
 from xref.store.tables import boundary, maker, mark, part, size, spelling, store_info
 from xref.store.tally import rewrite_tally, tally_of
@@ -150,6 +151,7 @@ def _rewrite(conn: Connection, kept: Mapping[int, Part], makers: dict[str, int])
 def _retire(conn: Connection, gone: Sequence[int]) -> None:
     for some in pieces(gone):
         noted = set(conn.scalars(select(mark.c.part_id).where(mark.c.part_id.in_(some))))
+        noted |= linked_parts(conn, some)
         kept = list(noted)
         if kept:
             conn.execute(update(part).where(part.c.id.in_(kept)).values(status=STATUS_GONE))

@@ -1,0 +1,11 @@
+"""Every table of the store together: import ``metadata`` from here, so that none is missing."""
+
+from __future__ import annotations
+
+from xref.store import link_tables
+from xref.store.tables import SCHEMA_HEAD, metadata
+
+TABLE_MODULES = (link_tables,)
+"""Modules that add tables to ``metadata`` by being imported."""
+
+__all__ = ["SCHEMA_HEAD", "TABLE_MODULES", "metadata"]

@@ -1,0 +1,28 @@
+"""Which parts the user has tied something to: a range, a supersession, an interchange."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sqlalchemy import Connection, select
+
+from xref.store.link_tables import applicability, interchange, supersession, supersession_part
+from xref.store.load import pieces
+
+_TIES = (
+    applicability.c.part_id,
+    supersession.c.old_id,
+    supersession_part.c.part_id,
+    interchange.c.part_id,
+    interchange.c.other_id,
+)
+
+
+def linked_parts(conn: Connection, part_ids: Sequence[int]) -> set[int]:
+    """Those of ``part_ids`` that stand in a range, a supersession or an interchange."""
+    return {
+        ident
+        for some in pieces(part_ids)
+        for column in _TIES
+        for ident in conn.scalars(select(column).where(column.in_(some)))
+    }
