@@ -14,6 +14,7 @@ SHOWN_ODDS = 0.001
 """Candidates with less than one chance in a thousand are not printed, only counted."""
 
 
+UNBROKEN = "\u00a0"
 MOSTLY = 0.5
 NEAR_TIE = 1.5
 """Odds within this factor of the best are told as equal. Judged."""
@@ -34,7 +35,7 @@ def odds_text(probability: float) -> str:
 
 def named(part: Part) -> str:
     """Number, whose it is, and what it is."""
-    whose = part.maker if part.maker else ""
+    whose = part.maker.replace(" ", UNBROKEN)
     what = part.words or part.type or part.kind
     return f"{part.number}  {what}{f'  ({whose})' if whose else ''}"
 
@@ -141,7 +142,8 @@ def _account(candidate: Candidate) -> list[str]:
     if not candidate.account:
         return []
     true, read, under = candidate.account
-    return [f"struck  {true}", f"read    {read}", f"        {under}".rstrip()]
+    told = [f"struck  {true}", f"read    {read}", f"        {under}".rstrip()]
+    return told if under.strip() else told[:2]
 
 
 def _next(answer: Identified, width: int) -> list[str]:
@@ -174,7 +176,7 @@ def _cautions(answer: Identified, width: int) -> list[str]:
 
 
 def _wrap(text: str, width: int, indent: str, first: str | None = None) -> list[str]:
-    return textwrap.wrap(
+    lines = textwrap.wrap(
         text,
         width=width,
         initial_indent=indent if first is None else first,
@@ -182,3 +184,4 @@ def _wrap(text: str, width: int, indent: str, first: str | None = None) -> list[
         break_long_words=False,
         break_on_hyphens=False,
     )
+    return [line.replace(UNBROKEN, " ") for line in lines]

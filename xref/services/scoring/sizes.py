@@ -160,10 +160,12 @@ def nominal_text(nm: int, unit: str) -> str:
 
 
 def _reason(deviation: float, want: Expected, unit: str) -> str:
-    off = f"{abs(deviation):.2f} mm"
+    """How far the reading lies outside the part's tolerance, "agrees" where it does not."""
+    outside = abs(deviation) - (want.upper - want.lower) / 2 / NM_PER_MM
+    off = f"{outside:.2f} mm"
     if unit in ("inch", "thou"):
-        off = f"{abs(deviation) * NM_PER_MM / NM_PER_INCH:.3f} in"
-    said = "agrees" if abs(deviation) < 0.005 else f"{off} {'over' if deviation > 0 else 'under'}"
+        off = f"{outside * NM_PER_MM / NM_PER_INCH:.3f} in"
+    said = "agrees" if outside < 0.005 else f"{off} {'over' if deviation > 0 else 'under'}"
     return f"{said}; {want.reason}" if want.reason else said
 
 

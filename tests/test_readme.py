@@ -1,0 +1,34 @@
+"""README.md shows what the commands really print, and every command there is."""
+
+from __future__ import annotations
+
+import pytest
+
+from scripts.readme import BLOCK, README, filled
+from xref.cli.app import Commands
+
+
+@pytest.fixture(scope="module")
+def text() -> str:
+    return README.read_text("utf-8")
+
+
+def test_every_example_prints_what_it_shows(text: str) -> None:
+    assert filled(text) == text
+
+
+@pytest.mark.parametrize("name", Commands.homes)
+def test_every_command_has_its_help_and_an_example(name: str, text: str) -> None:
+    shown = "\n".join(BLOCK.findall(text))
+    assert f"$ xref {name} --help" in shown
+    examples = [
+        line for line in shown.splitlines()
+        if line.startswith(f"$ xref {name}") and "--help" not in line
+    ]  # fmt: skip
+    assert examples
+
+
+def test_a_wrong_example_would_be_found(text: str) -> None:
+    wrong = text.replace("It is 6304", "It is 6305")
+    assert wrong != text
+    assert filled(wrong) != wrong
