@@ -2,22 +2,33 @@
 
 from __future__ import annotations
 
-import json
-import sys
+from collections.abc import Mapping
 from pathlib import Path
+from textwrap import fill
 from typing import Any
 
 import click
 
-from xref.cli.app import echo_json, json_option, pairs, size_option, the_store, width
+from xref.cli.app import (
+    echo_json,
+    echo_json_line,
+    filled,
+    json_option,
+    pairs,
+    size_option,
+    the_store,
+    width,
+)
+from xref.domain.part import COUNTS
+from xref.domain.size_names import SIZES
 from xref.errors import InputError
 
 NO_MATCH = 1
-EXAMPLE = """
+EXAMPLE = f"""
 \b
-Size names: bore, outside, width, cone-width, cup-width, inside, section,
-laid-out, shaft, housing, thickness, length, diameter, pitch, height, hardness,
-and counts: teeth, splines, holes, rows, links.
+Size names:
+{fill(", ".join(SIZES) + ";", 78, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False)}
+  counts: {", ".join(COUNTS)}.
 \b
 Example:
   xref identify --mark "6?04" --bore 20mm --width 15mm --tool caliper
@@ -44,23 +55,37 @@ Example:
 @click.option("--width", "width_", metavar="V", help="Width over everything (a bush's length).")
 @size_option
 @click.option(
-    "--kind", metavar="KIND", help="bearing, bush, shaft seal, o-ring … or the beginning of it."
+    "--kind",
+    metavar="KIND",
+    callback=filled,
+    help="bearing, bush, shaft seal, o-ring … or the beginning of it.",
 )
-@click.option("--words", metavar="TEXT", help='What it looks like: "chain case, left".')
+@click.option(
+    "--words", metavar="TEXT", callback=filled, help='What it looks like: "chain case, left".'
+)
 @click.option(
     "--tool",
     metavar="TOOL",
+    callback=filled,
     default="caliper",
     show_default=True,
     help="caliper, micrometer, rule or tape.",
 )
 @click.option(
-    "--condition", metavar="C", default="used", show_default=True, help="new, used or worn."
+    "--condition",
+    metavar="C",
+    default="used",
+    show_default=True,
+    callback=filled,
+    help="new, used or worn.",
 )
 @click.option(
-    "--cast-date", metavar="DATE", help="A casting date; its year is compared with --built."
+    "--cast-date",
+    metavar="DATE",
+    callback=filled,
+    help="A casting date; its year is compared with --built.",
 )
-@click.option("--built", metavar="YEAR", help="The year the machine was built.")
+@click.option("--built", metavar="YEAR", callback=filled, help="The year the machine was built.")
 @click.option(
     "--cannot",
     multiple=True,
@@ -68,7 +93,11 @@ Example:
     help="A size that cannot be measured: do not ask for it.",
 )
 @click.option(
-    "--from", "box", metavar="FILE.csv", help="A whole box of parts, one a row; needs --json."
+    "--from",
+    "box",
+    metavar="FILE.csv",
+    callback=filled,
+    help="A whole box of parts, one a row; needs --json.",
 )
 @click.option(
     "--limit",
@@ -89,6 +118,7 @@ def command(
     if box is not None:
         if not as_json:
             raise InputError("--from prints one JSON document a row", "Add --json.")
+        _refuse_beside_box(ctx, given)
         return _box(ctx, box, limit)
     from xref.render.identify import identify_text
 
@@ -120,15 +150,28 @@ def _asked(**given: Any) -> Any:
     )
 
 
+def _refuse_beside_box(ctx: click.Context, given: Mapping[str, Any]) -> None:
+    """Refuse what asks of one part, typed beside a file that asks of many."""
+    for param in ctx.command.params:
+        source = ctx.get_parameter_source(param.name or "")
+        if param.name in given and source is click.core.ParameterSource.COMMANDLINE:
+            raise InputError(
+                f"{param.opts[0]} cannot be given with --from, whose file asks for every row",
+                "Give it in a column of the file, or ask for one part without --from.",
+            )
+
+
 def _box(ctx: click.Context, box: str, limit: int) -> int:
     """One JSON line a row, in order; a row that cannot be read has an error in its place."""
+    from dataclasses import fields
+
     from xref.errors import XrefError
     from xref.services.query import Asked
     from xref.sheets.box import read_box
 
     code = 0
     with the_store(ctx) as opened:
-        for row in read_box(Path(box)):
+        for row in read_box(Path(box), {field.name for field in fields(Asked)}):
             try:
                 document = opened.answer(Asked(**row.question()), limit).to_json()
             except XrefError as error:
@@ -136,5 +179,5 @@ def _box(ctx: click.Context, box: str, limit: int) -> int:
                     raise
                 document = error.to_json()
                 code = NO_MATCH
-            sys.stdout.write(json.dumps(document, ensure_ascii=False) + "\n")
+            echo_json_line(document)
     return code

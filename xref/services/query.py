@@ -12,24 +12,13 @@ from xref.domain.number import plain, visible
 from xref.domain.part import COUNTS, is_plain_number
 from xref.domain.query import Query, SizeReading
 from xref.domain.size import parse_count, parse_length
+from xref.domain.size_names import INSIDE, ONLY_ON, SIZES
 from xref.errors import InputError
 from xref.standards.instrument import TOOLS, hand_allowance, permissible_error
 from xref.standards.wear import CONDITIONS
 
-SIZE_NAMES = (
-    "bore", "outside", "width", "cone-width", "cup-width", "inside", "section", "laid-out",
-    "shaft", "housing", "thickness", "length", "diameter", "pitch", "height", "hardness",
-)  # fmt: skip
+SIZE_NAMES = tuple(SIZES)
 """Every size the tool knows by name, besides the counts."""
-
-INSIDE = frozenset({"bore", "inside", "housing"})
-"""Sizes measured with the inside jaws."""
-
-ONLY_ON = {
-    "section": "o-ring", "laid-out": "o-ring", "inside": "o-ring",
-    "cone-width": "bearing", "cup-width": "bearing",
-}  # fmt: skip
-"""Sizes that only one kind of part has: to name one names the kind."""
 
 MOST_WORDS = 300
 _YEAR = re.compile(r"(?<!\d)(1[89]\d\d|20\d\d)(?!\d)")
