@@ -1,7 +1,8 @@
 """Fills the console blocks of README.md with what the commands really print.
 
 A block is fenced as ``console``; each line that begins with ``$ xref`` is run, in order, on one
-store that holds the demo's parts, and what it prints follows it (``| head -N`` cuts it). A test holds README.md to this.
+store that holds the demo's parts, and what it prints follows it (``| head -N`` cuts it). A test
+holds README.md to this.
 """
 
 from __future__ import annotations

@@ -32,6 +32,6 @@ def command() -> int:
         click.echo(f"{count} parts were written down from its books.")
         for step in walk():
             click.echo("\n" + textwrap.fill(step.say, width()))
-            click.echo(f"$ xref {shlex.join(step.args)}\n")
+            click.echo(f"  $ xref {shlex.join(step.args)}\n")
             app.main(args=["--store", store, *step.args], prog_name="xref", standalone_mode=False)
     return 0
