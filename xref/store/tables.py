@@ -16,7 +16,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )  # fmt: skip
 
-SCHEMA_HEAD = "0002"
+SCHEMA_HEAD = "0003"
 """The newest migration this package ships; a test holds it against schema/."""
 
 NAMING = {
