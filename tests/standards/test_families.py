@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from xref.domain.kinds import KINDS
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part
+from xref.domain.size_names import NAMES
 from xref.domain.weights import ONE_TABLE, TWO_TABLES
 from xref.standards import TABLES_VERSION, standard_parts
 from xref.standards.bearing_type import TRAITS, iso492_group, traits
@@ -21,6 +22,19 @@ from xref.standards.rowreader import inch, inch_or_mm, mm
 from xref.tables import read_table
 
 MM = 1_000_000
+
+WHOLE = {
+    "bearing": BOUNDARY,
+    "bush": BOUNDARY,
+    "shaft seal": BOUNDARY,
+    "o-ring": ("inside", "section"),
+    "washer": ("bore", "outside", "thickness"),
+    "key": ("width", "height"),
+    "thread": ("diameter", "pitch"),
+    "chain": ("pitch", "roller", "inner-width"),
+    "belt": ("top-width", "height"),
+}
+"""The sizes that every standard part of a kind has."""
 
 
 def one(number: str, kind: str = "bearing") -> Part:
@@ -60,11 +74,13 @@ def test_every_part_is_fit_for_a_store() -> None:
 
 def test_every_part_has_sizes_that_can_be() -> None:
     for part in standard_parts():
-        names = ("inside", "section") if part.kind == "o-ring" else BOUNDARY
-        assert set(names) <= set(part.sizes), part
-        assert all(size.value > 0 for size in part.sizes.values()), part
-        if part.kind != "o-ring":
-            assert part.sizes["bore"].value < part.sizes["outside"].value, part
+        sizes = {name: size.value for name, size in part.sizes.items()}
+        assert set(WHOLE.get(part.kind, ())) <= set(sizes), part
+        assert sizes, part
+        assert set(sizes) <= set(NAMES), part
+        assert all(value > 0 for value in sizes.values()), part
+        if {"bore", "outside"} <= set(sizes):
+            assert sizes["bore"] < sizes["outside"], part
 
 
 def test_every_type_is_in_the_table_of_traits_and_the_other_way_round() -> None:

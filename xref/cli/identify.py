@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
-from textwrap import fill
+from textwrap import fill, indent
 from typing import Any
 
 import click
@@ -24,10 +24,11 @@ from xref.domain.size_names import SIZES
 from xref.errors import InputError
 
 NO_MATCH = 1
+_NAMES = indent(fill(", ".join(SIZES) + ";", 76, break_on_hyphens=False), "  ")
 EXAMPLE = f"""
 \b
 Size names:
-{fill(", ".join(SIZES) + ";", 78, initial_indent="  ", subsequent_indent="  ", break_on_hyphens=False)}
+{_NAMES}
   counts: {", ".join(COUNTS)}.
 \b
 Example:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from functools import cache
 
 from xref.domain.part import Part
-from xref.standards import rolling, soft
+from xref.standards import fixings, rolling, soft
 from xref.tables import Row, read_table, table_bytes
 
 FAMILIES: dict[str, Callable[[Row], Part]] = {
@@ -31,10 +31,16 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
     "oring_iso3601": soft.oring_iso3601,
     "shaft_seal_iso6194": soft.shaft_seal,
     "plain_bush": soft.bush,
+    "retaining_ring": fixings.retaining_ring,
+    "washer": fixings.washer,
+    "pin": fixings.pin_or_key,
+    "taper_pin": fixings.taper_pin,
+    "sealing_washer": fixings.sealing_washer,
+    "disc_spring": fixings.disc_spring,
 }
 """Table name → reader of one row."""
 
-READERS_VERSION = 2
+READERS_VERSION = 3
 """Raised by hand when a row reader gives other parts from the same table."""
 
 

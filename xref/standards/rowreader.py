@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
 
@@ -51,6 +52,34 @@ def within(size: StoredSize, plus_minus: str, unit: int) -> StoredSize:
         return size
     limit = _nm(plus_minus, unit)
     return StoredSize(size.value, -limit, limit)
+
+
+def limits(size: StoredSize, written: str) -> StoredSize:
+    """``size`` with the deviations of a cell such as "0/-0.06" or "0.11/0", in millimetres; ""
+    means none is published."""
+    if not written:
+        return size
+    low, high = sorted(_nm(piece, NM_PER_MM) for piece in written.split("/"))
+    return StoredSize(size.value, low, high)
+
+
+def between(size: StoredSize, least: StoredSize | None, most: StoredSize | None) -> StoredSize:
+    """``size`` with the deviations that reach from ``least`` to ``most``; without them where the
+    table leaves one out."""
+    if least is None or most is None:
+        return size
+    return StoredSize(size.value, least.value - size.value, most.value - size.value)
+
+
+def decimal_inch(text: str) -> StoredSize:
+    """An inch figure that is a decimal by definition, never a rounded fraction."""
+    return StoredSize(_nm(text, NM_PER_INCH))
+
+
+def noted(part: Part, *said: str) -> Part:
+    """``part`` with more said in its note."""
+    words = (part.note, *said)
+    return replace(part, note="; ".join(text for text in words if text))
 
 
 def _nm(text: str, unit: int) -> int:
