@@ -143,6 +143,64 @@ def test_decode_needs_no_store(xref: Run, store: Path) -> None:
     assert done.stdout
 
 
+ODD = {
+    "lone surrogate": "b\udc80",
+    "half a pair": "\ud83d",
+    "escape": "\x1b[31m",
+    "line break": "one\ntwo",
+    "nul": "a\x00b",
+    "turned around": "\u202ecsv",
+}
+
+
+@pytest.mark.parametrize("text", ODD.values(), ids=ODD)
+@pytest.mark.parametrize(
+    ("args", "code"),
+    [
+        (("identify", "--json", "--mark", "6204", "--kind={}"), 2),
+        (("identify", "--json", "--from={}"), 3),
+        (("part", "list", "--json", "--kind={}"), 2),
+        (("--store=STORE/{}", "source", "list", "--json"), 3),
+        (("part", "show", "--json", "--no-such-{}"), 2),
+        (("part", "{}", "--json"), 2),
+    ],
+    ids=["kind", "file", "kind of a list", "store", "option", "command"],
+)
+def test_what_no_encoding_can_write_is_made_visible_in_one_document(
+    xref: Run, store: Path, args: tuple[str, ...], code: int, text: str
+) -> None:
+    done = xref(*(arg.format(text).replace("STORE", str(store)) for arg in args))
+    assert done.returncode == code
+    assert done.stdout.count("\n") == 1
+    document = json.loads(done.stdout.encode())
+    assert document["error"]["message"].isprintable()
+    assert all(line.isprintable() for line in done.stderr.splitlines())
+    assert done.stderr.count("\n") in (1, 2)
+    assert "inside xref" not in done.stderr
+
+
+@pytest.mark.parametrize("option", ["--kind", "--from"])
+def test_lone_surrogate_is_one_document_from_a_process_of_its_own(
+    process: Run, option: str
+) -> None:
+    """The byte 80 alone is no UTF-8: Python hands it on as the lone surrogate U+DC80."""
+    more = () if option == "--from" else ("--mark", "6204")
+    done = process("identify", "--json", *more, option, "b\udc80")
+    assert done.returncode == (3 if option == "--from" else 2)
+    assert "b\\xdc80" in json.loads(done.stdout)["error"]["message"]
+    assert "b\\xdc80" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("args", "end"),
+    [(("part", "shwo"), "'show'?\n"), (("part", "show", "ZZ9ZZ9ZZ9"), '"ZZ9ZZ9ZZ9".\n')],
+    ids=["question", "statement"],
+)
+def test_message_ends_in_one_sign(xref: Run, args: tuple[str, ...], end: str) -> None:
+    first = xref(*args).stderr.splitlines(keepends=True)[0]
+    assert first.endswith(end)
+
+
 def test_fault_of_our_own_is_one_line_and_keeps_the_store(
     xref: Run, store: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

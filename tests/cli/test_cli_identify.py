@@ -211,13 +211,49 @@ def test_piped_output_is_the_same_from_a_process_of_its_own(xref: Run, process: 
     assert (there.returncode, there.stdout, there.stderr) == (0, here.stdout, "")
 
 
-def test_reader_that_goes_away_leaves_no_complaint(store: Path) -> None:
+@pytest.mark.parametrize(
+    ("args", "code"),
+    [
+        (("identify", "--json", *SEVEN), 0),
+        (("identify", *SEVEN), 0),
+        (("identify", "--json", "--from", "box.csv"), 0),
+        (("part", "list", "--standard"), 0),
+        (("--help",), 0),
+        (("demo",), 0),
+        ((), 0),
+        (("part", "show", "--json", "ZZ9ZZ9ZZ9"), 1),
+    ],
+    ids=["json", "text", "a box", "list", "help", "demo", "nothing", "a refusal"],
+)
+def test_reader_that_goes_away_leaves_no_complaint(
+    store: Path, args: tuple[str, ...], code: int
+) -> None:
+    """Exit 0 as of any filter; a refusal, which stands on stderr, stays one."""
+    box = store.with_name("box.csv")
+    box.write_text("mark\n" + "6204\n" * 3)
     read, write = os.pipe()
     os.close(read)
     run = subprocess.run(
-        [sys.executable, "-m", "xref", "--store", str(store), "identify", "--json", *SEVEN],
+        [sys.executable, "-m", "xref", "--store", str(store),
+         *(str(box) if arg == box.name else arg for arg in args)],
         stdout=write, stderr=subprocess.PIPE, cwd=Path(__file__).parents[2],
         check=False, timeout=120,
     )  # fmt: skip
     os.close(write)
-    assert run.stderr == b""
+    complaint = run.stderr if code == 0 else run.stderr.split(b"\n", 2)[2]
+    assert (run.returncode, complaint) == (code, b"")
+
+
+def test_reader_of_the_first_line_gets_it_and_both_leave_quietly(store: Path) -> None:
+    """More than a pipe holds (64 KiB), so that the writer is still writing when it closes."""
+    listed = subprocess.Popen(
+        [sys.executable, "-m", "xref", "--store", str(store),
+         "part", "list", "--standard", "--limit", "5000", "--json"],
+        stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=Path(__file__).parents[2],
+    )  # fmt: skip
+    assert listed.stdout is not None
+    assert listed.stderr is not None
+    assert listed.stdout.readline() == b"{\n"
+    listed.stdout.close()
+    assert (listed.wait(timeout=120), listed.stderr.read()) == (0, b"")
+    listed.stderr.close()

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
 import json
 import os
+import re
 import sys
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
@@ -70,6 +72,13 @@ def shown(text: str) -> str:
     return visible(text)
 
 
+def whole(text: str) -> str:
+    """All of ``text`` with whatever a terminal would obey or not print made visible."""
+    from xref.domain.number import visible
+
+    return visible(text, len(text))
+
+
 @click.group(cls=Commands, invoke_without_command=True)
 @click.option("--store", metavar="PATH", help="The store to use: a file, or postgresql+psycopg://…")
 @click.version_option(package_name="xref", message="xref %(version)s")
@@ -86,10 +95,30 @@ def app(ctx: click.Context, store: str | None) -> None:
 
 
 def main(argv: Sequence[str] | None = None) -> int:
-    """Run the command line and return its exit code. No traceback ever leaves here."""
+    """Run the command line and return its exit code. No traceback ever leaves here.
+
+    Where whoever reads our output has gone, it leaves quietly, as any filter does.
+    """
     args = list(sys.argv[1:] if argv is None else argv)
     try:
-        result = app.main(args=args, prog_name="xref", standalone_mode=False)
+        return _run(args)
+    except BrokenPipeError:
+        _hush()
+        return 0
+
+
+def run(args: Sequence[str]) -> Any:
+    """Run one command and return what it returns.
+
+    Not by click's own ``main``, which answers a broken pipe with exit 1 before we see it.
+    """
+    with app.make_context("xref", list(args)) as ctx:
+        return app.invoke(ctx)
+
+
+def _run(args: list[str]) -> int:
+    try:
+        result = run(args)
     except XrefError as error:
         return _refuse(error, args)
     except click.exceptions.Exit as stop:
@@ -103,12 +132,18 @@ def main(argv: Sequence[str] | None = None) -> int:
         click.echo("Stopped; nothing was changed.", err=True)
         return 130
     except BrokenPipeError:
-        # Whoever reads our output has gone: leave quietly, as any filter does.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
+        raise
     except Exception as error:
         return _refuse(_unforeseen(error), args)
     return result if isinstance(result, int) else 0
+
+
+def _hush() -> None:
+    """Let what is still unwritten go nowhere, so that leaving cannot complain of it."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    for stream in (sys.stdout, sys.stderr):
+        if stream is not None:
+            os.dup2(nowhere, stream.fileno())
 
 
 def _plain(error: click.ClickException, args: Sequence[str]) -> XrefError:
@@ -136,17 +171,44 @@ def _unforeseen(error: Exception) -> XrefError:
 
 
 def _refuse(error: XrefError, args: Sequence[str]) -> int:
-    click.echo(f"xref: {error.message}.", err=True)
-    if error.hint:
-        click.echo(f"      {error.hint}", err=True)
-    if "--json" in args:
-        echo_json(error.to_json())
-    return error.exit_code
+    failure = type(error)(whole(error.message), whole(error.hint))
+    options = itertools.takewhile(lambda arg: arg != "--", args)
+    try:
+        click.echo(f"xref: {_sentence(failure.message)}", err=True)
+        if failure.hint:
+            click.echo(f"      {failure.hint}", err=True)
+        if "--json" in options:
+            echo_json_line(failure.to_json())
+    except BrokenPipeError:
+        _hush()
+    return failure.exit_code
+
+
+def _sentence(message: str) -> str:
+    return message if message.endswith((".", "?")) else f"{message}."
 
 
 def echo_json(document: dict[str, Any]) -> None:
     """Print exactly one JSON document."""
-    click.echo(json.dumps(document, ensure_ascii=False, indent=2))
+    click.echo(_json(document, indent=2))
+
+
+def echo_json_line(document: dict[str, Any]) -> None:
+    """Print one JSON document on one line: a row of a box, or an error."""
+    click.echo(_json(document))
+
+
+def _json(document: dict[str, Any], indent: int | None = None) -> str:
+    """``document`` as JSON; lone surrogates, which no encoding can write, are made visible."""
+    text = json.dumps(document, ensure_ascii=False, indent=indent)
+    return re.sub("[\ud800-\udfff]", lambda found: rf"\\x{ord(found[0]):x}", text)
+
+
+def filled(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:  # noqa: ARG001
+    """Refuse an option that is given and empty: it would be taken as not given."""
+    if value is not None and not value.strip():
+        raise InputError(f"{param.opts[-1]} is empty", "Write something after it, or leave it out.")
+    return value
 
 
 @contextmanager
@@ -156,7 +218,7 @@ def the_store(ctx: click.Context) -> Iterator[Any]:
 
     with open_store(ctx.obj) as opened:
         for notice in opened.notices:
-            click.echo(f"xref: {notice}", err=True)
+            click.echo(f"xref: {whole(notice)}", err=True)
         yield opened
 
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import click
 
-from xref.cli.app import app, width
+from xref.cli.app import run, width
 
 INTRO = (
     "Invented scenario: volunteers of a quarry railway rebuild the Wren locomotive QW 312, built "
@@ -33,5 +33,5 @@ def command() -> int:
         for step in walk():
             click.echo("\n" + textwrap.fill(step.say, width()))
             click.echo(f"  $ xref {shlex.join(step.args)}\n")
-            app.main(args=["--store", store, *step.args], prog_name="xref", standalone_mode=False)
+            run(["--store", store, *step.args])
     return 0
