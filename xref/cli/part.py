@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json, json_option, maker_option, pairs, size_option, the_store
+from xref.cli.app import (
+    echo_json,
+    filled,
+    json_option,
+    maker_option,
+    pairs,
+    size_option,
+    the_store,
+)
 
 
 @click.group("part")
@@ -12,10 +20,13 @@ def command() -> None:
     """Write down, look up and change parts of your own."""
 
 
+WORDS_HELP = "What it is, in your words."
 kind_option = click.option(
-    "--kind", metavar="KIND", help="bearing, bush, casting, gear … or the beginning."
+    "--kind",
+    metavar="KIND",
+    callback=filled,
+    help="bearing, bush, casting, gear … or the beginning.",
 )
-words_option = click.option("--words", metavar="TEXT", help="What it is, in your words.")
 
 
 @command.command(
@@ -29,7 +40,7 @@ words_option = click.option("--words", metavar="TEXT", help="What it is, in your
 @maker_option
 @kind_option
 @size_option
-@words_option
+@click.option("--words", metavar="TEXT", callback=filled, help=WORDS_HELP)
 @click.option("--source", metavar="S", help="Where it is from: a source added before.")
 @click.pass_context
 def add(
@@ -83,7 +94,7 @@ def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> i
 @maker_option
 @kind_option
 @size_option
-@words_option
+@click.option("--words", metavar="TEXT", help=f"{WORDS_HELP} An empty text removes it.")
 @click.option(
     "--status",
     metavar="S",
