@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import math
 import random
 
 import pytest
 from rapidfuzz.distance import OSA
 
-from fixtures.numbers import SHAPES, own_numbers
+from fixtures.numbers import FULLEST, SHAPES, dealt, own_numbers
 from scripts.benches.faults import (
     CHARACTERS,
     FAULTS,
@@ -144,11 +145,36 @@ def test_own_numbers_are_repeatable_distinct_and_of_every_shape() -> None:
     assert made == own_numbers(3000, seed=7)
     assert made != own_numbers(3000, seed=8)
     assert len({folded(one.number) for one in made}) == 3000
-    assert {one.maker for one in made} == {maker for _, maker, _ in SHAPES}
+    assert {one.maker for one in made} == {one.maker for one in SHAPES}
     prefixes = ("Q", "W", "B", "C")
     assert all(any(one.number.startswith(p) for one in made) for p in prefixes)
     assert any("/" in one.number for one in made)
     assert any(len(one.number) == 7 and one.number.isdigit() for one in made)
+
+
+@pytest.mark.parametrize("count", [1000, 100_000, 1_000_000])
+def test_no_shape_is_filled_beyond_its_limit_and_every_number_has_a_shape(count: int) -> None:
+    taken = dealt(count)
+    assert sum(taken) == pytest.approx(count)
+    for one, some in zip(SHAPES, taken, strict=True):
+        assert 0 < some <= FULLEST * one.space
+
+
+def test_a_small_store_has_the_judged_shares_and_a_large_one_longer_numbers() -> None:
+    whole = sum(one.share for one in SHAPES)
+    assert dealt(1000) == pytest.approx([1000 * one.share / whole for one in SHAPES])
+    assert dealt(1_000_000)[-1] > 0.5 * 1_000_000
+
+
+@pytest.mark.parametrize("at", range(len(SHAPES)))
+def test_a_shape_writes_no_more_numbers_than_its_space(at: int) -> None:
+    # Draws repeat as they must where the space is as small as said (a draw sees 1 - exp(-n/space)).
+    one, chance = SHAPES[at], random.Random(at)
+    draws = min(one.space, 60_000)
+    seen = {folded(one.shape(chance)) for _ in range(draws)}
+    expected = one.space * -math.expm1(-draws / one.space)
+    # Hands of the late shape are not equally likely, so it repeats a little oftener.
+    assert len(seen) == pytest.approx(expected, rel=0.03)
 
 
 @pytest.mark.parametrize(
