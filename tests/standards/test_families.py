@@ -32,7 +32,7 @@ WHOLE = {
     "key": ("width", "height"),
     "thread": ("diameter", "pitch"),
     "chain": ("pitch", "roller", "inner-width"),
-    "belt": ("top-width", "height"),
+    "belt": ("top-width",),
 }
 """The sizes that every standard part of a kind has."""
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from functools import cache
 
 from xref.domain.part import Part
-from xref.standards import fixings, rolling, soft, threads
+from xref.standards import drives, fixings, rolling, soft, threads
 from xref.tables import Row, read_table, table_bytes
 
 FAMILIES: dict[str, Callable[[Row], Part]] = {
@@ -37,6 +37,9 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
     "taper_pin": fixings.taper_pin,
     "sealing_washer": fixings.sealing_washer,
     "disc_spring": fixings.disc_spring,
+    "roller_chain": drives.roller_chain,
+    "v_belt": drives.v_belt,
+    "v_belt_inch_number": drives.v_belt_inch,
     "thread": threads.thread,
     "spanner_hex": threads.hexagon,
     "grease_nipple": threads.grease_nipple,
