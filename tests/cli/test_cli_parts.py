@@ -176,6 +176,19 @@ def test_unknown_number_is_answered_with_the_nearest(xref: Run, verb: tuple[str,
     assert "QF-2214" in done.stderr
 
 
+@pytest.mark.usefixtures("case")
+def test_nearest_number_is_named_once_with_the_makers_that_share_it(xref: Run) -> None:
+    alone = xref("part", "show", "QF-2215").stderr.splitlines()[1].strip()
+    assert alone.startswith("Nearest: QF-2214")
+    assert "Quillfeather" not in alone
+    xref("part", "add", "QF-2214", "--maker", "Dunmarrow")
+    both = xref("part", "show", "QF-2215").stderr.splitlines()[1].strip()
+    assert both.startswith("Nearest: QF-2214 (Dunmarrow, Quillfeather)")
+    assert both.count("QF-2214") == 1
+    xref("part", "add", "QF-2214")
+    assert "QF-2214 (Dunmarrow, Quillfeather, no maker)" in xref("part", "show", "QF-2215").stderr
+
+
 def test_unknown_number_in_json_has_its_error_as_one_document(xref: Run) -> None:
     error = json.loads(xref("part", "show", "--json", "62O4X").stdout)["error"]
     assert error.keys() == {"kind", "message", "hint"}

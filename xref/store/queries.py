@@ -125,15 +125,29 @@ def _choose(found: Sequence[Part], text: str) -> Part:
 
 
 def nearest_numbers(conn: Connection, text: str, most: int = 3) -> list[str]:
-    """The numbers in the store nearest to ``text`` in spelling, nearest first."""
+    """The numbers in the store nearest to ``text`` in spelling, nearest first.
+
+    Each stands once; where several makers have it, they are named behind it in brackets.
+    """
     wanted = folded(text)
     if not wanted:
         return []
-    rows = conn.execute(select(part.c.number, part.c.folded)).all()
+    query = select(part.c.number, part.c.folded, maker.c.name)
+    makers: dict[tuple[str, str], set[str]] = {}
+    for number, flat, name in conn.execute(query.join(maker, maker.c.id == part.c.maker_id)):
+        makers.setdefault((number, flat), set()).add(name or "no maker")
+    every = list(makers)
     near = process.extract(
-        wanted, [row[1] for row in rows], scorer=OSA.distance, limit=most, score_cutoff=3
+        wanted, [flat for _, flat in every], scorer=OSA.distance, limit=most, score_cutoff=3
     )
-    return [rows[at][0] for _, _, at in near]
+    return [_with_makers(every[at][0], makers[every[at]]) for _, _, at in near]
+
+
+def _with_makers(number: str, makers: set[str]) -> str:
+    if len(makers) == 1:
+        return number
+    named = sorted(makers)[:SHOWN_CHOICES]
+    return f"{number} ({', '.join(named)}{', …' if len(makers) > len(named) else ''})"
 
 
 def list_parts(
