@@ -55,11 +55,6 @@ ILLEGIBLE = [
     "combining",
     "dots",
 ]
-KINDLESS = [name for name in TEXTS if name != "empty"]
-"""Without the empty text, which is no kind given."""
-
-WORDLESS = [name for name in TEXTS if name != "empty"]
-NO_CHOICE = [name for name in TEXTS if name not in NOTHING]
 
 REFUSED: dict[str, tuple[tuple[str, ...], list[str]]] = {
     "identify --mark": (("identify", "--mark="), [*ILLEGIBLE]),
@@ -68,9 +63,12 @@ REFUSED: dict[str, tuple[tuple[str, ...], list[str]]] = {
     "identify --size": (("identify", "--size="), [*TEXTS]),
     "identify --size section": (("identify", "--size=section="), [*TEXTS]),
     "identify --size teeth": (("identify", "--size=teeth="), [*TEXTS]),
-    "identify --kind": (("identify", "--mark=6204", "--kind="), KINDLESS),
-    "identify --tool": (("identify", "--mark=6204", "--tool="), NO_CHOICE),
-    "identify --condition": (("identify", "--mark=6204", "--condition="), NO_CHOICE),
+    "identify --kind": (("identify", "--mark=6204", "--kind="), [*TEXTS]),
+    "identify --tool": (("identify", "--mark=6204", "--tool="), [*TEXTS]),
+    "identify --condition": (("identify", "--mark=6204", "--condition="), [*TEXTS]),
+    "identify --built": (("identify", "--mark=6204", "--built="), [*TEXTS]),
+    "identify --cast-date": (("identify", "--mark=6204", "--cast-date="), [*ILLEGIBLE]),
+    "part list --kind": (("part", "list", "--kind="), [*TEXTS]),
     "identify --cannot": (("identify", "--mark=6204", "--cannot="), [*TEXTS]),
     "identify --limit": (("identify", "--mark=6204", "--limit="), [*TEXTS]),
     "identify --words": (("identify", "--words="), [*NOTHING, *LONG, *UNPRINTABLE]),
@@ -79,8 +77,8 @@ REFUSED: dict[str, tuple[tuple[str, ...], list[str]]] = {
 WRITES: dict[str, tuple[tuple[str, ...], list[str]]] = {
     "part add": (("part", "add", "--"), [*ILLEGIBLE]),
     "part add --size": (("part", "add", "QF-1", "--size=bore="), [*TEXTS]),
-    "part add --kind": (("part", "add", "QF-1", "--kind="), KINDLESS),
-    "part add --words": (("part", "add", "QF-1", "--words="), [*LONG, *UNPRINTABLE]),
+    "part add --kind": (("part", "add", "QF-1", "--kind="), [*TEXTS]),
+    "part add --words": (("part", "add", "QF-1", "--words="), [*NOTHING, *LONG, *UNPRINTABLE]),
     "part add --maker": (("part", "add", "QF-1", "--maker="), [*LONG, "nul", "lone surrogate"]),
     "part change --size": (("part", "change", "QF-2214", "--size=bore="), [*TEXTS]),
     "part change --words": (("part", "change", "QF-2214", "--words="), [*LONG, *UNPRINTABLE]),
@@ -94,7 +92,7 @@ WRITES: dict[str, tuple[tuple[str, ...], list[str]]] = {
     ),
     "mark add --role": (("mark", "add", "QF-2214", "QF 22", "--role="), [*TEXTS]),
     "part change --status": (("part", "change", "QF-2214", "--status="), [*TEXTS]),
-    "part change --kind": (("part", "change", "QF-2214", "--kind="), KINDLESS),
+    "part change --kind": (("part", "change", "QF-2214", "--kind="), [*TEXTS]),
     "source add": (("source", "add", "--"), [*NOTHING, *LONG, *UNPRINTABLE]),
 }
 for refused in (REFUSED, WRITES):
@@ -185,6 +183,34 @@ def test_decode_has_no_reading_of_prose(xref: Run, name: str) -> None:
     done = xref("decode", "--", TEXTS[name])
     assert (done.returncode, done.stderr) == (1, "")
     assert "is no number this tool can read" in done.stdout
+
+
+@pytest.mark.parametrize("text", ["", "  "], ids=["empty", "spaces"])
+@pytest.mark.parametrize(
+    "args",
+    [
+        *(("identify", "--mark", "6204", option) for option in (
+            "--kind", "--words", "--tool", "--condition", "--cast-date", "--built",
+        )),
+        ("identify", "--json", "--from"),
+        ("part", "add", "QF-1", "--kind"),
+        ("part", "add", "QF-1", "--words"),
+        ("part", "list", "--kind"),
+    ],
+    ids=" ".join,
+)  # fmt: skip
+def test_option_given_and_empty_is_named(xref: Run, args: tuple[str, ...], text: str) -> None:
+    """It would otherwise be taken as not given, which is never what was meant."""
+    done = xref(*args, text)
+    plainly_refused(done)
+    assert done.stderr.startswith(f"xref: {args[-1]} is empty.\n")
+
+
+def test_words_of_a_part_are_removed_by_an_empty_text(xref: Run) -> None:
+    xref("part", "add", "QF-2214", "--words", "chain case")
+    assert xref("part", "change", "QF-2214", "--words", "").returncode == 0
+    document = json.loads(xref("part", "show", "--json", "QF-2214").stdout)
+    assert document["description"] == ""
 
 
 def test_megabyte_of_mark_is_named_by_its_length_and_not_repeated(xref: Run) -> None:

@@ -10,6 +10,9 @@ from typing import Any
 
 import pytest
 
+from xref.errors import FileError
+from xref.sheets.box import read_box
+
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
 
@@ -130,9 +133,18 @@ def test_limit_holds_for_each_row(xref: Run, box: Box) -> None:
         (b"mark,words\n6204,caf\xe9\n", "could not be read as CSV text"),
         ("mark\n6204\n".encode("utf-16"), "could not be read as CSV text"),
         (b"mark\n" + b"6" * 200_000 + b"\n", "could not be read as CSV text"),
+        (b"mark,mark\n6204,6205\n", 'the column "mark" twice'),
+        (b"bore,mark,size:bore\n20mm,6204,25mm\n", 'the column "bore" twice'),
+        (b"size:cone width,Size: CONE-WIDTH\n1mm,2mm\n", '"size:cone-width" twice'),
+        (b"mark,size:\n6204,2mm\n", '"size:"'),
+        (b"mark,pri\x1bce\n6204,4\n", '"pri\\x1bce"'),
+        (b'mark,bore\n"6204,20mm\n', "could not be read as CSV text"),
+        (b'mark,bore\n"62"04,20mm\n', "could not be read as CSV text"),
     ],
-    ids=["unknown column", "no known column", "empty", "latin-1", "utf-16", "endless cell"],
-)
+    ids=["unknown column", "no known column", "empty", "latin-1", "utf-16", "endless cell",
+         "column twice", "size twice", "size twice, spelt otherwise", "size without a name",
+         "escape code in a column", "open quote", "quote within"],
+)  # fmt: skip
 def test_file_that_is_no_box_is_refused(xref: Run, box: Box, content: bytes, said: str) -> None:
     path = box(content)
     done = xref("identify", "--json", "--from", path)
@@ -140,7 +152,76 @@ def test_file_that_is_no_box_is_refused(xref: Run, box: Box, content: bytes, sai
     assert done.stderr.startswith(f"xref: {path} ")
     assert said in done.stderr
     assert done.stderr.count("\n") == 2
+    assert done.stdout.count("\n") == 1
     assert json.loads(done.stdout)["error"]["kind"] == "file"
+
+
+def test_file_that_fails_partway_ends_in_one_line_of_json(xref: Run, box: Box) -> None:
+    done = xref("identify", "--json", "--from", box(b'mark\n6204\n6205\n"6206\n'))
+    assert done.returncode == 3
+    assert [line.keys() == {"error"} for line in lines(done)] == [False, False, True]
+    error = lines(done)[-1]["error"]
+    assert error["kind"] == "file"
+    assert done.stderr.startswith(f"xref: {error['message']}.\n")
+
+
+@pytest.mark.parametrize(
+    "option",
+    [
+        ("--mark", "6204"),
+        ("--cast", "QB 77"),
+        ("--bore", "20mm"),
+        ("--size", "section=3.53mm"),
+        ("--kind", "bearing"),
+        ("--words", "chain case"),
+        ("--tool", "caliper"),
+        ("--condition", "used"),
+        ("--cannot", "width"),
+        ("--built", "1951"),
+    ],
+    ids=lambda option: option[0],
+)
+def test_question_beside_a_box_is_refused(xref: Run, box: Box, option: tuple[str, str]) -> None:
+    """Even where it says what is the default anyway: no row would be asked with it."""
+    done = xref("identify", "--json", *option, "--from", box(b"mark\n6204\n"))
+    assert (done.returncode, done.stdout.count("\n")) == (2, 1)
+    assert done.stderr.startswith(f"xref: {option[0]} cannot be given with --from")
+    assert "column" in done.stderr.splitlines()[1]
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [
+        (b"mark\n6204,20mm\n", "row 2 has 1 cell more than"),
+        (b"mark\n6204,20mm,47mm\n", "row 2 has 2 cells more than"),
+        (b"mark,\n6204,20mm\n", "row 2 has 1 cell more than"),
+    ],
+    ids=["one", "two", "under a column without a name"],
+)
+def test_filled_cell_under_no_column_is_an_error_of_its_row(
+    xref: Run, box: Box, content: bytes, said: str
+) -> None:
+    done = xref("identify", "--json", "--from", box(content))
+    assert done.returncode == 1
+    [line] = lines(done)
+    assert said in line["error"]["message"]
+
+
+def test_empty_cells_beyond_the_header_do_no_harm(xref: Run, box: Box) -> None:
+    done = xref("identify", "--json", "--from", box(b"mark,bore,\n6204,20mm,,\n"))
+    assert (done.returncode, first_numbers(done)) == (0, ["6204"])
+
+
+@pytest.mark.parametrize("has", [False, True])
+def test_machine_is_a_column_only_where_the_question_has_one(box: Box, has: bool) -> None:
+    """Otherwise it would be read over and the answer given without it."""
+    path = Path(box(b"mark,machine\n6204,QW 312\n"))
+    fields = {"marks", "kind", "words", "tool", "condition"} | ({"machine"} if has else set())
+    if has:
+        assert [row.question()["machine"] for row in read_box(path, fields)] == ["QW 312"]
+    else:
+        with pytest.raises(FileError, match='column "machine" that means nothing'):
+            list(read_box(path, fields))
 
 
 @pytest.mark.parametrize("name", ["absent.csv", "."], ids=["missing", "a folder"])
