@@ -1,0 +1,205 @@
+"""A machine with its serials, the ranges that books give for a part, and whether they meet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from xref.domain.serial import IN, OUT, UNKNOWN, read_serial, read_serials
+
+WORKS = "works"
+"""The component whose serial counts unless another is named: the machine's own works number."""
+
+LISTED, SERVICE, NOT_LISTED, NOT_KNOWN = "listed", "service part", "not listed", "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class MachineSerial:
+    """One serial as it is stamped; ``stamped`` says where, "" where that is not on record."""
+
+    serial: str
+    stamped: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Machine:
+    """One machine of the user's: its model and its serials by component.
+
+    ``prefixes`` is the model's order of build; () where the model does not list one.
+    """
+
+    name: str
+    model: str
+    maker: str
+    prefixes: tuple[str, ...]
+    serials: Mapping[str, MachineSerial]
+    id: int = 0
+    model_id: int = 0
+
+    def to_json(self) -> dict[str, Any]:
+        """The machine as one JSON document."""
+        return {
+            "name": self.name,
+            "model": self.model,
+            "maker": self.maker or None,
+            "prefixes": list(self.prefixes),
+            "serials": {
+                component: {"serial": held.serial, "stamped": held.stamped or None}
+                for component, held in self.serials.items()
+            },
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Applicability:
+    """One entry of a book: a part on a model over ranges of one component's serials.
+
+    ``serials`` is in plain writing, "" or "all" for every serial. ``fits`` False is the recorded
+    fact that it does not fit there. ``quantity`` None is not known.
+    """
+
+    part_id: int
+    model: str
+    component: str
+    serials: str
+    fits: bool = True
+    assembly: str = ""
+    quantity: float | None = None
+    source: str = ""
+    note: str = ""
+    id: int = 0
+
+    def holds_for(self, machine: Machine) -> str:
+        """``in``, ``out`` or ``unknown`` for the machine; only the same component is compared."""
+        if self.model != machine.model:
+            return UNKNOWN
+        wanted = read_serials(self.serials)
+        held = machine.serials.get(self.component)
+        if held is None:
+            every = all(r.low is None and r.high is None for r in wanted.ranges)
+            return IN if every and not wanted.exceptions else UNKNOWN
+        return wanted.holds(read_serial(held.serial), machine.prefixes)
+
+    def near_break(self, machine: Machine) -> str:
+        """The end of a range near which the machine's serial lies, "" for none."""
+        held = machine.serials.get(self.component)
+        if self.model != machine.model or held is None:
+            return ""
+        return read_serials(self.serials).near_break(read_serial(held.serial))
+
+    def shown(self) -> str:
+        """The range with what it counts, as a person reads it."""
+        counted = "" if self.component == WORKS else f" ({self.component} serials)"
+        said = "" if self.fits else "does not fit "
+        return f"{said}{self.model} {self.serials or 'all'}{counted}"
+
+    def to_json(self, machine: Machine | None = None) -> dict[str, Any]:
+        """The entry as JSON, with what it says of ``machine`` where one is given."""
+        told: dict[str, Any] = {
+            "model": self.model,
+            "component": self.component,
+            "serials": self.serials or "all",
+            "fits": self.fits,
+            "assembly": self.assembly or None,
+            "quantity": self.quantity,
+            "source": self.source or None,
+            "note": self.note or None,
+        }
+        if machine is not None:
+            told["holds"] = self.holds_for(machine)
+        return told
+
+
+@dataclass(frozen=True, slots=True)
+class Belongs:
+    """Whether a part is listed for a machine. Listed never means that it will go in.
+
+    ``because`` says why in a sentence; ``remarks`` what else to know (a near break, sources that
+    contradict each other); ``ranges`` are the entries it rests on.
+    """
+
+    verdict: str
+    because: str
+    remarks: tuple[str, ...]
+    ranges: tuple[Applicability, ...]
+
+    def to_json(self, machine: Machine) -> dict[str, Any]:
+        """The contract's document for ``belongs``."""
+        return {
+            "verdict": self.verdict,
+            "because": self.because,
+            "remarks": list(self.remarks),
+            "ranges": [entry.to_json(machine) for entry in self.ranges],
+        }
+
+
+def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Belongs:
+    """What the books say of ``number`` on ``machine``, supersession left aside.
+
+    Unknown is never told as not listed: only an entry for this model, whose serials can be
+    compared and do not cover the machine, makes a part not listed.
+    """
+    here = [e for e in entries if e.model == machine.model]
+    said = [(e, e.holds_for(machine)) for e in here]
+    fits = [e for e, holds in said if holds == IN and e.fits]
+    not_fits = [e for e, holds in said if holds == IN and not e.fits]
+    outside = [e for e, holds in said if holds == OUT and e.fits]
+    remarks = _remarks(fits, not_fits, outside, here, machine)
+    if fits:
+        return Belongs(LISTED, _because(number, "is listed for", fits[0]), remarks, tuple(here))
+    if not_fits:
+        entry = not_fits[0]
+        because = f"{number} is on record as not fitting {entry.model} {entry.serials or 'all'}"
+        return Belongs(NOT_LISTED, because + _of(entry), remarks, tuple(here))
+    if outside:
+        because = _because(number, "is listed only for", outside[0])
+        return Belongs(NOT_LISTED, because, remarks, tuple(here))
+    return Belongs(NOT_KNOWN, _why_unknown(number, here, machine), remarks, tuple(here))
+
+
+def _because(number: str, says: str, entry: Applicability) -> str:
+    return f"{number} {says} {entry.shown()}{_of(entry)}"
+
+
+def _of(entry: Applicability) -> str:
+    return f", by {entry.source}" if entry.source else ""
+
+
+def _why_unknown(number: str, here: Sequence[Applicability], machine: Machine) -> str:
+    if not here:
+        return f"nothing on record says where {number} is listed on a {machine.model}"
+    counted = ", ".join(sorted({e.component for e in here if e.component not in machine.serials}))
+    if counted:
+        return f"{number} is listed by {counted} serial, and {machine.name} has none on record"
+    return f"the serials on record for {number} cannot be compared with those of {machine.name}"
+
+
+def _remarks(
+    fits: Sequence[Applicability],
+    not_fits: Sequence[Applicability],
+    outside: Sequence[Applicability],
+    here: Sequence[Applicability],
+    machine: Machine,
+) -> tuple[str, ...]:
+    told = []
+    if fits and not_fits:
+        told.append(
+            f"on record both as listed ({fits[0].shown()}{_of(fits[0])}) and as not fitting "
+            f"({not_fits[0].shown()}{_of(not_fits[0])})"
+        )
+    against = [e for e in outside if fits and e.source != fits[0].source]
+    if against:
+        told.append(
+            f"the sources disagree: {fits[0].shown()}{_of(fits[0])}, but "
+            f"{against[0].shown()}{_of(against[0])}"
+        )
+    for entry in here:
+        end = entry.near_break(machine)
+        if end:
+            told.append(
+                f"near the break at {end}: makers used up old stock, so either may be found "
+                "(common practice, no published source)"
+            )
+            break
+    return tuple(told)

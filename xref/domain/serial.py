@@ -1,0 +1,268 @@
+"""Serial numbers, and the ranges of them that parts books give.
+
+A serial is a prefix, a number and perhaps a suffix letter: ``QW312``, ``QW-312A``, ``312``. Serials
+are compared within one prefix only, unless the model lists its prefixes in order of build.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from xref.domain.number import visible
+from xref.errors import InputError
+
+MOST_TEXT = 300
+NEAR_BREAK = 10
+"""Serials this near to the end of a range are near a break: makers used up old stock. Judged."""
+
+IN, OUT, UNKNOWN = "in", "out", "unknown"
+
+_SERIAL = re.compile(
+    r"(?P<prefix>(?:[A-Z0-9/]*[A-Z/])?)[ \-.]*(?P<number>\d{1,12})(?P<suffix>[A-Z]{0,2})"
+)
+_LABEL = re.compile(r"\b(?:S/N|SN|SERIALS?|SER\.?|NUMBERS?|NOS?\.?|MACHINES?)(?=[\s:.]|$)[\s:.]*")
+_EXCEPT = re.compile(
+    r"\s*\b(?:EXCEPT(?: FOR)?|EXC\b\.?|EXCLUDING|EXCL\b\.?|BUT NOT|LESS|WITHOUT)\s*"
+)
+_AND = re.compile(
+    r"\s*(?:,|;|&|\+(?=\s*\S)|\bAND\b(?!\s+(?:INCLUDING|UP|ON|ABOVE|LATER|AFTER|EARLIER|BEFORE|BELOW)))\s*"
+)
+_UP = re.compile(
+    r"(?:\s*[-–]\s*|\s+AND\s+|\s+)(?:UP|ON|ONWARDS?|ABOVE|LATER|AFTER|UPWARDS?)$|\s*\+$|\s*[-–]\s*$"
+)
+_FROM = re.compile(r"^(?:FROM|SINCE|STARTING(?: AT)?)\s+")
+_UP_TO = re.compile(r"^(?:UP\s+TO(?:\s+AND\s+INCLUDING)?|TO|UNTIL|THRU|THROUGH|[-–])\s*")
+_BEFORE = re.compile(r"^BEFORE\s+")
+_EARLIER = re.compile(r"\s+AND\s+(?:EARLIER|BEFORE|BELOW)$")
+_BETWEEN = re.compile(
+    r"\s*(?:–|\.\.\.?|…|\bTHRU\b|\bTHROUGH\b|\bTO\b(?:\s+AND\s+INCLUDING\b)?|-)\s*"
+)
+_EVERY = frozenset({"ALL", "EVERY", "ANY"})
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Serial:
+    """One serial. Ordered within one prefix by number, then by suffix ("" before "A")."""
+
+    prefix: str
+    number: int
+    suffix: str = ""
+
+    def __str__(self) -> str:
+        return f"{self.prefix}{self.number}{self.suffix}"
+
+    @property
+    def place(self) -> tuple[int, str]:
+        """Where it stands within its prefix."""
+        return (self.number, self.suffix)
+
+
+@dataclass(frozen=True, slots=True)
+class SerialRange:
+    """From ``low`` to ``high``, both included; None is an open end, both None every serial.
+
+    A ``high`` without a suffix includes every suffix of that number.
+    """
+
+    low: Serial | None
+    high: Serial | None
+
+    @property
+    def prefix(self) -> str:
+        """The prefix its ends share; "" where it has none."""
+        end = self.low or self.high
+        return end.prefix if end else ""
+
+    def __str__(self) -> str:
+        if self.low is None and self.high is None:
+            return "all"
+        if self.low is None:
+            return f"to {self.high}"
+        if self.high is None:
+            return f"{self.low}-up"
+        return str(self.low) if self.low == self.high else f"{self.low}-{self.high}"
+
+    def holds(self, serial: Serial, order: Sequence[str] = ()) -> str:
+        """``in``, ``out`` or ``unknown``; across prefixes only where both stand in ``order``."""
+        if self.low is None and self.high is None:
+            return IN
+        if serial.prefix != self.prefix:
+            return self._across(serial, order)
+        low_ok = self.low is None or serial.place >= self.low.place
+        return IN if low_ok and self._under_high(serial) else OUT
+
+    def _under_high(self, serial: Serial) -> bool:
+        if self.high is None:
+            return True
+        if not self.high.suffix:
+            return serial.number <= self.high.number
+        return serial.place <= self.high.place
+
+    def _across(self, serial: Serial, order: Sequence[str]) -> str:
+        if serial.prefix not in order or self.prefix not in order:
+            return UNKNOWN
+        later = order.index(serial.prefix) > order.index(self.prefix)
+        open_that_way = self.high is None if later else self.low is None
+        return IN if open_that_way else OUT
+
+
+@dataclass(frozen=True, slots=True)
+class SerialSet:
+    """Several ranges less some exceptions."""
+
+    ranges: tuple[SerialRange, ...]
+    exceptions: tuple[SerialRange, ...] = ()
+
+    def __str__(self) -> str:
+        told = ", ".join(str(r) for r in self.ranges)
+        if self.exceptions:
+            told += " exc. " + ", ".join(str(r) for r in self.exceptions)
+        return told
+
+    def holds(self, serial: Serial, order: Sequence[str] = ()) -> str:
+        """``in``, ``out``, or ``unknown`` where no range can be compared with the serial."""
+        if any(r.holds(serial, order) == IN for r in self.exceptions):
+            return OUT
+        found = [r.holds(serial, order) for r in self.ranges]
+        if IN in found:
+            return IN
+        return UNKNOWN if all(f == UNKNOWN for f in found) else OUT
+
+    def near_break(self, serial: Serial) -> str:
+        """The end of a range within NEAR_BREAK of the serial, "" for none."""
+        for held in (*self.ranges, *self.exceptions):
+            for end in (held.low, held.high):
+                if end is not None and end.prefix == serial.prefix:
+                    apart = abs(end.number - serial.number)
+                    if apart <= NEAR_BREAK:
+                        return str(end)
+        return ""
+
+    def with_prefix(self, prefix: str) -> SerialSet:
+        """The same set with ``prefix`` where none was written."""
+
+        def filled(held: SerialRange) -> SerialRange:
+            ends = [
+                Serial(prefix, e.number, e.suffix) if e and not e.prefix else e
+                for e in (held.low, held.high)
+            ]
+            return SerialRange(ends[0], ends[1])
+
+        return SerialSet(tuple(map(filled, self.ranges)), tuple(map(filled, self.exceptions)))
+
+
+EVERY_SERIAL = SerialSet((SerialRange(None, None),))
+
+
+def read_serial(text: str) -> Serial:
+    """One serial as written. Raises InputError where it has no number, quoting it."""
+    plain = _plain(text)
+    found = _SERIAL.fullmatch(plain)
+    if found is None:
+        raise InputError(
+            f'"{visible(text)}" is not a serial',
+            "Write prefix and number, such as QW312 or 312A.",
+        )
+    return Serial(found["prefix"], int(found["number"]), found["suffix"])
+
+
+def read_serials(text: str) -> SerialSet:
+    """A set of serials as people write it; "" and "all" are every serial.
+
+    ``QW312`` · ``QW 312-up`` · ``to QW499`` · ``before QW500`` · ``QW101–499`` ·
+    ``S/N 101 thru 499 exc. 230-240`` · several parted by commas. Raises InputError that quotes the
+    piece that was not understood.
+    """
+    plain = _plain(text)
+    if not plain or plain in _EVERY:
+        return EVERY_SERIAL
+    wanted, *excepted = _EXCEPT.split(plain)
+    prefix = ""
+    read: list[list[SerialRange]] = []
+    for part in (wanted, *excepted):
+        ranges = []
+        for piece in _AND.split(part):
+            if piece in _EVERY:
+                ranges.append(SerialRange(None, None))
+                continue
+            held = _piece(piece, prefix, text)
+            prefix = held.prefix or prefix
+            ranges.append(held)
+        read.append(ranges)
+    return SerialSet(tuple(read[0]), tuple(r for ranges in read[1:] for r in ranges))
+
+
+def _plain(text: str) -> str:
+    if len(text) > MOST_TEXT:
+        raise InputError(
+            f"the serials have {len(text)} characters; the most is {MOST_TEXT}",
+            "Give one range at a time.",
+        )
+    flat = " ".join(text.upper().replace("—", "–").split())
+    return _LABEL.sub("", flat).strip()
+
+
+def _piece(piece: str, prefix: str, whole: str) -> SerialRange:
+    before = _BEFORE.match(piece)
+    if before:
+        end = _one(piece[before.end() :], prefix, whole)
+        if end.number == 0:
+            raise _refused(piece, whole)
+        return SerialRange(None, Serial(end.prefix, end.number - 1))
+    up_to = _UP_TO.match(piece)
+    if up_to:
+        return SerialRange(None, _one(piece[up_to.end() :], prefix, whole))
+    earlier = _EARLIER.search(piece)
+    if earlier:
+        return SerialRange(None, _one(piece[: earlier.start()], prefix, whole))
+    bare = _FROM.sub("", piece)
+    up = _UP.search(bare)
+    if up:
+        return SerialRange(_one(bare[: up.start()], prefix, whole), None)
+    if bare != piece and not _BETWEEN.search(bare):
+        return SerialRange(_one(bare, prefix, whole), None)
+    return _two(bare, prefix, whole)
+
+
+def _two(piece: str, prefix: str, whole: str) -> SerialRange:
+    single = _SERIAL.fullmatch(piece)
+    if single:
+        one = _one(piece, prefix, whole)
+        return SerialRange(one, one)
+    for cut in _BETWEEN.finditer(piece):
+        left, right = piece[: cut.start()], piece[cut.end() :]
+        if _SERIAL.fullmatch(left) and _SERIAL.fullmatch(right):
+            low = _one(left, prefix, whole)
+            high = _one(right, low.prefix, whole)
+            if high.prefix != low.prefix:
+                raise InputError(
+                    f'"{visible(piece)}" runs from one prefix to another',
+                    f"Write {low}-up and to {high} as two ranges.",
+                )
+            if high.place < low.place:
+                raise InputError(
+                    f'"{visible(piece)}" runs backwards', "Write the lower serial first, in full."
+                )
+            return SerialRange(low, high)
+    raise _refused(piece, whole)
+
+
+def _one(piece: str, prefix: str, whole: str) -> Serial:
+    found = _SERIAL.fullmatch(piece.strip())
+    if found is None:
+        raise _refused(piece, whole)
+    return Serial(found["prefix"] or prefix, int(found["number"]), found["suffix"])
+
+
+def _refused(piece: str, whole: str) -> InputError:
+    if not piece.strip():
+        return InputError(
+            f'a serial is missing in "{visible(whole)}"',
+            'Write for example "QW101-QW499 exc. QW230".',
+        )
+    return InputError(
+        f'"{visible(piece)}" in "{visible(whole)}" is not understood as serials',
+        'Write for example "QW101-QW499 exc. QW230-240", "QW312-up" or "to QW300".',
+    )

@@ -1,0 +1,230 @@
+"""Supersession as a graph: what a number became, and what it took the place of.
+
+Nodes are part ids. A step says that ``old`` is superseded by one number, by a set (all of them) or
+by a choice (any of them). Nothing here recurses: a chain may have ten thousand steps.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict, deque
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+ONE, SET, CHOICE = "one", "set", "choice"
+KINDS = (ONE, SET, CHOICE)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step. ``news`` are (part id, quantity that replaces one old part).
+
+    ``companions`` must be changed together with it. ``serves_back``: the new may be fitted and the
+    old still serves where the new is called for. ``condition`` is the serial range in which the
+    step holds, "" for every serial; ``source`` "" where none is named.
+    """
+
+    id: int
+    old: int
+    kind: str
+    news: tuple[tuple[int, float], ...]
+    companions: tuple[int, ...] = ()
+    serves_back: bool = False
+    model: int | None = None
+    condition: str = ""
+    dated: str = ""
+    reason: str = ""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """Something the chain itself is asking about. ``nodes`` name the parts it concerns."""
+
+    kind: str
+    nodes: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Current:
+    """An end of the chain: ``quantity`` of it replace one of the first number.
+
+    ``via`` is one way there, first number first. ``choice`` is true where another end would do
+    instead.
+    """
+
+    node: int
+    quantity: float
+    via: tuple[int, ...]
+    choice: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Trace:
+    """Where a number leads: its ends, the steps taken in order, and the findings."""
+
+    current: tuple[Current, ...]
+    steps: tuple[Step, ...]
+    findings: tuple[Found, ...]
+
+
+@dataclass
+class _Walk:
+    order: list[int] = field(default_factory=list)
+    parent: dict[int, int] = field(default_factory=dict)
+    taken: dict[int, tuple[Step, ...]] = field(default_factory=dict)
+    cycles: list[tuple[int, ...]] = field(default_factory=list)
+    back: set[tuple[int, int]] = field(default_factory=set)
+
+
+Allows = Callable[[Step], bool]
+
+
+def everything(step: Step) -> bool:  # noqa: ARG001 (a rule that looks at nothing)
+    """The rule that leaves no step out."""
+    return True
+
+
+def forward(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows = everything) -> Trace:
+    """Follow ``start`` to what is sold now.
+
+    ``steps`` maps an old number to its steps; ``allows`` leaves out steps that do not hold for
+    the machine at hand. Ends are in the order they are met; a cycle has no end of its own and is a
+    finding.
+    """
+    walk = _walk(start, steps, allows)
+    quantities: dict[int, float] = defaultdict(float)
+    chosen: dict[int, bool] = defaultdict(bool)
+    quantities[start] = 1.0
+    ends: list[Current] = []
+    for node in _topological(walk, start):
+        out = walk.taken[node]
+        if not out:
+            ends.append(Current(node, quantities[node], _path(walk, start, node), chosen[node]))
+            continue
+        several = len(out) > 1
+        for step in out:
+            for new, quantity in step.news:
+                if (node, new) in walk.back:
+                    continue
+                any_of = step.kind == CHOICE or several
+                chosen[new] = chosen[new] or chosen[node] or any_of
+                share = quantities[node] * quantity
+                quantities[new] = share if several else quantities[new] + share
+    taken = tuple(step for node in walk.order for step in walk.taken[node])
+    return Trace(tuple(ends), taken, tuple(_findings(walk)))
+
+
+def _walk(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows) -> _Walk:
+    """Depth first without recursion; an edge to a number still open closes a cycle."""
+    walk = _Walk()
+    open_now: dict[int, None] = {}
+    closed: set[int] = set()
+    stack: list[tuple[int, bool]] = [(start, False)]
+    while stack:
+        node, done = stack.pop()
+        if done:
+            open_now.pop(node)
+            closed.add(node)
+            continue
+        if node in closed or node in open_now:
+            continue
+        open_now[node] = None
+        walk.order.append(node)
+        walk.taken[node] = tuple(s for s in steps.get(node, ()) if allows(s))
+        stack.append((node, True))
+        for step in reversed(walk.taken[node]):
+            for new, _ in reversed(step.news):
+                if new in open_now:
+                    walk.back.add((node, new))
+                    walk.cycles.append(_cycle(walk, node, new))
+                elif new not in closed:
+                    walk.parent[new] = node
+                    stack.append((new, False))
+    return walk
+
+
+def _cycle(walk: _Walk, node: int, back_to: int) -> tuple[int, ...]:
+    path = [node]
+    while path[-1] != back_to:
+        path.append(walk.parent[path[-1]])
+    return (*reversed(path), back_to)
+
+
+def _topological(walk: _Walk, start: int) -> list[int]:
+    """Every number before those it leads to; the edges that close cycles are left out."""
+    into: dict[int, int] = dict.fromkeys(walk.order, 0)
+    for node in walk.order:
+        for new in _targets(walk, node):
+            into[new] += 1
+    ready = deque([start])
+    ordered = []
+    while ready:
+        node = ready.popleft()
+        ordered.append(node)
+        for new in _targets(walk, node):
+            into[new] -= 1
+            if into[new] == 0:
+                ready.append(new)
+    return ordered
+
+
+def _targets(walk: _Walk, node: int) -> list[int]:
+    return [
+        new for step in walk.taken[node] for new, _ in step.news if (node, new) not in walk.back
+    ]
+
+
+def _path(walk: _Walk, start: int, node: int) -> tuple[int, ...]:
+    path = [node]
+    while path[-1] != start:
+        path.append(walk.parent[path[-1]])
+    return tuple(reversed(path))
+
+
+def _findings(walk: _Walk) -> Iterable[Found]:
+    for cycle in walk.cycles:
+        yield Found("cycle", cycle)
+    for node in walk.order:
+        out = walk.taken[node]
+        if len(out) < 2:
+            continue
+        news = tuple(dict.fromkeys(new for step in out for new, _ in step.news))
+        if len({tuple(sorted(step.news)) for step in out}) == 1:
+            continue
+        sources = {step.source for step in out}
+        yield Found("conflict" if len(sources) > 1 else "fork", (node, *news))
+
+
+def backward(start: int, steps_to: Mapping[int, Sequence[Step]]) -> tuple[Step, ...]:
+    """The steps that led to ``start``, nearest first; ``steps_to`` maps a new number to them."""
+    seen = {start}
+    ready = deque([start])
+    found: dict[int, Step] = {}
+    while ready:
+        for step in steps_to.get(ready.popleft(), ()):
+            found.setdefault(step.id, step)
+            if step.old not in seen:
+                seen.add(step.old)
+                ready.append(step.old)
+    return tuple(found.values())
+
+
+def path_between(
+    start: int, goal: int, steps: Mapping[int, Sequence[Step]]
+) -> tuple[int, ...] | None:
+    """The shortest way from ``start`` to ``goal`` along supersessions; None for none."""
+    parent = {start: start}
+    ready = deque([start])
+    while ready:
+        node = ready.popleft()
+        if node == goal:
+            path = [node]
+            while path[-1] != start:
+                path.append(parent[path[-1]])
+            return tuple(reversed(path))
+        for step in steps.get(node, ()):
+            for new, _ in step.news:
+                if new not in parent:
+                    parent[new] = node
+                    ready.append(new)
+    return None

@@ -1,0 +1,156 @@
+"""Machines of the user's, and the ranges of serials that books give for a part."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection
+
+from xref.domain.machine import WORKS, Applicability, Machine
+from xref.domain.number import key, plain, visible
+from xref.domain.part import Part
+from xref.domain.serial import SerialRange, SerialSet, read_serial, read_serials
+from xref.errors import InputError
+from xref.services.naming import find_or_mention, source_id
+from xref.store.link_unit import (
+    add_applicability,
+    add_machine,
+    ensure_model,
+    remove_machine,
+    set_prefixes,
+    set_serial,
+)
+from xref.store.links import find_machine, machines
+from xref.store.unit import UnitOfWork
+
+MOST_NAME = 80
+MOST_COMPONENT = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Applied:
+    """An entry that was written down; ``made`` where its part is mentioned only from now on."""
+
+    part: Part
+    entry: Applicability
+    made: bool
+
+
+def add(  # noqa: PLR0913 (one word of the command each)
+    unit: UnitOfWork,
+    name: str,
+    *,
+    model: str,
+    serial: str,
+    maker: str = "",
+    components: Mapping[str, str] | None = None,
+    stamped: str = "",
+    prefixes: Sequence[str] = (),
+) -> Machine:
+    """Add a machine, or add serials to one that is there.
+
+    ``serial`` is the works serial; ``components`` maps others (engine, gearbox …) to theirs,
+    each perhaps with where it is stamped after ``@``. ``prefixes`` are the model's serial
+    prefixes in order of build. Raises InputError for a serial without a number.
+    """
+    shown = _name(name, "machine name")
+    held = ensure_model(unit, _name(model, "model"), maker)
+    if prefixes:
+        set_prefixes(unit, held.id, [prefix.strip().upper() for prefix in prefixes])
+    there = [m for m in machines(unit.conn) if key(m.name) == key(shown)]
+    if there and there[0].model_id != held.id:
+        raise InputError(
+            f"{there[0].name} is on record as a {there[0].model}",
+            "Remove it first with machine remove, or use another name.",
+        )
+    ident = there[0].id if there else add_machine(unit, shown, held.id)
+    serials = {WORKS: f"{serial}@{stamped}" if stamped else serial, **(components or {})}
+    for component, text in serials.items():
+        number, _, where = text.partition("@")
+        read_serial(number)
+        label = _name(component, "component", MOST_COMPONENT).lower()
+        set_serial(unit, ident, label, " ".join(number.split()), " ".join(where.split()))
+    return find_machine(unit.conn, shown)
+
+
+def _name(text: str, what: str, most: int = MOST_NAME) -> str:
+    plain(text, most, what)
+    key(text)
+    return " ".join(text.split())
+
+
+def remove(unit: UnitOfWork, name: str) -> Machine:
+    """Remove a machine with its serials. Raises NotFoundError where there is none."""
+    found = find_machine(unit.conn, name)
+    remove_machine(unit, found.id)
+    return found
+
+
+def every(conn: Connection) -> list[Machine]:
+    """Every machine in order of name."""
+    return machines(conn)
+
+
+def serials_from(low: str, high: str) -> str:
+    """``--from`` and ``--to`` as one range in plain writing; "" where neither is given."""
+    if low and high:
+        first = read_serial(low)
+        last = read_serial(high)
+        if not last.prefix:
+            last = type(last)(first.prefix, last.number, last.suffix)
+        return str(read_serials(f"{first}-{last}"))
+    if low:
+        return str(SerialSet((SerialRange(read_serial(low), None),)))
+    return str(SerialSet((SerialRange(None, read_serial(high)),))) if high else ""
+
+
+def applies(  # noqa: PLR0913 (one word of the command each)
+    unit: UnitOfWork,
+    number: str,
+    *,
+    model: str,
+    serials: str = "",
+    fits: bool = True,
+    component: str = WORKS,
+    assembly: str = "",
+    quantity: float | None = None,
+    source: str = "",
+    note: str = "",
+    maker: str | None = None,
+) -> Applied:
+    """Write down that a part belongs on a model over a range, or (``fits`` False) does not fit.
+
+    A range without a prefix takes the model's, where it has just one. A number that is not there
+    is made as mentioned only. Raises InputError for a range that is not understood.
+    """
+    if quantity is not None and not 0 < quantity <= 10_000:
+        raise InputError(f"{quantity:g} is no quantity", "Give how many, from 1 up.")
+    named = find_or_mention(unit, number, maker)
+    held = ensure_model(unit, _name(model, "model"), named.part.maker)
+    wanted = read_serials(serials)
+    if len(held.prefixes) == 1:
+        wanted = wanted.with_prefix(held.prefixes[0])
+    for text, most, what in ((assembly, MOST_NAME, "assembly"), (note, 300, "note")):
+        if text:
+            plain(text, most, what)
+    entry = Applicability(
+        part_id=named.part.id,
+        model=held.name,
+        component=_name(component, "component", MOST_COMPONENT).lower(),
+        serials=_canonical(wanted, serials),
+        fits=fits,
+        assembly=" ".join(assembly.split()),
+        quantity=quantity,
+        source=" ".join(source.split()),
+        note=" ".join(note.split()),
+    )
+    add_applicability(unit, entry, held.id, serials.strip(), source_id(unit.conn, source))
+    return Applied(named.part, entry, named.made)
+
+
+def _canonical(wanted: SerialSet, serials: str) -> str:
+    text = str(wanted)
+    if len(text) > 300:
+        raise InputError(f'"{visible(serials)}" has too many pieces', "Write them as two entries.")
+    return text

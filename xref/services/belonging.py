@@ -1,0 +1,111 @@
+"""Does the part belong on this machine: listed, service part, not listed, or unknown."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from sqlalchemy import Connection
+
+from xref.domain.evidence import Evidence
+from xref.domain.machine import (
+    LISTED,
+    NOT_KNOWN,
+    NOT_LISTED,
+    SERVICE,
+    Applicability,
+    Belongs,
+    Machine,
+    judge,
+)
+from xref.domain.part import Part
+from xref.domain.supersession import Step, backward
+from xref.services.tracing import allowed
+from xref.store.links import applicabilities, find_machine, steps_backward
+from xref.store.load import load_parts
+from xref.store.near import group_members
+from xref.store.queries import resolve
+
+BITS = {LISTED: 2.0, SERVICE: 1.5, NOT_LISTED: -2.0, NOT_KNOWN: 0.0}
+"""Judged: small, so that a parts book is outvoted by a clear stamp."""
+
+
+def belongs(
+    conn: Connection, number: str, machine: str, maker: str | None = None
+) -> tuple[Part, Machine, Belongs]:
+    """Whether ``number`` is listed for the machine called ``machine``, and because of what.
+
+    Raises NotFoundError for a number or machine that is not there.
+    """
+    part = resolve(conn, number, maker)
+    held = find_machine(conn, machine)
+    return part, held, judge_parts(conn, [part], held)[part.id]
+
+
+def judge_parts(conn: Connection, parts: Sequence[Part], machine: Machine) -> dict[int, Belongs]:
+    """The verdict on each of ``parts``, by part id.
+
+    What is on record of any record of the same physical thing counts for it. A part that is not
+    listed, but takes the place of one that is, is a service part.
+    """
+    members = _members(conn, parts)
+    every = [ident for ids in members.values() for ident in ids]
+    entries: dict[int, list[Applicability]] = defaultdict(list)
+    for entry in applicabilities(conn, every):
+        entries[entry.part_id].append(entry)
+    found = {}
+    for part in parts:
+        own = [e for ident in members[part.group] for e in entries[ident]]
+        verdict = judge(part.number, own, machine)
+        if verdict.verdict != LISTED and not any(not e.fits for e in verdict.ranges):
+            verdict = _as_service_part(conn, part, members[part.group], verdict, machine)
+        found[part.id] = verdict
+    return found
+
+
+def _members(conn: Connection, parts: Sequence[Part]) -> dict[str, list[int]]:
+    ids = group_members(conn, [part.id for part in parts])
+    members: dict[str, list[int]] = defaultdict(list)
+    for record in load_parts(conn, ids):
+        members[record.group].append(record.id)
+    return members
+
+
+def _as_service_part(
+    conn: Connection, part: Part, ids: Sequence[int], verdict: Belongs, machine: Machine
+) -> Belongs:
+    rule = allowed(machine)
+    by_new: Mapping[int, Sequence[Step]] = {
+        new: [step for step in steps if rule(step)]
+        for new, steps in steps_backward(conn, ids).items()
+    }
+    earlier = list(dict.fromkeys(_olds(by_new, ids)))
+    if not earlier:
+        return verdict
+    names = {p.id: p.number for p in load_parts(conn, earlier)}
+    entries: dict[int, list[Applicability]] = defaultdict(list)
+    for entry in applicabilities(conn, earlier):
+        entries[entry.part_id].append(entry)
+    for old in earlier:
+        listed = judge(names[old], entries[old], machine)
+        if listed.verdict == LISTED:
+            because = f"{part.number} takes the place of {names[old]}; {listed.because}"
+            return replace(listed, verdict=SERVICE, because=because)
+    return verdict
+
+
+def _olds(by_new: Mapping[int, Sequence[Step]], ids: Iterable[int]) -> Iterable[int]:
+    for ident in ids:
+        for step in backward(ident, by_new):
+            yield step.old
+
+
+def serial_evidence(verdict: Belongs, machine: Machine) -> Evidence | None:
+    """The item of evidence that the books give; None where they are silent."""
+    if verdict.verdict == NOT_KNOWN:
+        return None
+    works = machine.serials.get("works")
+    seen = works.serial if works else machine.name
+    expected = verdict.ranges[0].shown() if verdict.ranges else machine.model
+    return Evidence("serial", seen, expected, BITS[verdict.verdict], verdict.because)

@@ -1,0 +1,167 @@
+"""Write down that one part serves for another, and follow such notes."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from sqlalchemy import Connection
+
+from xref.domain.number import plain, visible
+from xref.domain.part import Part
+from xref.errors import InputError
+from xref.services.naming import find_or_mention, source_id
+from xref.store.link_unit import add_interchange, join_groups
+from xref.store.links import InterchangeRow, interchanges
+from xref.store.unit import UnitOfWork
+
+SAME, STATED, WITH_WORK = "same", "stated", "with-work"
+FITS, FITS_NOT = "tried-fits", "tried-does-not-fit"
+GRADES = (SAME, STATED, WITH_WORK, FITS, FITS_NOT)
+
+SHOWN = {
+    SAME: "same designation",
+    STATED: "stated",
+    WITH_WORK: "with work",
+    FITS: "tried, fits",
+    FITS_NOT: "tried, does not fit",
+}
+"""How each grade is written in answers."""
+
+_DROPS = {FITS: STATED, SAME: SAME, STATED: WITH_WORK}
+"""What a grade is worth one interchange further on; what is not here leads no further. Judged."""
+
+FARTHEST = 4
+"""Interchanges in a row beyond which nothing is said. Judged."""
+
+
+@dataclass(frozen=True, slots=True)
+class Interchanged:
+    """What was written down, and the numbers made for it."""
+
+    part: Part
+    other: Part
+    made: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Reached:
+    """A part reached by interchanges. ``path`` holds the ids from the first to it.
+
+    ``both`` is whether it also holds the other way round.
+    """
+
+    part_id: int
+    grade: str
+    both: bool
+    path: tuple[int, ...]
+    note: str
+    source: str
+
+
+def interchange(
+    unit: UnitOfWork,
+    number: str,
+    other: str,
+    *,
+    grade: str,
+    one_way: bool = False,
+    source: str = "",
+    note: str = "",
+) -> Interchanged:
+    """Write down that ``number`` serves for ``other`` (and the other way round unless one way).
+
+    The grade ``same`` makes the two one physical thing. Numbers that are not there are made as
+    mentioned only. Raises InputError for an unknown grade or a part with itself.
+    """
+    if grade not in GRADES:
+        raise InputError(f'no grade is called "{visible(grade)}"', f"Use {', '.join(GRADES)}.")
+    if note:
+        plain(note, 300, "note")
+    first = find_or_mention(unit, number)
+    second = find_or_mention(unit, other, None, first.part.maker)
+    one, two = first.part, second.part
+    if one.id == two.id:
+        raise InputError(f"{one.number} is the same part", "Name two parts.")
+    if grade == SAME and one_way:
+        raise InputError("the same designation holds both ways", "Leave out --one-way.")
+    add_interchange(
+        unit,
+        (one.id, two.id),
+        grade,
+        not one_way,
+        " ".join(note.split()),
+        source_id(unit.conn, source),
+    )
+    if grade == SAME and one.group != two.group:
+        _join(unit, one, two)
+    made = tuple(n.part.number for n in (first, second) if n.made)
+    return Interchanged(one, two, made)
+
+
+def _join(unit: UnitOfWork, one: Part, two: Part) -> None:
+    if one.is_standard and two.is_standard:
+        raise InputError(
+            f"{one.number} and {two.number} are both rows of standards",
+            "Use --grade stated for two standard sizes.",
+        )
+    moving, staying = (two, one) if one.is_standard else (one, two)
+    join_groups(unit, moving.id, staying.group)
+
+
+def reached(conn: Connection, part_ids: Sequence[int]) -> list[Reached]:
+    """Every part that serves for one of ``part_ids``, or was tried and does not, nearest first.
+
+    Not transitive: what follows only through others drops in grade with each further step, and a
+    pair that was tried and does not fit ends the way.
+    """
+    start = tuple(part_ids)
+    found: dict[int, Reached] = {}
+    ready: deque[tuple[int, str, bool, tuple[int, ...]]] = deque()
+    ready.extend((ident, SAME, True, (ident,)) for ident in start)
+    rows: dict[int, list[InterchangeRow]] = {}
+    while ready:
+        here, grade, both, path = ready.popleft()
+        if len(path) > FARTHEST:
+            continue
+        if here not in rows:
+            rows[here] = interchanges(conn, [here])
+        for row in rows[here]:
+            step = _step(row, here, grade, both, path)
+            if step is None or step.part_id in start or _known(found, step):
+                continue
+            found[step.part_id] = step
+            further = _DROPS.get(step.grade)
+            if further is not None:
+                ready.append((step.part_id, further, step.both, step.path))
+    return list(found.values())
+
+
+def _known(found: dict[int, Reached], step: Reached) -> bool:
+    """Whether a way that is as short is known; what was tried outranks what is stated."""
+    held = found.get(step.part_id)
+    if held is None:
+        return False
+    if len(held.path) < len(step.path):
+        return True
+    return _rank(held.grade) <= _rank(step.grade)
+
+
+def _rank(grade: str) -> int:
+    return (FITS_NOT, FITS, SAME, STATED, WITH_WORK).index(grade)
+
+
+def _step(
+    row: InterchangeRow, here: int, grade: str, both: bool, path: tuple[int, ...]
+) -> Reached | None:
+    """One interchange further on: a part that serves for ``here``; None where there is none new."""
+    other = row.other_id if row.part_id == here else row.part_id
+    serves_only = row.part_id == here and not row.both_ways and row.grade != FITS_NOT
+    if other in path or serves_only:
+        return None
+    direct = len(path) == 1
+    if not direct and row.grade in (FITS_NOT, WITH_WORK):
+        return None
+    to = row.grade if direct else max(grade, row.grade, key=_rank)
+    return Reached(other, to, both and row.both_ways, (*path, other), row.note, row.source)

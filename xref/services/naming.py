@@ -1,0 +1,62 @@
+"""Numbers that commands name: found, or written down as mentioned only."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from sqlalchemy import Connection
+
+from xref.domain.number import visible
+from xref.domain.part import Part
+from xref.errors import AmbiguousError, InputError, NotFoundError
+from xref.services.parts import own_part
+from xref.store.queries import find_sources, resolve
+from xref.store.unit import UnitOfWork
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A part that a command named; ``made`` where it was not there and is now mentioned only."""
+
+    part: Part
+    made: bool
+
+
+def find_or_mention(
+    unit: UnitOfWork, number: str, maker: str | None = None, other_maker: str = ""
+) -> Named:
+    """The part that ``number`` names, written down as mentioned only where it is not there.
+
+    It is looked for under ``maker`` where one is given. A new one goes under ``maker``, else under
+    the other side's maker, else under the maker in ``M:NUMBER``. Raises InputError and
+    AmbiguousError as ``resolve`` does.
+    """
+    try:
+        return Named(resolve(unit.conn, number, maker), False)
+    except NotFoundError:
+        pass
+    except AmbiguousError:
+        if maker is not None or not other_maker:
+            raise
+        return Named(resolve(unit.conn, number, other_maker), False)
+    whose, text = maker or other_maker, number
+    before, colon, after = number.partition(":")
+    if maker is None and colon and before.strip() and after.strip():
+        whose, text = before.strip(), after.strip()
+    part = replace(own_part(text, whose), status="mentioned")
+    return Named(replace(part, id=unit.add_part(part)), True)
+
+
+def source_id(conn: Connection, title: str) -> int | None:
+    """The id of the source called ``title``, None for ""; raises where there is none, or two."""
+    if not title:
+        return None
+    found = find_sources(conn, " ".join(title.split()))
+    if not found:
+        raise InputError(f'no source is called "{visible(title)}"', "Add it first with source add.")
+    if len(found) > 1:
+        raise AmbiguousError(
+            f'"{visible(title)}" is on record in {len(found)} editions',
+            f"Say which: {', '.join(name for _, name in found)}.",
+        )
+    return found[0][0]

@@ -1,0 +1,140 @@
+"""Write down that one number took the place of another."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from xref.domain.number import plain, visible
+from xref.domain.part import Part
+from xref.domain.serial import read_serials
+from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
+from xref.errors import InputError
+from xref.services.naming import find_or_mention, source_id
+from xref.store.link_unit import add_step, ensure_model
+from xref.store.links import steps_forward
+from xref.store.load import load_parts
+from xref.store.unit import UnitOfWork
+
+MOST_NEW = 200
+MOST_TEXT = 300
+WITHOUT_STEP = ("current", "mentioned")
+"""A part of this status becomes superseded by a step that holds for every serial."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """What was written down: the parts of the step, and the numbers made for it."""
+
+    old: Part
+    news: tuple[Part, ...]
+    companions: tuple[Part, ...]
+    made: tuple[str, ...]
+    cycle: tuple[str, ...] = ()
+
+
+def supersede(  # noqa: PLR0913 (one word of the command each)
+    unit: UnitOfWork,
+    old: str,
+    news: Sequence[str],
+    *,
+    kind: str = "",
+    serves_back: bool = False,
+    serials: str = "",
+    model: str = "",
+    quantity: float = 1.0,
+    companions: Sequence[str] = (),
+    record_anyway: bool = False,
+    source: str = "",
+    date: str = "",
+    reason: str = "",
+    maker: str | None = None,
+) -> Recorded:
+    """Write down that ``old`` is superseded by ``news``.
+
+    ``kind`` is one, set (all of them) or choice (any of them); "" is one for one number and refuses
+    several. Numbers that are not there are made as mentioned only. Raises InputError for a step
+    that would close a cycle, with the path, unless ``record_anyway``.
+    """
+    how = _kind(kind, news)
+    if not 0 < quantity <= 10_000:
+        raise InputError(f"{quantity:g} is no quantity", "Give how many replace one, from 1 up.")
+    first = find_or_mention(unit, old, maker)
+    named = [find_or_mention(unit, number, maker, first.part.maker) for number in news]
+    beside = [find_or_mention(unit, number, maker, first.part.maker) for number in companions]
+    ids = [n.part.id for n in named]
+    if first.part.id in ids:
+        raise InputError(f"{first.part.number} cannot supersede itself", "Name the new number.")
+    if len(set(ids)) < len(ids):
+        raise InputError("the same new number is named twice", "Use --quantity for more than one.")
+    cycle = _cycle(unit, first.part, ids)
+    if cycle and not record_anyway:
+        raise InputError(
+            f"that would close a cycle: {' → '.join(cycle)}",
+            "Look again at the book; --record-anyway writes it down as it stands there.",
+        )
+    step = Step(
+        id=0,
+        old=first.part.id,
+        kind=how,
+        news=tuple((ident, float(quantity)) for ident in ids),
+        companions=tuple(n.part.id for n in beside),
+        serves_back=serves_back,
+        model=ensure_model(unit, model, first.part.maker).id if model else None,
+        condition=_condition(serials),
+        dated=_text(date, "date"),
+        reason=_text(reason, "reason"),
+    )
+    add_step(unit, step, source_id(unit.conn, source))
+    if not serials and first.part.status in WITHOUT_STEP and not first.part.is_standard:
+        unit.change_part(first.part.id, replace(first.part, status="superseded"))
+    made = tuple(n.part.number for n in (first, *named, *beside) if n.made)
+    return Recorded(
+        first.part, tuple(n.part for n in named), tuple(n.part for n in beside), made, cycle
+    )
+
+
+def _kind(kind: str, news: Sequence[str]) -> str:
+    if not news:
+        raise InputError("no new number is named", "Name what took its place.")
+    if len(news) > MOST_NEW:
+        raise InputError(f"{len(news)} new numbers are named; the most is {MOST_NEW}")
+    if kind and kind not in KINDS:
+        raise InputError(f'"{visible(kind)}" is no way to supersede', f"Use {', '.join(KINDS)}.")
+    if len(news) == 1:
+        return kind or ONE
+    if kind in ("", ONE):
+        raise InputError(
+            f"{len(news)} new numbers are named", f"Say --as {SET} (all of them) or --as {CHOICE}."
+        )
+    return kind
+
+
+def _condition(serials: str) -> str:
+    """A condition in plain writing; a bare serial means from that serial on."""
+    if not serials:
+        return ""
+    wanted = read_serials(serials)
+    only = wanted.ranges[0]
+    if len(wanted.ranges) == 1 and not wanted.exceptions and only.low == only.high and only.low:
+        return f"{only.low}-up"
+    return str(wanted)
+
+
+def _text(text: str, what: str) -> str:
+    if not text.strip():
+        return ""
+    plain(text, MOST_TEXT if what == "reason" else 40, what)
+    return " ".join(text.split())
+
+
+def _cycle(unit: UnitOfWork, old: Part, news: Sequence[int]) -> tuple[str, ...]:
+    """The numbers along the cycle that a step from ``old`` would close; () for none."""
+    known = [ident for ident in news if ident]
+    steps = steps_forward(unit.conn, known)
+    for ident in known:
+        path = path_between(ident, old.id, steps)
+        if path:
+            parts = {p.id: p.number for p in load_parts(unit.conn, list(path))}
+            return (old.number, *(parts[node] for node in path))
+    return ()

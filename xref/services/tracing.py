@@ -1,0 +1,195 @@
+"""Follow a number to what is sold now, and back to what it replaced."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection
+
+from xref.domain.machine import Machine
+from xref.domain.part import Part
+from xref.domain.serial import OUT, read_serial, read_serials
+from xref.domain.supersession import Allows, Found, Step, Trace, backward, everything, forward
+from xref.store.links import find_machine, order_instead, steps_backward, steps_forward
+from xref.store.load import load_parts
+from xref.store.queries import resolve
+
+ENDS = {
+    "discontinued": "is discontinued: nothing took its place",
+    "superseded": "is superseded, but by what is not on record",
+    "not-sold-separately": "is not sold separately",
+    "buy-to-size": "is bought to size",
+    "make-to-drawing": "is made to drawing",
+}
+DEAD = ("discontinued", "superseded")
+
+
+@dataclass(frozen=True, slots=True)
+class SoldNow:
+    """What to ask for today. ``via`` are the numbers on the way there, the first one first.
+
+    ``choice``: another of the ends would do instead. ``note`` says how it is had, "" where it is
+    simply sold.
+    """
+
+    part: Part
+    quantity: float
+    via: tuple[str, ...]
+    choice: bool
+    note: str
+
+    def to_json(self) -> dict[str, Any]:
+        """As the contract writes it."""
+        return {
+            "number": self.part.number,
+            "maker": _maker(self.part),
+            "quantity": self.quantity,
+            "via": list(self.via),
+            "choice": self.choice,
+            "status": self.part.status,
+            "note": self.note or None,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something odd about the chain: cycle, fork, dead end, conflict, unknown number."""
+
+    kind: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Traced:
+    """One number's chain, forward and back. ``parts`` names every part in it by id."""
+
+    part: Part
+    current: tuple[SoldNow, ...]
+    later: tuple[Step, ...]
+    earlier: tuple[Step, ...]
+    findings: tuple[Finding, ...]
+    parts: dict[int, Part]
+    machine: Machine | None = None
+
+    def to_json(self) -> dict[str, Any]:
+        """The contract's document for ``trace``."""
+        return {
+            "number": self.part.number,
+            "maker": _maker(self.part),
+            "current": [end.to_json() for end in self.current],
+            "later": [self._step(step) for step in self.later],
+            "earlier": [self._step(step) for step in self.earlier],
+            "findings": [{"kind": f.kind, "message": f.message} for f in self.findings],
+        }
+
+    def _step(self, step: Step) -> dict[str, Any]:
+        return {
+            "old": self.parts[step.old].number,
+            "new": [
+                {"number": self.parts[i].number, "maker": _maker(self.parts[i]), "quantity": q}
+                for i, q in step.news
+            ],
+            "as": step.kind,
+            "serves_back": step.serves_back,
+            "with": [self.parts[i].number for i in step.companions],
+            "serials": step.condition or None,
+            "date": step.dated or None,
+            "source": step.source or None,
+            "reason": step.reason or None,
+        }
+
+
+def _maker(part: Part) -> str | None:
+    return None if part.is_standard else part.maker or None
+
+
+def trace(
+    conn: Connection, number: str, maker: str | None = None, machine: str | None = None
+) -> Traced:
+    """The chain of ``number``; with a machine, steps for other serials are left out.
+
+    Raises NotFoundError for a number or machine that is not there.
+    """
+    part = resolve(conn, number, maker)
+    return trace_part(conn, part, find_machine(conn, machine) if machine else None)
+
+
+def trace_part(conn: Connection, part: Part, machine: Machine | None = None) -> Traced:
+    """The chain of a part that is already found."""
+    ahead = forward(part.id, steps_forward(conn, [part.id]), allowed(machine))
+    behind = backward(part.id, steps_backward(conn, [part.id]))
+    parts = _named(conn, part, ahead, behind)
+    current = tuple(
+        SoldNow(
+            parts[end.node],
+            end.quantity,
+            tuple(parts[node].number for node in end.via),
+            end.choice,
+            _note(conn, parts[end.node]),
+        )
+        for end in ahead.current
+    )
+    findings = (*_told(ahead.findings, parts), *_ends(current))
+    return Traced(part, current, ahead.steps, behind, findings, parts, machine)
+
+
+def allowed(machine: Machine | None) -> Allows:
+    """The rule that leaves out steps which do not hold for the machine; all hold for none."""
+    if machine is None:
+        return everything
+
+    def holds(step: Step) -> bool:
+        if not step.condition or step.model not in (None, machine.model_id):
+            return step.model in (None, machine.model_id)
+        works = machine.serials.get("works")
+        if works is None:
+            return True
+        serial = read_serial(works.serial)
+        return read_serials(step.condition).holds(serial, machine.prefixes) != OUT
+
+    return holds
+
+
+def _named(conn: Connection, part: Part, ahead: Trace, behind: Sequence[Step]) -> dict[int, Part]:
+    ids = {part.id: None}
+    for step in (*ahead.steps, *behind):
+        ids |= dict.fromkeys((step.old, *(i for i, _ in step.news), *step.companions))
+    return {p.id: p for p in load_parts(conn, list(ids))}
+
+
+def _note(conn: Connection, part: Part) -> str:
+    if part.status not in ENDS:
+        return ""
+    instead = order_instead(conn, part.id)
+    return f"{ENDS[part.status]}{f': order {instead}' if instead else ''}"
+
+
+def _told(found: Iterable[Found], parts: dict[int, Part]) -> Iterable[Finding]:
+    for item in found:
+        names = [parts[node].number for node in item.nodes]
+        if item.kind == "cycle":
+            yield Finding("cycle", f"the chain runs in a circle: {' → '.join(names)}")
+        elif item.kind == "conflict":
+            yield Finding(
+                "conflict",
+                f"sources disagree on what superseded {names[0]}: {', '.join(names[1:])}",
+            )
+        else:
+            yield Finding(
+                "fork",
+                f"{names[0]} was superseded more than once, and nothing says which holds: "
+                f"{', '.join(names[1:])}",
+            )
+
+
+def _ends(current: Sequence[SoldNow]) -> Iterable[Finding]:
+    for end in current:
+        if end.part.status in DEAD:
+            yield Finding("dead end", f"{end.part.number} {end.note}")
+        elif end.part.status == "mentioned":
+            yield Finding(
+                "unknown number",
+                f"{end.part.number} is only mentioned: nothing else is known of it",
+            )

@@ -1,0 +1,154 @@
+"""Writing machines, ranges, supersessions and interchanges, within a unit of work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from sqlalchemy import select
+
+from xref.domain.machine import Applicability
+from xref.domain.number import key
+from xref.domain.supersession import Step
+from xref.store.link_tables import (
+    applicability,
+    interchange,
+    machine,
+    machine_serial,
+    model,
+    ordering,
+    supersession,
+    supersession_part,
+)
+from xref.store.links import ModelRow, find_model
+from xref.store.load import load_parts
+from xref.store.unit import UnitOfWork
+
+NEW, WITH = "new", "with"
+
+
+def ensure_model(unit: UnitOfWork, name: str, maker_name: str = "") -> ModelRow:
+    """The model called ``name``, made where it is not there.
+
+    A model without a maker takes ``maker_name``; a model that has one keeps it.
+    """
+    found = find_model(unit.conn, name)
+    shown = " ".join(name.split())
+    if found is None:
+        maker_id = unit.ensure_maker(maker_name)
+        row = {"maker_id": maker_id, "name": shown, "key": key(shown), "prefixes": ""}
+        return ModelRow(unit.insert(model, row), shown, maker_name.strip(), ())
+    if maker_name and not found.maker:
+        unit.update(model, found.id, {"maker_id": unit.ensure_maker(maker_name)})
+        return replace(found, maker=maker_name.strip())
+    return found
+
+
+def set_prefixes(unit: UnitOfWork, model_id: int, prefixes: Sequence[str]) -> None:
+    """Write down the model's serial prefixes in order of build."""
+    unit.update(model, model_id, {"prefixes": " ".join(prefixes)})
+
+
+def add_machine(unit: UnitOfWork, name: str, model_id: int) -> int:
+    """Add a machine and return its id."""
+    shown = " ".join(name.split())
+    return unit.insert(machine, {"name": shown, "key": key(shown), "model_id": model_id})
+
+
+def set_serial(
+    unit: UnitOfWork, machine_id: int, component: str, serial: str, stamped: str
+) -> None:
+    """Write down, or put right, the serial of one component of a machine."""
+    same = (machine_serial.c.machine_id == machine_id, machine_serial.c.component == component)
+    there = unit.conn.scalar(select(machine_serial.c.id).where(*same))
+    row = {"machine_id": machine_id, "component": component, "serial": serial, "stamped": stamped}
+    if there is None:
+        unit.insert(machine_serial, row)
+    else:
+        unit.update(machine_serial, int(there), row)
+
+
+def remove_machine(unit: UnitOfWork, machine_id: int) -> None:
+    """Remove a machine with its serials."""
+    of_it = select(machine_serial.c.id).where(machine_serial.c.machine_id == machine_id)
+    for ident in list(unit.conn.scalars(of_it)):
+        unit.delete(machine_serial, ident)
+    unit.delete(machine, machine_id)
+
+
+def add_applicability(
+    unit: UnitOfWork, entry: Applicability, model_id: int, as_found: str, source_id: int | None
+) -> int:
+    """Write down one entry and return its id; the same entry twice is one."""
+    row = {
+        "part_id": entry.part_id, "model_id": model_id, "component": entry.component,
+        "serials": entry.serials, "as_found": as_found, "fits": entry.fits,
+        "assembly": entry.assembly, "quantity": entry.quantity, "note": entry.note,
+        "source_id": source_id,
+    }  # fmt: skip
+    same = [
+        applicability.c[name].is_(None) if value is None else applicability.c[name] == value
+        for name, value in row.items() if name != "as_found"
+    ]  # fmt: skip
+    there = unit.conn.scalar(select(applicability.c.id).where(*same))
+    return int(there) if there is not None else unit.insert(applicability, row)
+
+
+def add_step(unit: UnitOfWork, step: Step, source_id: int | None) -> int:
+    """Write down one supersession step and return its id."""
+    ident = unit.insert(
+        supersession,
+        {
+            "old_id": step.old, "kind": step.kind, "serves_back": step.serves_back,
+            "model_id": step.model, "serials": step.condition, "dated": step.dated,
+            "reason": step.reason, "source_id": source_id,
+        },
+    )  # fmt: skip
+    rows = [(new, NEW, quantity) for new, quantity in step.news]
+    rows += [(other, WITH, 1.0) for other in step.companions]
+    for part_id, role, quantity in rows:
+        row = {
+            "supersession_id": ident, "part_id": part_id, "role": role, "quantity": quantity,
+        }  # fmt: skip
+        unit.insert(supersession_part, row)
+    return ident
+
+
+def add_interchange(
+    unit: UnitOfWork,
+    pair: tuple[int, int],
+    grade: str,
+    both_ways: bool,
+    note: str,
+    source_id: int | None,
+) -> int:
+    """Write down that the first of ``pair`` serves for the second, and return the id."""
+    same = (
+        interchange.c.part_id == pair[0],
+        interchange.c.other_id == pair[1],
+        interchange.c.grade == grade,
+    )
+    row = {
+        "part_id": pair[0], "other_id": pair[1], "grade": grade, "both_ways": both_ways,
+        "note": note, "source_id": source_id,
+    }  # fmt: skip
+    there = unit.conn.scalar(select(interchange.c.id).where(*same))
+    if there is None:
+        return unit.insert(interchange, row)
+    unit.update(interchange, int(there), row)
+    return int(there)
+
+
+def join_groups(unit: UnitOfWork, part_id: int, group: str) -> None:
+    """Make a part of the user's own the same physical thing as ``group``."""
+    (record,) = load_parts(unit.conn, [part_id])
+    unit.change_part(part_id, replace(record, group=group))
+
+
+def set_order_instead(unit: UnitOfWork, part_id: int, text: str) -> None:
+    """Write down what to order in place of a part that is not sold separately."""
+    there = unit.conn.scalar(select(ordering.c.part_id).where(ordering.c.part_id == part_id))
+    if there is not None:
+        unit.conn.execute(ordering.delete().where(ordering.c.part_id == part_id))
+    if text:
+        unit.conn.execute(ordering.insert(), {"part_id": part_id, "order_instead": text})
