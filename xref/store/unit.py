@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 
-from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy import Connection, Table, delete, insert, select, update
 
-from xref.domain.number import folded, key, skeleton
+from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part, PartMark, Spelling, StoredSize
 from xref.errors import InputError
 from xref.store.load import load_parts
+from xref.store.scan import fold_in
 from xref.store.tables import boundary, maker, mark, part, size, source, spelling
 from xref.store.tally import add_tally, groups_tally
 
@@ -25,12 +26,13 @@ class UnitOfWork:
         self._before: dict[str, Counter[tuple[str, str]]] = {}
 
     def commit(self) -> None:
-        """Bring the population's figures up to date and keep everything."""
+        """Bring the population's figures and the scan up to date and keep everything."""
         for group, before in self._before.items():
             delta = groups_tally(self.conn, [group])
             delta.subtract(before)
             add_tally(self.conn, delta)
         self._before.clear()
+        fold_in(self.conn)
         self.conn.commit()
         self._done = True
 
@@ -38,6 +40,18 @@ class UnitOfWork:
         """Take back whatever was not committed."""
         if not self._done:
             self.conn.rollback()
+
+    def insert(self, table: Table, row: Mapping[str, object]) -> int:
+        """Insert one row into a table with an id of its own, and return the id."""
+        return _new_id(self.conn, table, row)
+
+    def update(self, table: Table, ident: int, values: Mapping[str, object]) -> None:
+        """Change the row of ``table`` with this id."""
+        self.conn.execute(update(table).where(table.c.id == ident).values(**values))
+
+    def delete(self, table: Table, ident: int) -> None:
+        """Remove the row of ``table`` with this id."""
+        self.conn.execute(delete(table).where(table.c.id == ident))
 
     def _touch(self, group: str) -> None:
         """Remember what ``group`` counted for before it is changed."""
@@ -150,8 +164,8 @@ class UnitOfWork:
             self.conn.execute(insert(mark), rows)
 
 
-def _new_id(conn: Connection, table: object, row: Mapping[str, object]) -> int:
-    result = conn.execute(insert(table).values(**row))  # type: ignore[arg-type]
+def _new_id(conn: Connection, table: Table, row: Mapping[str, object]) -> int:
+    result = conn.execute(insert(table).values(**row))
     assert result.inserted_primary_key is not None
     return int(result.inserted_primary_key[0])
 
@@ -178,13 +192,10 @@ def part_row(record: Part, maker_id: int, boundary_id: int | None) -> dict[str, 
 def spelling_row(part_id: int, spelled: Spelling) -> dict[str, object]:
     """The row of one spelling with its search keys."""
     text = folded(spelled.text)
-    bones = skeleton(text)
     return {
         "part_id": part_id,
         "text": spelled.text,
         "folded": text,
-        "skeleton": bones,
-        "skeleton_reversed": bones[::-1],
         "weight": spelled.weight,
         "role": spelled.role,
         "takes_suffix": spelled.takes_suffix,
