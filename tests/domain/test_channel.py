@@ -145,6 +145,19 @@ def test_each_fault_has_its_judged_cost(text: str, number: str, cost: float) -> 
     assert _cost(text, number) == pytest.approx(cost)
 
 
+def test_worn_ends_made_ready_cost_what_they_cost_one_by_one() -> None:
+    for costs in (COSTS, FaultCosts(lost=2.0, end_lost=9.0), FaultCosts(end_lost_each=4.0)):
+        assert costs.worn(9) == tuple(costs.ends(count) for count in range(10))
+    assert COSTS.worn(0) == (0.0,)
+
+
+def test_a_reading_scores_the_same_however_many_numbers_it_scored_before() -> None:
+    used = _read("6[23]?4*")
+    for number in ("6204", "62O4", "Q", "88888", ""):
+        assert distance(used, number) == distance(_read("6[23]?4*"), number)
+    assert distance(used, "6304") == 0.0
+
+
 def test_a_look_alike_is_likelier_than_any_other_character() -> None:
     assert 0.0 < _cost("62O4", "6204") < _cost("6274", "6204")
 

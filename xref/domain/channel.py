@@ -9,13 +9,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import accumulate
 
 from xref.domain.confusion import ALPHABET, FaultCosts, nats
 from xref.domain.mark import Mark, Sign
 
 _FREE = dict.fromkeys(ALPHABET, 0.0)
 IMPOSSIBLE = math.inf
+
+
+Column = tuple[tuple[float, ...], frozenset[int]]
+"""What one true character costs under each sign (a lost stretch: infinite, it takes characters at
+no cost but none in its place), and the signs that agree with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +41,8 @@ class Reading:
     tail_names: tuple[str, ...]
     extra_cost: float
     costs: FaultCosts
+    columns: dict[str, Column] = field(default_factory=dict, compare=False)
+    """The rows turned over, made for each true character when it is first met."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,51 +120,50 @@ def distance(reading: Reading, number: str, takes_suffix: bool = False) -> float
     return last[-1] + reading.extra_cost
 
 
+def _column(reading: Reading, char: str) -> Column:
+    other = reading.costs.substitution
+    column = tuple(IMPOSSIBLE if row is None else row.get(char, other) for row in reading.rows)
+    agree = frozenset(j for j, cost in enumerate(column) if cost == 0.0)
+    reading.columns[char] = column, agree
+    return column, agree
+
+
 def cost_table(reading: Reading, number: str) -> list[list[float]]:
     """Rows i (characters of the number used) by columns j (signs used), worn end folded in.
 
     The last row also holds, in its last column, the cheapest way for the number's end to be lost.
     """
-    costs = reading.costs
-    lost, swap = costs.lost, costs.transposition
-    rows, skip = reading.rows, reading.skip
-    width = len(rows)
-    first = [0.0] * (width + 1)
-    for j in range(width):
-        first[j + 1] = first[j] + skip[j]
-    grid = [first]
-    before = ""
-    for i, char in enumerate(number, 1):
-        above = grid[-1]
-        start = costs.ends(i)
-        line = [start]
+    costs, columns, skip = reading.costs, reading.columns, reading.skip
+    swap = costs.transposition
+    pass_by = [0.0 if row is None else costs.lost for row in reading.rows]
+    above = [0.0, *accumulate(skip)]
+    grid = [above]
+    before: frozenset[int] = frozenset()
+    earlier = ""
+    worn = costs.worn(len(number))
+    for char, start in zip(number, worn[1:], strict=True):
+        column, agree = columns.get(char) or _column(reading, char)
+        if before and agree and char != earlier:
+            for j in agree:
+                # Sign j agrees with this character and sign j + 1 with the one before it.
+                if j + 1 in before:
+                    here = grid[-2][j] + swap - above[j + 1]
+                    column = (*column[: j + 1], min(column[j + 1], here), *column[j + 2 :])
         left = start
-        for j in range(width):
-            row = rows[j]
-            if row is None:
-                left = min(left, above[j + 1])
-            else:
-                diagonal = above[j] + row.get(char, costs.substitution)
-                up = above[j + 1] + lost
-                left += skip[j]
-                if up < left:
-                    left = up
-                if diagonal < left:
-                    left = diagonal
-                if i > 1 and j:
-                    other = rows[j - 1]
-                    if (
-                        other is not None
-                        and before != char
-                        and row.get(before, 1.0) == 0.0
-                        and other.get(char, 1.0) == 0.0
-                    ):
-                        swapped = grid[i - 2][j - 1] + swap
-                        if swapped < left:
-                            left = swapped
+        line = [start]
+        steps = iter(above)
+        diagonal = next(steps)
+        for over, across, passed, extra in zip(steps, column, pass_by, skip, strict=True):
+            left += extra
+            across += diagonal
+            if across < left:
+                left = across
+            passed += over
+            if passed < left:
+                left = passed
             line.append(left)
+            diagonal = over
         grid.append(line)
-        before = char
-    size = len(number)
-    grid[-1][-1] = min(grid[i][-1] + costs.ends(size - i) for i in range(size + 1))
+        above, before, earlier = line, agree, char
+    grid[-1][-1] = min([line[-1] + gone for line, gone in zip(grid, worn[::-1], strict=True)])
     return grid

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 ALPHABET = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -42,6 +43,16 @@ class FaultCosts:
         if count == 0:
             return 0.0
         return min(self.lost * count, self.end_lost + self.end_lost_each * count)
+
+    def worn(self, longest: int) -> tuple[float, ...]:
+        """``ends`` of 0 to ``longest`` characters."""
+        return _worn(self.lost, self.end_lost, self.end_lost_each, longest)
+
+
+@lru_cache(maxsize=512)
+def _worn(lost: float, first: float, each: float, longest: int) -> tuple[float, ...]:
+    costs = FaultCosts(lost=lost, end_lost=first, end_lost_each=each)
+    return tuple(costs.ends(count) for count in range(longest + 1))
 
 
 def pair_costs(rows: Iterable[Mapping[str, str]]) -> dict[tuple[str, str], float]:
