@@ -47,12 +47,12 @@ def layout(engine: Engine) -> dict[str, object]:
 
 
 def dump(path: Path) -> list[str]:
-    """Every row of every table but Alembic's own, as text."""
+    """Every row of every table but Alembic's and SQLite's own, as text."""
     with sqlite3.connect(path) as conn:
         names = [n for (n,) in conn.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
         rows = [
             f"{name}: {row}"
-            for name in sorted(names) if name != "alembic_version"
+            for name in sorted(names) if name not in ("alembic_version", "sqlite_sequence")
             for row in conn.execute(f"SELECT * FROM {name} ORDER BY 1, 2")
         ]  # fmt: skip
     conn.close()

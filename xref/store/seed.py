@@ -13,6 +13,7 @@ from xref.domain.weights import ORIGIN_STANDARD
 from xref.standards import TABLES_VERSION, standard_parts
 from xref.store.linked import linked_parts
 from xref.store.load import load_parts, pieces
+from xref.store.scan import lay_out_all
 from xref.store.tables import boundary, maker, mark, part, size, spelling, store_info
 from xref.store.tally import rewrite_tally, tally_of
 from xref.store.unit import part_row, size_row, spelling_row
@@ -27,6 +28,7 @@ def seed(conn: Connection) -> None:
     _insert_whole(conn, parts, _makers(conn, parts), 1)
     _move_counters(conn)
     rewrite_tally(conn, tally_of(parts))
+    lay_out_all(conn)
     _note_versions(conn)
 
 
@@ -65,6 +67,7 @@ def refresh(conn: Connection) -> None:
     conn.execute(delete(boundary).where(boundary.c.id.not_in(used)))
     every = list(conn.scalars(select(part.c.id)))
     rewrite_tally(conn, tally_of(load_parts(conn, every)))
+    lay_out_all(conn)
     _note_versions(conn)
 
 

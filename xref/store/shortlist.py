@@ -1,110 +1,111 @@
-"""Which parts are worth scoring for a mark: every spelling scanned, the nearest kept.
+"""Which spellings are worth scoring for a mark: those within a few faults of it, then the nearest.
 
-One small interface, ``nearest_spellings``, so that a faster index can take its place. The first
-cut is plain edit distance on skeletons (a look-alike costs nothing there); the channel model then
-ranks what the cut lets through, so the cut must be generous and is never the ranking.
+Two cuts, neither of which is the ranking: the scan takes every spelling within as few faults as
+bring enough of them, then raw text and skeleton together say which of those the channel model
+shall score.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rapidfuzz import fuzz, process
-from rapidfuzz.distance import OSA
 from sqlalchemy import Connection
 
 from xref.domain.mark import Mark
-from xref.domain.number import skeleton
+from xref.store import scan, scan_cut
+from xref.store.scan_match import SHORTEST_BASE, Scan, planes_for, signs_of
+from xref.store.scan_planes import SLOTS, slots
 
-FIRST_CUT = 600
-"""Spellings let through to the channel model. Raising it to 2,000 changed no answer measured."""
-SHORTEST_BASE = 3
-TAIL_CUT = 2
-
-_ALL = "SELECT id, skeleton FROM spelling"
-_WITH_TAIL = "SELECT id, skeleton FROM spelling WHERE takes_suffix"
+MOST = 120
+"""Spellings a mark brings to the channel model."""
+ENOUGH = 200
+"""With so many found, no spelling of more faults is looked for."""
+FIRST_CUT = 1200
+"""Spellings let through by the scan for one reading."""
+FAULTS = (2, 4)
+"""Faults looked for at first, and where those bring too few."""
+TAILS_MOST = 300
+TAIL_FAULTS = 1
+"""Faults in a designation that a suffix follows: both together are seldom read."""
 
 
 def nearest_spellings(conn: Connection, marks: Sequence[Mark]) -> list[int]:
     """Ids of the spellings that may have been read as one of ``marks``, unordered, no repeats."""
+    laid_out = scan.blocks(conn)
+    done = max((upto for _, upto, _ in laid_out), default=0)
+    fresh = scan.plain_rows(
+        conn, f"SELECT id, folded, takes_suffix FROM spelling WHERE id > {int(done)}"
+    )
     found: dict[int, None] = {}
-    ids, skeletons = _scan(conn, _ALL)
     for mark in marks:
-        for at in _cut(mark, skeletons, FIRST_CUT):
-            found[ids[at]] = None
-    longest = max(len(mark.signs) for mark in marks)
-    if longest > SHORTEST_BASE:
-        ids, skeletons = _scan(conn, _WITH_TAIL)
-        for mark in marks:
-            for at in _cut_before_tail(mark, skeletons):
-                found[ids[at]] = None
+        whole, tailed = _scanned(conn, mark, laid_out)
+        rows = [*_texts(conn, whole), *((ident, text) for ident, text, _ in fresh)]
+        texts = [text for _, text in rows]
+        found.update((rows[at][0], None) for at in scan_cut.nearest(mark, texts, MOST))
+        bases = [*_texts(conn, tailed), *((ident, text) for ident, text, takes in fresh if takes)]
+        found.update((ident, None) for ident in _before_tail(mark, bases))
     return list(found)
 
 
-def _scan(conn: Connection, sql: str) -> tuple[list[int], list[str]]:
-    # The driver's own cursor: at 100,000 rows SQLAlchemy's row objects cost more than the search.
-    cursor = conn.connection.cursor()
-    try:
-        cursor.execute(sql)
-        rows = cursor.fetchall()
-    finally:
-        cursor.close()
-    return [row[0] for row in rows], [row[1] for row in rows]
-
-
-def _flat(mark: Mark) -> str:
-    """The mark for the first cut: a look-alike class for each sign, ``?`` where it is open."""
-    return "".join(_sign(sign.chars) for sign in mark.signs if not sign.lost)
-
-
-def _sign(chars: str) -> str:
-    classes = {skeleton(c) for c in chars}
-    return classes.pop() if len(classes) == 1 else "?"
-
-
-def _cut(mark: Mark, skeletons: list[str], most: int) -> list[int]:
-    pieces = _pieces(mark)
-    if len(pieces) == 1:
-        return _by_distance(pieces[0], skeletons, most)
-    head, tail = pieces[0], pieces[-1]
-    if not head and not tail:
-        longest = max(pieces, key=len)
-        rows = process.extract(longest, skeletons, scorer=fuzz.partial_ratio, limit=most)
-        return [at for _, _, at in rows]
-    h, t = len(head), len(tail)
-    ends = [text[:h] + (text[-t:] if t else "") for text in skeletons]
-    return _by_distance(head + tail, ends, most)
-
-
-def _pieces(mark: Mark) -> list[str]:
-    """The stretches between lost ones, first and last "" where the mark begins or ends with one."""
-    pieces: list[list[str]] = [[]]
-    for sign in mark.signs:
-        if sign.lost:
-            pieces.append([])
-        else:
-            pieces[-1].append(_sign(sign.chars))
-    return ["".join(piece) for piece in pieces]
-
-
-def _by_distance(wanted: str, texts: list[str], most: int) -> list[int]:
-    """Positions of the nearest texts: whole rings of distance, until ``most`` are in."""
+def _scanned(
+    conn: Connection, mark: Mark, laid_out: Sequence[tuple[int, int, str]]
+) -> tuple[list[int], list[int]]:
+    """Ids within the fewest faults that bring enough, and of designations a suffix may follow."""
+    signs = signs_of(mark)
     found: list[int] = []
-    for cutoff in (2, 4, len(wanted) + 2):
-        rows = process.extract(wanted, texts, scorer=OSA.distance, limit=most, score_cutoff=cutoff)
-        found = [at for _, _, at in rows]
-        if len(found) >= most:
+    tailed: list[int] = []
+    for faults in FAULTS:
+        codes = planes_for(signs, faults)
+        scans = []
+        for block, _, stamp in laid_out:
+            held = scan.planes(conn, block, stamp, codes)
+            run = Scan(signs, held.__getitem__, faults)
+            scans.append((block, run.run(), run.tails))
+        found = _fewest(scans, faults)
+        tailed = tailed or _tailed(scans)
+        if len(found) >= ENOUGH:
             break
-    return found
+    return found, tailed
 
 
-def _cut_before_tail(mark: Mark, skeletons: list[str]) -> list[int]:
-    """Designations that the beginning of the mark may be, with a suffix after it."""
-    flat = _flat(mark)
-    found: list[int] = []
-    for length in range(SHORTEST_BASE, len(flat)):
-        rows = process.extract(
-            flat[:length], skeletons, scorer=OSA.distance, limit=60, score_cutoff=TAIL_CUT
-        )
-        found.extend(at for _, _, at in rows)
-    return found
+Scanned = tuple[int, list[int], list[list[int]]]
+
+
+def _fewest(scans: Sequence[Scanned], faults: int) -> list[int]:
+    """Ids fault by fault, until enough are found."""
+    found: dict[int, None] = {}
+    for fault in range(faults + 1):
+        for block, hits, _ in scans:
+            less = hits[fault - 1] if fault else 0
+            for slot in slots(hits[fault] ^ less):
+                found[block * SLOTS + slot] = None
+                if len(found) >= FIRST_CUT:
+                    return list(found)
+        if len(found) >= ENOUGH:
+            break
+    return list(found)
+
+
+def _tailed(scans: Sequence[Scanned]) -> list[int]:
+    """Ids of designations that the beginning of the mark may be, longest first."""
+    found: dict[int, None] = {}
+    for fault in range(TAIL_FAULTS + 1):
+        for block, _, tails in scans:
+            for hits in reversed(tails):
+                found.update((block * SLOTS + slot, None) for slot in slots(hits[fault]))
+    return list(found)[:TAILS_MOST]
+
+
+def _texts(conn: Connection, ids: Sequence[int]) -> list[tuple[int, str]]:
+    if not ids:
+        return []
+    numbers = ",".join(map(str, ids))
+    return scan.plain_rows(conn, f"SELECT id, folded FROM spelling WHERE id IN ({numbers})")
+
+
+def _before_tail(mark: Mark, bases: Sequence[tuple[int, str]]) -> list[int]:
+    """Ids of the designations nearest to the beginning of the mark, those that explain most."""
+    if len(mark.signs) <= SHORTEST_BASE:
+        return []
+    texts = [text for _, text in bases]
+    return [bases[at][0] for at in scan_cut.nearest_before_tail(mark, texts, MOST // 2)]

@@ -10,13 +10,14 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     String,
     Table,
     UniqueConstraint,
 )  # fmt: skip
 
-SCHEMA_HEAD = "0003"
+SCHEMA_HEAD = "0004"
 """The newest migration this package ships; a test holds it against schema/."""
 
 NAMING = {
@@ -104,17 +105,35 @@ spelling = Table(
     Column("part_id", ForeignKey("part.id", ondelete="CASCADE"), nullable=False),
     Column("text", String(100), nullable=False),
     Column("folded", String(100), nullable=False),
-    Column("skeleton", String(100), nullable=False),
-    Column("skeleton_reversed", String(100), nullable=False),
     Column("weight", Float, nullable=False),
     Column("role", String(10), nullable=False),
     Column("takes_suffix", Boolean, nullable=False, default=False),
     Index(None, "part_id"),
     Index(None, "folded"),
-    Index(None, "skeleton"),
-    Index(None, "skeleton_reversed"),
+    sqlite_autoincrement=True,
 )
-"""Every text a mark may have been: the number, its aliases, number marks. The search index."""
+"""Every text a mark may have been: the number, its aliases, number marks.
+
+An id is never given out twice, so that what the scan holds of one that is gone leads nowhere.
+"""
+
+scan_block = Table(
+    "scan_block",
+    metadata,
+    Column("block", Integer, primary_key=True, autoincrement=False),
+    Column("upto", Integer, nullable=False),
+    Column("stamp", String(16), nullable=False),
+)
+"""Spellings laid out for the scan, by blocks of ids; ``stamp`` is drawn afresh at each layout."""
+
+scan_plane = Table(
+    "scan_plane",
+    metadata,
+    Column("block", Integer, primary_key=True, autoincrement=False),
+    Column("plane", Integer, primary_key=True, autoincrement=False),
+    Column("bits", LargeBinary, nullable=False),
+)
+"""One bitmap over a block: which of its spellings have a certain character at a certain place."""
 
 mark = Table(
     "mark",
