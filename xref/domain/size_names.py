@@ -34,6 +34,7 @@ SIZES: dict[str, str] = {
     "top-width": "of a belt, at its back",
     "inside-length": "around the inside of a belt",
     "outside-length": "around the outside of a belt",
+    "seat": "the bearing bore a sleeve fits",
     "across-flats": "of a hexagon or square, the spanner size",
     "small-end": "diameter at the small end of a taper",
     "large-end": "diameter at the large end of a taper",

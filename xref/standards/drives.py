@@ -57,7 +57,7 @@ def v_belt(row: Row) -> Part:
     spelled = [Spelling(number), *(Spelling(f"V-BELT {t}", 0.5, "alias") for t in plain)]
     if len(section) > 2:
         spelled.append(Spelling(section, 0.9, "alias"))
-    what = ("belt", f"v-belt, {_family(row)}", f"v-belt section {section.lower()}, {row['family']}")
+    what = ("belt", f"v-belt, {_family(row)}", f"v-belt section {section}, {row['family']}".lower())
     part = make(row, number, what, _section(row), spelled)
     near = [text for text in others if "near" in text]
     means = f"the number on it is: {row['number_means']}"

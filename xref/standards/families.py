@@ -7,7 +7,7 @@ from collections.abc import Callable
 from functools import cache
 
 from xref.domain.part import Part
-from xref.standards import drives, fixings, rolling, soft, threads
+from xref.standards import drives, fixings, rolling, seats, shapes, soft, threads
 from xref.tables import Row, read_table, table_bytes
 
 FAMILIES: dict[str, Callable[[Row], Part]] = {
@@ -43,6 +43,18 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
     "thread": threads.thread,
     "spanner_hex": threads.hexagon,
     "grease_nipple": threads.grease_nipple,
+    "thrust_double": seats.thrust_double,
+    "needle_roller": seats.needle_roller,
+    "insert_bearing": seats.insert_bearing,
+    "sleeve": seats.sleeve,
+    "plummer_block": seats.plummer_block,
+    "bush_sintered": seats.bush_sintered,
+    "bush_wrapped_inch": seats.bush_wrapped_inch,
+    "felt_ring": seats.felt_ring,
+    "spline": shapes.spline,
+    "morse_taper": shapes.tool_taper,
+    "jacobs_taper": shapes.tool_taper,
+    "rubber_cord": shapes.rubber_cord,
 }
 """Table name → reader of one row."""
 

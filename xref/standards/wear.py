@@ -98,7 +98,7 @@ def measured_directly(kind: str, type_: str, name: str, nominal_nm: int) -> Dire
     if type_.startswith("drawn cup") and name == "bore":
         reason = "a loose drawn cup is not round: press it in a ring and use a plug"
         return Directness(0, 150_000, reason)
-    if type_ == "wrapped bush" and name in ("outside", "bore"):
+    if type_.startswith("wrapped bush") and name in ("outside", "bore"):
         larger = 150_000 if name == "outside" else 100_000
         return Directness(larger, 150_000, "a free wrapped bush springs open")
     return AS_NOMINAL
