@@ -2,10 +2,28 @@
 
 from __future__ import annotations
 
-from xref.designation import bearing, bush, oring, shaft_seal
+from xref.designation import (
+    bearing,
+    bush,
+    drives,
+    fixings,
+    oring,
+    seats,
+    shaft_seal,
+    threads,
+)
 from xref.designation.reading import Feature, Reader, Reading
 
-READERS: tuple[Reader, ...] = (bearing.read, oring.read, shaft_seal.read, bush.read)
+READERS: tuple[Reader, ...] = (
+    bearing.read,
+    oring.read,
+    shaft_seal.read,
+    bush.read,
+    fixings.read,
+    threads.read,
+    drives.read,
+    seats.read,
+)
 """Every reader of trade numbers, the most usual kind first; a new kind is one more entry."""
 
 

@@ -86,7 +86,7 @@ def _row(reading: Reading, part: Part, *more: str) -> Found:
     spellings = [s for s in part.spellings if bare and s.weight > OTHER_SYSTEM]
     notes = (_agreement(part), part.note, *_disagreement(reading, part), *more)
     return Found(
-        sizes=_plain_sizes(part),
+        sizes={**reading.sizes, **_plain_sizes(part)},
         tables_agreeing=part.tables_agreeing,
         notes=tuple(note for note in notes if note),
         also_written=(part.number, *(s.text for s in spellings if s.role in ("number", "alias"))),
@@ -155,12 +155,15 @@ def _named(reading: Reading) -> tuple[Found, ...]:
     """What the tables have under the reading's own designation.
 
     A bearing of another type that is only written alike is not it: a taper half 214 is no ball
-    bearing 214. The readers' types for bushes are guesses by the wall, so the row's type counts.
+    bearing 214, and a thread of 11/16 in none of 1 1/16. The readers' types for bushes are guesses
+    by the wall, so the row's type counts.
     """
     rows = [
         part
         for part in standards.find(reading.designation)
-        if part.kind == reading.kind and (part.kind != "bearing" or part.type == reading.type)
+        if part.kind == reading.kind
+        and (part.kind != "bearing" or part.type == reading.type)
+        and (part.kind != "thread" or not _disagreement(reading, part))
     ]
     whole = _with_role(rows, reading.designation, ("number", "alias"))
     if whole:

@@ -132,6 +132,8 @@ def hexagon(row: Row) -> Part:
     if len(served) == 1:
         sizes["pitch"] = _pitch(served[0])
     number = f"{row['part']} {row['thread']}".replace(" / ", "/")
+    if row["era"].startswith("older"):
+        number += " older"
     words = f"hexagon {row['part']}, {row['thread']}" if "square" not in row["part"] else number
     group = f"hexagon {row['standard']} {number}"
     part = make(row, number, ("other", "hexagon", words.lower()), sizes, [Spelling(number)], group)

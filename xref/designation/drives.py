@@ -1,0 +1,120 @@
+"""Chains and V-belts: ``08B-2``, ``ASME 60``, ``A46``, ``3V250``, ``SPZ 1000``, ``13x8x1000``."""
+
+from __future__ import annotations
+
+import re
+
+from xref.designation.callout import NUMBER, TIMES, dotted, length, reading
+from xref.designation.reading import Reading
+from xref.domain.number import plain
+
+_CHAIN = re.compile(
+    r"(?:(?:ISO|DIN|BS)[ -]?(?:606|8187|8188|228)[ -]*)?(?:ROLLER CHAIN\s+|CHAIN\s+)?"
+    r"(?P<number>\d\d[ABC]|08[1-5])(?:\s?-\s?(?P<strands>[1-3]))?"
+    r"(?:\s*(?:-|[X×*])\s*(?P<links>\d{1,4})\s*(?:L|LINKS?)?)?(?![0-9A-Z])(?P<rest>.*)"
+)
+_ASME = re.compile(
+    r"(?P<named>(?:ASME|ANSI)(?:[ -]?B29\.1)?[ -]*)(?:CHAIN\s+)?"
+    r"(?P<number>15|25|35|4[01]|50|60|80|1[0246]0|180|200|240)(?:-(?P<strands>[1-3]))?"
+    r"(?![0-9A-Z.])(?P<rest>.*)"
+)
+
+
+def _chains(shown: str) -> list[Reading]:
+    if found := _CHAIN.fullmatch(shown):
+        strands = found["strands"] or "1"
+        links = {"links": int(found["links"])} if found["links"] else {}
+        what = ("chain", "roller chain", "ISO 606")
+        sure = found["strands"] is not None or "CHAIN" in shown or "606" in shown
+        number = f"{found['number']}-{strands}"
+        return [reading(number, what, found["rest"], sizes=links, certain=sure)]
+    if found := _ASME.fullmatch(shown):
+        strands = found["strands"] or "1"
+        number = f"ASME {found['number']}" + ("" if strands == "1" else f"-{strands}")
+        return [reading(number, ("chain", "roller chain", "ASME B29.1"), found["rest"])]
+    return []
+
+
+_BELT_WORD = re.compile(r"^(?:V[ -]?BELT|BELT)\s+")
+_INCH_BELT = re.compile(
+    r"(?P<section>[A-E]|[358]VX?)[ -]?(?P<number>\d{2,4})(?![0-9.,X])(?P<rest>.*)"
+)
+_METRIC_BELT = re.compile(
+    r"(?P<section>SP[ZABC]|XP[ZABC]|[ZABCDE]X?|Y)[ -]*(?P<long>\d{3,5})\s*(?P<how>LI|LW|LD|LP|LA)?"
+    r"(?![0-9A-Z.,])(?P<rest>.*)"
+)
+_SECTION = re.compile(
+    r"(?P<section>SP[ZABC]|XP[ZABC]|AV1[037]|[358]VX?|[345]L|40X20|EO|[A-EYZ]X?|\d{1,2})"
+)
+_BY_SIZE = re.compile(
+    rf"(?P<top>{NUMBER}){TIMES}(?:(?P<height>{NUMBER}){TIMES})?(?P<long>\d{{3,5}})\s*"
+    r"(?P<how>LI|LW|LD|LP|LA)?(?![0-9A-Z.,]|\s*[X×*])(?P<rest>.*)"
+)
+_TOPS = {
+    "5": "5", "6": "Y", "8": "8", "10": "Z", "13": "A", "17": "B", "20": "20", "22": "C",
+    "25": "25", "32": "D", "40": "E", "9.7": "SPZ", "12.7": "SPA", "12.5": "SPA", "16.3": "SPB",
+}  # fmt: skip
+"""The section by its top width in millimetres: DIN 2215 and DIN 7753-1."""
+
+_HEIGHTS = {
+    "5": "3", "Y": "4", "8": "5", "Z": "6", "A": "8", "B": "11", "20": "12.5", "C": "14",
+    "25": "16", "D": "20", "E": "25", "SPZ": "8", "SPA": "10", "SPB": "13",
+}  # fmt: skip
+
+_HOW = {
+    "LI": ("inside-length", "Li: inside length"),
+    "LA": ("outside-length", "La: outside length"),
+}
+_DATUM = ("length", "datum (pitch) length; an older classical belt's is the inside length")
+
+_MOST_INCHES = 660
+"""The longest inch number is in the hundreds; a larger one is millimetres. Judged."""
+
+
+def _what(section: str) -> tuple[str, str, str]:
+    wedge = section[:2] in ("SP", "XP") or (section[:1] in "358" and "V" in section)
+    return ("belt", "v-belt, wedge" if wedge else "v-belt, classical", "ISO 4184")
+
+
+def _belts(shown: str) -> list[Reading]:
+    bare = _BELT_WORD.sub("", shown)
+    named = bare != shown
+    if named and (found := _SECTION.fullmatch(bare)):
+        section = "40x20" if found["section"] == "40X20" else found["section"]
+        return [reading(f"V-BELT {section}", _what(section))]
+    readings = []
+    found = _INCH_BELT.fullmatch(bare)
+    if found and ("V" in found["section"] or int(found["number"]) <= _MOST_INCHES):
+        number = f"{found['section']}{found['number']}"
+        readings.append(reading(number, _what(found["section"]), found["rest"], certain=named))
+    if found := _METRIC_BELT.fullmatch(bare):
+        readings += _metric(found, found["section"])
+    if found := _BY_SIZE.fullmatch(bare):
+        section = _TOPS.get(dotted(found["top"]), "")
+        tall = found["height"]
+        if section and (not tall or dotted(tall) == _HEIGHTS[section]):
+            readings += _metric(found, section)
+    return readings
+
+
+def _metric(found: re.Match[str], section: str) -> list[Reading]:
+    """A section with a length in millimetres."""
+    name, said = _HOW.get(found["how"] or "", _DATUM)
+    long = length(found["long"]) or 0
+    narrow = section[:2] in ("SP", "XP")
+    if not narrow and found["how"] is None and int(found["long"]) <= _MOST_INCHES:
+        return []
+    note = "datum length" if narrow and name == "length" else said
+    return [
+        reading(f"V-BELT {section}", _what(section), found["rest"], sizes={name: long}, note=note)
+    ]
+
+
+def read(text: str) -> tuple[Reading, ...]:
+    """The chains and belts that ``text`` may name; () where none.
+
+    Sizes are only the length or the count of links that is written. Raises InputError as ``plain``
+    does.
+    """
+    shown = plain(text)
+    return (*_chains(shown), *_belts(shown))
