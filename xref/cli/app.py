@@ -34,6 +34,7 @@ class Commands(click.Group):
         "part": "xref.cli.part",
         "mark": "xref.cli.mark",
         "source": "xref.cli.source",
+        "import": "xref.cli.import_",
         "demo": "xref.cli.demo",
     }
 

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
 
 from xref.services.identified import Identified
 from xref.services.identify import identify
@@ -12,6 +14,9 @@ from xref.services.query import Asked, understand
 from xref.settings import store_target
 from xref.store.engine import Store, open_engine
 from xref.store.queries import default_unit
+
+if TYPE_CHECKING:
+    from xref.services.importing import Imported
 
 
 class OpenStore:
@@ -44,6 +49,28 @@ class OpenStore:
         with self.store.reading() as conn:
             query = understand(replace(asked, unit=default_unit(conn)))
             return identify(conn, query, limit)
+
+    def import_file(
+        self,
+        path: str | Path,
+        *,
+        sheet: str = "",
+        map: Mapping[str, str] | None = None,
+        units: str = "",
+        preview: bool = False,
+        keep_good: bool = False,
+        progress: Callable[[int], None] | None = None,
+    ) -> Imported:
+        """Merge a spreadsheet's parts into the store: all of them, or none where a row is
+        rejected, unless ``keep_good``. ``map`` maps columns to fields."""
+        from xref.services.importing import Wanted, import_file
+
+        with self.store.writing("import") as unit:
+            wanted = Wanted(sheet, map or {}, units, preview, keep_good)
+            done = import_file(unit, Path(path), wanted, progress)
+            if done.written:
+                unit.commit()
+        return done
 
 
 @contextmanager

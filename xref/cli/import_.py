@@ -1,0 +1,86 @@
+"""``xref import``: a spreadsheet of parts into the store."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import click
+
+from xref.cli.app import echo_json, json_option, pairs, the_store, width
+
+
+@click.command(
+    "import",
+    epilog=(
+        "\b\nExample:\n"
+        "  xref import parts.xlsx --preview\n"
+        '  xref import parts.csv --map "Our no.=number" --units inch --keep-good\n'
+    ),
+)
+@click.argument("file", type=click.Path(path_type=Path))
+@click.option("--sheet", metavar="NAME", help="One sheet; without it, all that are parts lists.")
+@click.option(
+    "--map",
+    "told",
+    multiple=True,
+    metavar="COLUMN=FIELD",
+    help="Say what a column is: number, maker, bore, extra … (a wrong one is answered with all).",
+)
+@click.option("--units", type=click.Choice(["mm", "inch"]), help="What a bare size is in.")
+@click.option("--preview", is_flag=True, help="Show what would happen; change nothing.")
+@click.option("--keep-good", is_flag=True, help="Keep the good rows where others are rejected.")
+@json_option
+@click.pass_context
+def command(
+    ctx: click.Context,
+    file: Path,
+    sheet: str | None,
+    told: tuple[str, ...],
+    units: str | None,
+    preview: bool,
+    keep_good: bool,
+    as_json: bool,
+) -> int:
+    """Read parts from a csv, tsv, xlsx, xls or ods file and merge them into the store.
+
+    A part that is there is completed, never overwritten: what contradicts is kept beside it.
+    """
+    from xref.render.imported import imported_text
+
+    mapping = pairs(told)
+    with the_store(ctx) as opened, _progress() as progress:
+        done = opened.import_file(
+            file,
+            sheet=sheet or "",
+            map=mapping,
+            units=units or "",
+            preview=preview,
+            keep_good=keep_good,
+            progress=progress,
+        )
+    if as_json:
+        echo_json(done.to_json())
+    else:
+        click.echo(imported_text(done, width()))
+    return 1 if done.rejected else 0
+
+
+@contextmanager
+def _progress() -> Iterator[Callable[[int], None] | None]:
+    """A count of the rows on a terminal; nothing where nobody looks."""
+    if not sys.stderr.isatty():
+        yield None
+        return
+    from rich.console import Console
+    from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
+
+    console = Console(stderr=True)
+    text = TextColumn("{task.completed:,.0f} rows")
+    with Progress(
+        SpinnerColumn(), text, TimeElapsedColumn(), console=console, transient=True
+    ) as bar:
+        task = bar.add_task("import", total=None)
+        yield lambda count: bar.update(task, completed=count)

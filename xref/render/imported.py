@@ -1,0 +1,81 @@
+"""What an import did, as plain text."""
+
+from __future__ import annotations
+
+import textwrap
+
+from xref.services.importing import Imported
+
+SHOWN = 20
+"""Findings printed; --json has more."""
+
+
+def imported_text(done: Imported, wide: int) -> str:
+    """The mapping with how sure it is, what became of the rows, and the first findings."""
+    lines = [*_columns(done), "", _counts(done), *_outcome(done, wide)]
+    if done.findings:
+        total = sum(done.counts.values())
+        kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(done.counts.items()))
+        lines += ["", *textwrap.wrap(f"{total} findings: {kinds}", wide)]
+        for found in done.findings[:SHOWN]:
+            where = " ".join(
+                x
+                for x in (
+                    found.sheet,
+                    f"row {found.row}" if found.row else "",
+                    f"[{found.column}]" if found.column else "",
+                )
+                if x
+            )
+            said = f"{where}: {found.message}" if where else found.message
+            lines += textwrap.wrap(
+                said, wide, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False
+            )
+        if len(done.findings) > SHOWN:
+            lines.append(f"  … and more; --json lists {len(done.findings)}.")
+    return "\n".join(lines)
+
+
+def _columns(done: Imported) -> list[str]:
+    lines = []
+    sheet = None
+    for column in done.columns:
+        if column.sheet != sheet and column.sheet:
+            lines.append(f"sheet {column.sheet}")
+        sheet = column.sheet
+        label = column.label if len(column.label) <= 30 else f"{column.label[:29]}…"
+        if column.by == "kept":
+            said = "kept with the part"
+        else:
+            unit = f" in {column.unit}" if column.unit else ""
+            said = f"{column.field}{unit}  ({_sure(column.sure, column.by)})"
+        lines.append(f"  {label:<30}  {said}")
+    return lines
+
+
+def _sure(sure: float, by: str) -> str:
+    if by == "told":
+        return "as told"
+    return f"{sure:.0%} sure, by its {by}"
+
+
+def _counts(done: Imported) -> str:
+    return (
+        f"{done.read} rows read: {done.added} added, {done.changed} changed, "
+        f"{done.unchanged} unchanged, {done.rejected} rejected."
+    )
+
+
+def _outcome(done: Imported, wide: int) -> list[str]:
+    if done.preview:
+        said = "This was a preview: nothing was changed."
+    elif not done.written:
+        said = (
+            "Nothing was changed, because rows were rejected: mend them, or keep the good ones "
+            "with --keep-good."
+        )
+    elif done.rejects:
+        said = f"The rejected rows are in {', '.join(done.rejects)}: mend them and import that."
+    else:
+        return []
+    return textwrap.wrap(said, wide, break_on_hyphens=False, break_long_words=False)

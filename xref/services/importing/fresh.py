@@ -1,0 +1,70 @@
+"""A part made from a row, as ``parts.own_part`` makes one, without its slow steps where it may."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from xref.domain.number import key, plain
+from xref.domain.part import Part, Spelling
+from xref.domain.weights import ORIGIN_STORE, part_weight
+from xref.errors import InputError
+from xref.services.parts import own_part, plain_words
+from xref.sheets.rows import PartRow
+from xref.standards import find
+
+MOST_MAKER = 120
+MOST_NOTE = 500
+_WEIGHT = part_weight(ORIGIN_STORE, 0)
+
+
+def fresh_part(row: PartRow, maker: str) -> Part:
+    """The part of a row that is not on record, with number and maker only.
+
+    Where no standard's table has the number, it has no twin there and takes no suffix.
+    """
+    if find(row.number):
+        return own_part(row.number, maker)
+    return Part(
+        number=row.number,
+        maker=maker,
+        kind="",
+        group=f"own:{maker_key(maker)}:{row.key}",
+        origin=ORIGIN_STORE,
+        weight=_WEIGHT,
+        spellings=(Spelling(row.number),),
+    )
+
+
+@lru_cache(maxsize=4096)
+def maker_key(maker: str) -> str:
+    """The key of a maker's name, "" for none."""
+    return key(maker) if maker else ""
+
+
+@lru_cache(maxsize=4096)
+def maker_fault(maker: str) -> str:
+    """Why a text can be no maker's name; "" where it can."""
+    try:
+        plain(maker, MOST_MAKER, "maker")
+        key(maker)
+    except InputError as error:
+        return error.message
+    return ""
+
+
+@lru_cache(maxsize=16_384)
+def words_or_fault(words: str) -> tuple[str, str]:
+    """A description as it is kept, or "" and why it cannot be."""
+    try:
+        return plain_words(words), ""
+    except InputError as error:
+        return "", error.message
+
+
+def note_or_fault(note: str) -> tuple[str, str]:
+    """A note as it is kept, or "" and why it cannot be."""
+    try:
+        plain(note, MOST_NOTE, "note")
+    except InputError as error:
+        return "", error.message
+    return note, ""

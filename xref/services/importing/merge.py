@@ -1,0 +1,226 @@
+"""Merge rows into the parts of the store, a chunk at a time, by maker and key."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import partial
+
+from xref.domain.mark import read_mark
+from xref.domain.number import MAX_MARK, plain, searchable, visible
+from xref.domain.part import PartMark
+from xref.errors import InputError
+from xref.services.importing.draft import Draft, Say, price_of
+from xref.services.importing.fresh import (
+    fresh_part,
+    maker_fault,
+    note_or_fault,
+    words_or_fault,
+)
+from xref.services.importing.links import LinkRow, links_of, loose_ranges
+from xref.services.parts import STATUSES, takes_suffix
+from xref.sheets.finding import Findings
+from xref.sheets.rows import PartRow
+from xref.store.bulk import BulkWriter
+from xref.store.load import load_parts
+from xref.store.sheet_facts import (
+    Claim,
+    Extra,
+    claims_of,
+    extras_of,
+    prices_of,
+    write_claims,
+    write_extras,
+    write_prices,
+)
+
+Name = tuple[int, str]
+ADDED, CHANGED, UNCHANGED, REJECTED = "added", "changed", "unchanged", "rejected"
+SITS_BETWEEN = {"shaft": "bore", "housing": "outside"}
+"""A part's own size by what it sits on or in: the nominal sizes are the same."""
+
+
+class Merger:
+    """Merges the rows of one sheet after the other. ``counts`` holds what became of the rows."""
+
+    def __init__(self, writer: BulkWriter, findings: Findings, source: str) -> None:
+        self.writer = writer
+        self.findings = findings
+        self.source = source
+        self.counts: Counter[str] = Counter()
+        self.rejected: list[PartRow] = []
+        self.links: list[LinkRow] = []
+        self.fresh: dict[int, str] = {}
+        self._sheet = ""
+
+    def chunk(self, sheet: str, rows: Sequence[PartRow]) -> None:
+        """Merge these rows and write what they bring."""
+        self._sheet = sheet
+        named: list[tuple[PartRow, Name, str]] = []
+        for row in rows:
+            maker = self._maker(row)
+            if row.reason:
+                self.counts[REJECTED] += 1
+                self.rejected.append(row)
+            else:
+                named.append((row, (self.writer.maker_of(maker)[0], row.key), maker))
+        drafts = self._held({name for _, name, _ in named})
+        for row, name, maker in named:
+            draft = drafts.get(name)
+            if draft is None:
+                source = row.told.get("source", "") or self.source
+                draft = drafts[name] = Draft(fresh_part(row, maker), source, True)
+                self._merge(draft, row)
+                outcome = ADDED
+            else:
+                outcome = CHANGED if self._merge(draft, row) else UNCHANGED
+            self.counts[outcome] += 1
+            link = links_of(row, sheet, outcome, row.told.get("source", "") or self.source)
+            if link is not None:
+                self.links.append(link)
+        self._write(drafts)
+
+    def _maker(self, row: PartRow) -> str:
+        maker = row.told.get("maker", "")
+        if row.reason or not maker:
+            return maker
+        fault = maker_fault(maker)
+        if fault:
+            self._say(row, "maker", "maker", fault)
+            row.extras.append(("maker", row.told.pop("maker"), 0))
+            return ""
+        if self.writer.maker_of(maker)[1]:
+            row.reason = f"{maker} is a standard, and its rows come with the tables"
+            self._say(row, "maker", "rejected", row.reason)
+        return maker
+
+    def _say(self, row: PartRow, column: str, kind: str, message: str) -> None:
+        self.findings.add(self._sheet, row.line, column, kind, message)
+
+    def _held(self, names: set[Name]) -> dict[Name, Draft]:
+        ids = self.writer.ids_of(names)
+        if not ids:
+            return {}
+        conn, every = self.writer.conn, list(ids.values())
+        parts = {p.id: p for p in load_parts(conn, every)}
+        extras, claims = extras_of(conn, every), claims_of(conn, every)
+        prices = prices_of(conn, every)
+        return {
+            name: Draft(
+                parts[ident], "", False, extras=extras.get(ident, []),
+                claims=claims.get(ident, []), prices=prices.get(ident, []),
+            )
+            for name, ident in ids.items()
+        }  # fmt: skip
+
+    def _merge(self, draft: Draft, row: PartRow) -> bool:
+        source = row.told.get("source", "") or self.source
+        say: Say = partial(self._say, row)
+        told = row.told
+        new = False
+        if draft.part.status == "mentioned" and "status" not in told and not draft.fresh:
+            new |= draft.fill("status", "current", source, say)
+        if told:
+            new |= self._plain_facts(draft, row, source, say)
+        for size, nm in row.sizes.items():
+            own = SITS_BETWEEN.get(size, size)
+            new |= draft.fill_size(size if own in row.sizes else own, nm, source, say)
+        for text, role in row.marks:
+            mark = self._mark(row, text, role)
+            new |= mark is not None and draft.add_mark(mark)
+        if "claim" in told:
+            field, sign, value = told["claim"].partition("=")
+            if sign:
+                new |= draft.take_claim(Claim(field.strip()[:40], value.strip(), source))
+        return self._kept_facts(draft, row, say) or new
+
+    def _kept_facts(self, draft: Draft, row: PartRow, say: Say) -> bool:
+        new = False
+        price = price_of(row)
+        if price is not None:
+            new |= draft.add_price(price)
+        for label, value in loose_ranges(row):
+            if label != "quantity":
+                say(label, "range", "a range is given and no model; kept beside the part")
+            row.extras.append((label, value, 0))
+        for label, value, at in row.extras:
+            new |= draft.keep(Extra(label, value, at))
+        return new
+
+    def _plain_facts(self, draft: Draft, row: PartRow, source: str, say: Say) -> bool:
+        told = row.told
+        new = False
+        if "kind" in told:
+            new |= draft.fill("kind", told["kind"], source, say)
+        for name, read in (("words", words_or_fault), ("note", note_or_fault)):
+            if name in told:
+                text, fault = read(told[name])
+                if fault:
+                    say(name, name, f"{fault}; kept beside the part")
+                    row.extras.append((name, told[name], 0))
+                elif text:
+                    new |= draft.fill(name, text, source, say)
+        if "status" in told:
+            new |= self._status(draft, row, source, say)
+        return new
+
+    def _status(self, draft: Draft, row: PartRow, source: str, say: Say) -> bool:
+        status = row.told["status"].casefold().replace(" ", "-")
+        if status not in STATUSES:
+            say("status", "status", f'"{visible(row.told["status"])}" is no status')
+            row.extras.append(("status", row.told["status"], 0))
+            return False
+        if status == "current" and draft.part.status == "superseded":
+            # A step that is on record says it better.
+            return False
+        if draft.fresh and draft.part.status == "current" and not draft.dirty:
+            # A part made from this row has said nothing of its status yet.
+            draft.part = replace(draft.part, status=status)
+            return True
+        return draft.fill("status", status, source, say)
+
+    def _mark(self, row: PartRow, text: str, role: str) -> PartMark | None:
+        try:
+            plain(text, MAX_MARK, "mark")
+            if role == "number":
+                searchable(text, "mark")
+                if not read_mark(text).certain:
+                    raise InputError(f'the mark "{visible(text)}" is not certain')
+        except InputError as error:
+            self._say(row, "mark", "mark", f"{error.message}; kept beside the part")
+            row.extras.append((f"mark ({role})", text, 0))
+            return None
+        return PartMark(text, role)
+
+    def _write(self, drafts: dict[Name, Draft]) -> None:
+        writer = self.writer
+        fresh = [(name, d) for name, d in drafts.items() if d.fresh]
+        placed = [(d.part, name[0], writer.source_of(*self._of(d.source))) for name, d in fresh]
+        ids = {name: i for (name, _), i in zip(fresh, writer.add(placed), strict=True)}
+        for name, draft in fresh:
+            self.fresh[ids[name]] = draft.part.words
+        writer.change({d.part.id: d.part for d in drafts.values() if not d.fresh and d.dirty})
+        ident = {name: ids.get(name, d.part.id) for name, d in drafts.items()}
+        conn = writer.conn
+        items = [(ident[name], d) for name, d in drafts.items()]
+        writer.add_marks(
+            [
+                (i, m, None, m.role == "number" and takes_suffix(m.text))
+                for i, d in items
+                for m in d.new_marks
+            ]
+        )
+        write_extras(conn, [(i, e) for i, d in items for e in d.new_extras])
+        write_prices(conn, [(i, p) for i, d in items for p in d.new_prices])
+        write_claims(
+            conn,
+            [
+                (i, c.field, c.value, writer.source_of(*self._of(c.source)))
+                for i, d in items
+                for c in d.new_claims
+            ],
+        )
+
+    def _of(self, title: str) -> tuple[str, str]:
+        return (title[:200], "spreadsheet" if title == self.source else "")

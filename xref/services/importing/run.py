@@ -1,0 +1,123 @@
+"""The whole of an import: read, merge, link, propose, and say what became of every row."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import islice
+from pathlib import Path
+
+from xref.services.importing.imported import Imported, MappedColumn
+from xref.services.importing.links import Linker, LinkRow
+from xref.services.importing.merge import CHANGED, REJECTED, UNCHANGED, Merger
+from xref.services.importing.proposals import propose_alike, propose_designations
+from xref.sheets.finding import Findings
+from xref.sheets.headings import field_from
+from xref.sheets.reading import read_tables
+from xref.sheets.rejects import write_rejects
+from xref.sheets.rows import PartRow, RowReader
+from xref.sheets.table import Table, mapping_of
+from xref.store.bulk import BulkWriter
+from xref.store.queries import default_unit
+from xref.store.unit import UnitOfWork
+
+CHUNK = 5_000
+"""Rows that are merged at once: each chunk asks the store once for the parts it has."""
+
+Progress = Callable[[int], None]
+"""Told how many rows have been merged so far."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """How a file is to be imported. ``told`` maps columns to fields; ``units`` is what a bare size
+    is taken in, "" for the store's; ``sheet`` is "" for every sheet that is a list of parts."""
+
+    sheet: str = ""
+    told: Mapping[str, str] = field(default_factory=dict)
+    units: str = ""
+    preview: bool = False
+    keep_good: bool = False
+
+
+def import_file(
+    unit: UnitOfWork, path: Path, wanted: Wanted, progress: Progress | None = None
+) -> Imported:
+    """Merge the lists in a file into the store, within ``unit``.
+
+    The caller commits ``unit`` if the answer is ``written``. Rejected rows go to a file beside
+    ``path`` where the good ones are kept. Raises FileError for a file that cannot be used,
+    NotFoundError for a sheet or column that is not there, InputError for a field that is none.
+    """
+    fields = {column: field_from(name) for column, name in wanted.told.items()}
+    findings = Findings(path.name)
+    tables = read_tables(path, wanted.sheet, fields, findings)
+    writer = BulkWriter(unit)
+    merger = Merger(writer, findings, path.name)
+    bare = wanted.units or default_unit(unit.conn)
+    rejects: dict[int, list[PartRow]] = {}
+    for at, table in enumerate(tables):
+        merger.rejected = rejects[at] = []
+        _merge_table(merger, table, bare, findings, progress)
+    writer.finish()
+    _link(unit, merger, findings)
+    propose_alike(unit.conn, merger.fresh, findings)
+    propose_designations(unit.conn, merger.fresh, findings)
+    counts = merger.counts
+    written = not wanted.preview and (wanted.keep_good or not counts[REJECTED])
+    files: list[str] = []
+    if written and counts[REJECTED]:
+        files = [
+            str(write_rejects(path, tables[at], rows, several=len(tables) > 1))
+            for at, rows in rejects.items()
+            if rows
+        ]
+    return Imported(
+        read=counts.total(),
+        added=counts["added"],
+        changed=counts["changed"],
+        unchanged=counts["unchanged"],
+        rejected=counts["rejected"],
+        mapping=mapping_of(tables),
+        columns=tuple(_columns(tables)),
+        findings=findings.listed(),
+        counts=dict(findings.counts),
+        written=written,
+        preview=wanted.preview,
+        rejects=tuple(files),
+    )
+
+
+def _merge_table(
+    merger: Merger, table: Table, unit: str, findings: Findings, progress: Progress | None
+) -> None:
+    for rows in _chunks(RowReader(table, unit, findings).rows()):
+        merger.chunk(table.sheet.name, rows)
+        if progress is not None:
+            progress(merger.counts.total())
+
+
+def _chunks(rows: Iterator[PartRow]) -> Iterator[list[PartRow]]:
+    while chunk := list(islice(rows, CHUNK)):
+        yield chunk
+
+
+def _link(unit: UnitOfWork, merger: Merger, findings: Findings) -> None:
+    """Record the links; a row that was unchanged without them is changed by a new one."""
+
+    def say(row: LinkRow, column: str, kind: str, message: str) -> None:
+        findings.add(row.sheet, row.line, column, kind, message)
+
+    linker = Linker(unit, merger.writer, say)
+    for row in merger.links:
+        if linker.record(row) and row.outcome == UNCHANGED:
+            merger.counts[UNCHANGED] -= 1
+            merger.counts[CHANGED] += 1
+
+
+def _columns(tables: Iterable[Table]) -> Iterator[MappedColumn]:
+    for table in tables:
+        for column in table.columns:
+            yield MappedColumn(
+                table.sheet.name, column.label, column.field, column.sure, column.by, column.unit
+            )

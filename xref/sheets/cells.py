@@ -1,0 +1,145 @@
+"""One cell at a time: text made plain, sizes read with the column's unit and decimal sign."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterable
+from functools import cache, lru_cache
+
+from xref.domain.kinds import KINDS, kind_from
+from xref.domain.part import is_plain_number
+from xref.domain.size import parse_count, parse_length, parse_lengths
+from xref.errors import InputError
+from xref.sheets.harmless import restored
+from xref.sheets.sheet import Cell
+from xref.sheets.words import word_list
+
+MOST_EXTRA = 32_000
+"""Characters of a cell that are kept: a workbook's cell holds 32,767."""
+
+_CONTROLS = re.compile("[\x00-\x08\x0b-\x1f\x7f\ud800-\udfff\ufffe\uffff]")
+_CLEAR_COMMA = re.compile(r"(?<![0-9.,])(?:[0-9]+,(?:[0-9]{1,2}|[0-9]{4,})|0,[0-9]+)(?![0-9.,])")
+_CLEAR_POINT = re.compile(r"(?<![0-9.,])(?:[0-9]*\.(?:[0-9]{1,2}|[0-9]{4,})|0?\.[0-9]+)(?![0-9.,])")
+_BOTH_COMMA = re.compile(r"[0-9]\.[0-9]{3},[0-9]")
+_BOTH_POINT = re.compile(r"[0-9],[0-9]{3}\.[0-9]")
+_ZOLL = re.compile(r"\bzoll\b|\bins\b", re.IGNORECASE)
+
+
+def text_of(cell: Cell) -> str:
+    """A cell as one line of text; what an export made harmless is as it was."""
+    if isinstance(cell, str):
+        return " ".join(_CONTROLS.sub(" ", restored(cell)).split()) if cell else ""
+    return typed_text(cell)
+
+
+def kept_text(cell: Cell) -> str:
+    """A cell as it is kept with the part: line breaks stay, controls go."""
+    if not isinstance(cell, str):
+        return typed_text(cell)
+    if not cell:
+        return ""
+    flat = restored(cell).replace("\r\n", "\n").replace("\r", "\n")
+    return _CONTROLS.sub("", flat).strip()[:MOST_EXTRA].rstrip()
+
+
+def typed_text(cell: Cell) -> str:
+    """A number, truth value or date as text: 471.0 is 471, a date is written year first."""
+    if isinstance(cell, bool):
+        return "TRUE" if cell else "FALSE"
+    if isinstance(cell, float) and cell.is_integer() and abs(cell) < 1e15:
+        return str(int(cell))
+    if isinstance(cell, datetime.datetime):
+        return cell.isoformat(" ")
+    if isinstance(cell, datetime.date | datetime.time):
+        return cell.isoformat()
+    return repr(cell) if isinstance(cell, float) else str(cell)
+
+
+def decimal_sign(texts: Iterable[str]) -> str:
+    """ "," or "." where the column clearly uses one of them; "" where it shows neither or both."""
+    comma = point = 0
+    for text in texts:
+        comma += bool(_CLEAR_COMMA.search(text) or _BOTH_COMMA.search(text))
+        point += bool(_CLEAR_POINT.search(text) or _BOTH_POINT.search(text))
+    if comma and comma > 10 * point:
+        return ","
+    if point and point > 10 * comma:
+        return "."
+    return ""
+
+
+def with_point(text: str, decimal: str) -> str:
+    """``text`` with a decimal point, where the column's sign says which sign is which."""
+    if decimal == ",":
+        text = re.sub(r"(?<=[0-9])\.(?=[0-9]{3},[0-9])", "", text)
+        return re.sub(r"(?<=[0-9]),(?=[0-9])", ".", text)
+    if decimal == ".":
+        return re.sub(r"(?<=[0-9]),(?=[0-9]{3}(?![0-9]))", "", text)
+    return text
+
+
+class SizeReader:
+    """Reads the cells of one size column; each distinct writing is understood once."""
+
+    def __init__(self, name: str, unit: str, decimal: str) -> None:
+        self.name = name
+        self.unit = unit
+        self.decimal = decimal
+        self._known: dict[str, int | InputError] = {}
+
+    def read(self, cell: Cell) -> int:
+        """The size in nanometres, or the plain count. Raises InputError."""
+        text = cell if isinstance(cell, str) else typed_text(cell)
+        found = self._known.get(text)
+        if found is None:
+            found = self._read(text, isinstance(cell, str))
+            if len(self._known) < 100_000:
+                self._known[text] = found
+        if isinstance(found, InputError):
+            raise found
+        return found
+
+    def _read(self, text: str, written: bool) -> int | InputError:
+        try:
+            if is_plain_number(self.name):
+                return parse_count(text.strip().removesuffix(".0"))
+            return parse_length(_prepared(text, self.decimal if written else ""), self.unit).nm
+        except InputError as error:
+            return error
+
+
+def _prepared(text: str, decimal: str) -> str:
+    flat = _ZOLL.sub("in", text)
+    if decimal == "," and re.search(r"(?<![0-9.,])[1-9][0-9]{0,2}\.[0-9]{3}(?![0-9.,])", flat):
+        point, joined = flat.strip(), flat.strip().replace(".", "")
+        raise InputError(
+            f'"{point[:40]}" may be {point[:40]} or {joined[:40]} in a column with comma decimals',
+            "Write it without the point, or with a comma.",
+        )
+    return with_point(flat, decimal)
+
+
+def read_sizes(text: str, unit: str, decimal: str) -> tuple[int, ...]:
+    """The sizes of "35 x 52 x 7" in nanometres, in order. Raises InputError."""
+    return tuple(length.nm for length in parse_lengths(_prepared(text, decimal), unit))
+
+
+@cache
+def _kinds() -> dict[str, str]:
+    return {row["word"].casefold(): row["kind"] for row in word_list("kinds")}
+
+
+@lru_cache(maxsize=4096)
+def kind_word(text: str) -> str:
+    """The kind a word of the trade names, in English or German; "" where it names none."""
+    flat = " ".join(text.casefold().split())
+    found = _kinds().get(flat)
+    if found:
+        return found
+    if flat in KINDS:
+        return flat
+    try:
+        return kind_from(flat) if len(flat) >= 3 else ""
+    except InputError:
+        return ""

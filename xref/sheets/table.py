@@ -1,0 +1,140 @@
+"""Find the list in a sheet: its heading line, its rows, and the lines between that are none."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import islice
+
+from xref.domain.number import visible
+from xref.sheets.columns import Column, letters, understand_columns
+from xref.sheets.finding import Findings
+from xref.sheets.headings import meaning_of, plain_heading
+from xref.sheets.sheet import Cell, Sheet
+from xref.sheets.words import word_list
+
+SAMPLE = 3_000
+"""Rows that are looked at to understand the columns."""
+
+_HEADING_WITHIN = 40
+_SURE = 0.86
+_HAS_DIGIT = re.compile("[0-9]").search
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One list: ``heading_at`` is the line of its heading, 0 where it has none."""
+
+    sheet: Sheet
+    heading_at: int
+    heading: tuple[str, ...]
+    columns: tuple[Column, ...]
+
+    @property
+    def number_at(self) -> int:
+        """The place of the column of part numbers; -1 where there is none."""
+        return next((c.at for c in self.columns if c.field == "number"), -1)
+
+    def rows(self, findings: Findings) -> Iterator[tuple[int, list[Cell]]]:
+        """The rows of the list with their lines. Blank lines, repeated headings, totals and
+        lines of one cell (the name of a group) are left out; all but the blank are findings."""
+        width, number = len(self.columns), self.number_at
+        for line, row in self.sheet.rows:
+            if line <= self.heading_at:
+                continue
+            if len(row) < width:
+                row = [*row, *[""] * (width - len(row))]
+            cell = row[number]
+            if isinstance(cell, str) and not _HAS_DIGIT(cell):
+                if not _filled(row) and (line, number) not in self.sheet.errors:
+                    continue
+                why = self._between(row)
+                if why:
+                    findings.add(self.sheet.name, line, "", *why)
+                    continue
+            yield line, row
+
+    def _between(self, row: Sequence[Cell]) -> tuple[str, str] | None:
+        """Kind and message for a filled line that is no part; None for a part."""
+        filled = [c for c in row if not isinstance(c, str) or c.strip()]
+        words = [c.strip().rstrip(":").casefold() for c in filled if isinstance(c, str)]
+        number = row[self.number_at]
+        leading = words[:1] if not number else [str(number).strip().rstrip(":").casefold()]
+        if any(word in _totals() for word in leading):
+            return "total", "a total, not a part"
+        if self.heading_at and [plain_heading(_shown(c)) for c in row[: len(self.heading)]] == [
+            plain_heading(h) for h in self.heading
+        ]:
+            return "repeated heading", "the heading again"
+        if len(filled) == 1 and len(words) == 1 and len(self.columns) > 2:
+            return "line between", f'"{visible(words[0], 60)}" stands alone; taken for no part'
+        return None
+
+
+def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:
+    """The list in the sheet; None where no column of it can be part numbers."""
+    top = [(line, row) for line, row in islice(sheet.rows, SAMPLE) if _filled(row)]
+    if not top:
+        return None
+    at, line, heading = _heading(top, told)
+    sample = [row for _, row in top[at + 1 :]]
+    width = max([len(heading), *(_used(row) for row in sample)])
+    titles = [*heading, *[""] * (width - len(heading))]
+    columns = understand_columns(titles, sample, told)
+    used = tuple(c for c in columns)
+    table = Table(sheet, line, tuple(titles), used)
+    if table.number_at < 0 or (not line and not sample):
+        return None
+    return table
+
+
+def _heading(
+    top: Sequence[tuple[int, list[Cell]]], told: Mapping[str, str]
+) -> tuple[int, int, list[str]]:
+    """Its place among the filled rows (-1 for none), its line (0), and its cells."""
+    names = {plain_heading(name) for name in told}
+    best, found = 0.0, (-1, 0, [""] * max(_used(row) for _, row in top))
+    for at, (line, row) in enumerate(top[:_HEADING_WITHIN]):
+        texts = [c for c in row if isinstance(c, str) and c.strip()]
+        if not texts or sum(not isinstance(c, str) for c in row) > len(texts):
+            continue
+        meanings = [meaning_of(t) for t in texts]
+        fields = {m.field for m in meanings if m and m.sure >= _SURE}
+        score = len(fields) + 2 * sum(plain_heading(t) in names for t in texts)
+        enough = score >= 2 or ("number" in fields and score >= len(texts) / 2)
+        if enough and score > best:
+            best, found = score, (at, line, [_shown(c) for c in row])
+    return found
+
+
+def _shown(cell: Cell) -> str:
+    return " ".join(cell.split()) if isinstance(cell, str) else str(cell)
+
+
+def _filled(row: Sequence[Cell]) -> bool:
+    return any(c.strip() if isinstance(c, str) else True for c in row)
+
+
+def _used(row: Sequence[Cell]) -> int:
+    return max((at for at, c in enumerate(row, 1) if c != ""), default=0)
+
+
+@cache
+def _totals() -> frozenset[str]:
+    return frozenset(r["word"].casefold() for r in word_list("lines") if r["what"] == "total")
+
+
+def mapping_of(tables: Sequence[Table]) -> dict[str, str]:
+    """What each column was taken for: its heading (or letters) and the field.
+
+    Where two sheets differ about one heading, the second is written "sheet: heading".
+    """
+    found: dict[str, str] = {}
+    for table in tables:
+        for column in table.columns:
+            label = column.label or f"column {letters(column.at)}"
+            if found.setdefault(label, column.field) != column.field:
+                found[f"{table.sheet.name}: {label}"] = column.field
+    return found

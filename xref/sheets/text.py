@@ -1,0 +1,128 @@
+"""Lists kept as text: what encoding, what sign parts the cells, and the rows, line by line."""
+
+from __future__ import annotations
+
+import codecs
+import csv
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from xref.domain.number import visible
+from xref.errors import FileError
+from xref.sheets.guard import wide_big, wide_little
+from xref.sheets.sheet import Cell
+from xref.sheets.zipped import MOST_COLUMNS
+
+MOST_LINE = 1_000_000
+"""Characters a line, or a cell in quotes, may have: a row of a parts list has some hundreds."""
+
+SEPARATORS = ",;\t|"
+_SAMPLE_LINES = 60
+_PIECE = 1 << 20
+_NOT_1252 = frozenset(b"\x81\x8d\x8f\x90\x9d")
+
+
+def encoding_of(path: Path) -> str:
+    """UTF-8 or UTF-16 where the bytes are that, else cp1252, else latin-1.
+
+    Only the last cannot fail; text in another 8-bit encoding is read with wrong letters.
+    """
+    with path.open("rb") as stream:
+        head = stream.read(4096)
+        if head.startswith(codecs.BOM_UTF8):
+            return "utf-8-sig"
+        if head.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+            return "utf-16"
+        if wide_little(head):
+            return "utf-16-le"
+        if wide_big(head):
+            return "utf-16-be"
+        stream.seek(0)
+        decoder = codecs.getincrementaldecoder("utf-8")()
+        is_utf8, odd = True, False
+        while piece := stream.read(_PIECE):
+            odd = odd or not _NOT_1252.isdisjoint(piece)
+            if is_utf8:
+                try:
+                    decoder.decode(piece)
+                except UnicodeDecodeError:
+                    is_utf8 = False
+            if odd and not is_utf8:
+                return "latin-1"
+    return "utf-8" if is_utf8 else "cp1252"
+
+
+def separator_of(lines: Sequence[str]) -> str:
+    """The sign that parts most lines into the same number of cells, two or more."""
+    best, found = (0.0, 0), ","
+    for sign in SEPARATORS:
+        try:
+            widths = Counter(len(row) for row in csv.reader(lines, delimiter=sign) if row)
+        except csv.Error:
+            continue
+        width, count = max(
+            ((w, n) for w, n in widths.items() if w > 1), key=lambda x: (x[1], x[0]), default=(1, 0)
+        )
+        score = (count / max(1, sum(widths.values())), width)
+        if score > best:
+            best, found = score, sign
+    return found
+
+
+class TextRows:
+    """The rows of a text file, each with the number of its first line; may be gone through again.
+
+    Raises FileError while going where a line is too long or a quote is never closed.
+    """
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        self.name = visible(path.name, 80)
+        self.encoding = encoding_of(path)
+        sample = []
+        for line in self._lines():
+            if line.strip():
+                sample.append(line)
+            if len(sample) == _SAMPLE_LINES:
+                break
+        self.separator = separator_of(sample)
+
+    def _lines(self) -> Iterator[str]:
+        with self.path.open(encoding=self.encoding, newline="", errors="replace") as stream:
+            at = 0
+            while line := stream.readline(MOST_LINE + 1):
+                at += 1
+                if len(line) > MOST_LINE:
+                    raise FileError(
+                        f"line {at} of {self.name} has more than {MOST_LINE:,} characters",
+                        "It is no list of parts, or a line end is missing.",
+                    )
+                yield line
+
+    def __iter__(self) -> Iterator[tuple[int, list[Cell]]]:
+        was = csv.field_size_limit(MOST_LINE)
+        try:
+            reader = csv.reader(self._lines(), delimiter=self.separator)
+            line = 1
+            for row in reader:
+                if len(row) > MOST_COLUMNS:
+                    _too_wide(line, len(row), self.name)
+                yield line, row  # type: ignore[misc] # a row of text is a row of cells
+                line = reader.line_num + 1
+        except csv.Error as error:
+            raise FileError(
+                f"{self.name} could not be read from line {line} on ({error})",
+                "Perhaps a quote is opened there and never closed.",
+            ) from None
+        except OSError as error:
+            raise FileError(f"{self.name} could not be read ({error.strerror})") from None
+        finally:
+            csv.field_size_limit(was)
+
+
+def _too_wide(line: int, count: int, name: str) -> None:
+    raise FileError(
+        f"line {line} of {name} has {count} columns; a parts list has at most {MOST_COLUMNS}",
+        "Keep the columns that matter and save it again.",
+    )

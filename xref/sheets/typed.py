@@ -1,0 +1,112 @@
+"""What a spreadsheet made of a number that somebody typed: recovered, or said what it may be."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from dataclasses import dataclass
+
+from xref.sheets.cells import text_of, typed_text
+from xref.sheets.guard import XLSX
+from xref.sheets.sheet import Cell
+
+_MONTHS = "jan|feb|mar|mär|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez"
+_DATE_TEXT = re.compile(rf"(\d{{1,2}}[-. ](?:{_MONTHS})\.?|(?:{_MONTHS})[- ]\d\d)", re.IGNORECASE)
+_EXPONENT_TEXT = re.compile(r"\d[.,]\d+E\+\d\d", re.IGNORECASE)
+_ERROR_TEXT = re.compile(r"#(?:REF!|NAME\?|VALUE!|DIV/0!|N/A|NUM!|NULL!|BEZUG!|WERT!|ZAHL!)")
+_FLOAT_TEXT = re.compile(r"\d+\.0")
+_PADDED = re.compile(r"(?=.*0)(?:0|-|\\-|\\ | |\"-\"|\"/\"|/)+")
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """The text of an identifying cell; ``kind`` is "" where nothing need be said of it.
+
+    ``lost``: what was typed cannot be told any more. ``loose``: a plain number, whose zeros in
+    front may be gone.
+    """
+
+    text: str
+    kind: str = ""
+    message: str = ""
+    lost: bool = False
+    loose: bool = False
+
+
+def typed(cell: Cell, kind: str, number_format: str = "") -> Typed:
+    """What was typed into a cell that names something, as far as it can be told."""
+    if isinstance(cell, str):
+        return _written(cell)
+    if isinstance(cell, bool):
+        word = typed_text(cell)
+        return Typed(word, "truth value", f"the spreadsheet made {word} a truth value of the text")
+    if isinstance(cell, int | float):
+        return _numeric(cell, kind, number_format)
+    return _dated(cell, number_format)
+
+
+def _written(cell: str) -> Typed:
+    text = text_of(cell)
+    if len(text) > 12 or not text:
+        return Typed(text)
+    if text[0] == "#" and _ERROR_TEXT.fullmatch(text):
+        return Typed("", "error", f"the cell is the error {text}; what stood there is lost", True)
+    last = text[-1]
+    if last == "0" and _FLOAT_TEXT.fullmatch(text):
+        return Typed(text, "number", f'"{text}" may have been {text[:-2]}')
+    if last.isdigit() and "+" in text and _EXPONENT_TEXT.fullmatch(text):
+        return Typed(text, "exponent", f'"{text}" may be what a spreadsheet made of a long number')
+    if _DATE_TEXT.fullmatch(text):
+        return Typed(
+            text, "date", f'"{text}" may be a date that a spreadsheet made of two numbers such as '
+            "3-4",
+        )  # fmt: skip
+    return Typed(text)
+
+
+def _numeric(cell: float, kind: str, number_format: str) -> Typed:
+    text = typed_text(cell)
+    whole = text.isdigit()
+    if whole and kind == XLSX and _PADDED.fullmatch(number_format):
+        shown = _padded(text, number_format)
+        if shown is not None:
+            return Typed(shown)
+    if whole and "E+" in number_format.upper():
+        return Typed(text, "exponent", f"{text} may have been typed as {_exponent(text)}")
+    if not whole:
+        return Typed(text, "number", f"{text} is stored as a number; it may have been text")
+    bare = text.rstrip("0")
+    if kind != XLSX and len(text) - len(bare) >= 4 and len(bare) <= 3:
+        return Typed(text, "exponent", f"{text} may have been typed as {_exponent(text)}")
+    if len(text) > 15:
+        return Typed(text, "number", f"{text} has lost its last digits: a number holds fifteen")
+    return Typed(text, loose=True)
+
+
+def _exponent(text: str) -> str:
+    bare = text.rstrip("0")
+    return f"{bare}E{len(text) - len(bare)}"
+
+
+def _padded(digits: str, number_format: str) -> str | None:
+    """The digits filled into a format such as 00000 or 000-000; None where they do not fit."""
+    plain = re.sub(r'\\(.)|"(.)"', lambda m: m[1] or m[2], number_format)
+    places = plain.count("0")
+    if len(digits) > places:
+        return None
+    filled = iter(digits.zfill(places))
+    return "".join(next(filled) if c == "0" else c for c in plain)
+
+
+def _dated(cell: Cell, number_format: str) -> Typed:
+    shown = typed_text(cell)
+    may_be = "two numbers with a dash or a stroke between"
+    if isinstance(cell, datetime.date):
+        day, month = cell.day, cell.month
+        may_be = f"{day}-{month}, {month}-{day}, {day}/{month} or {month}/{day}"
+        if day == 1 and "d" not in number_format.lower():
+            may_be += f", or {month}-{cell.year % 100:02d}, {month}/{cell.year}"
+    return Typed(
+        "", "date", f"the spreadsheet made the date {shown} of what was typed; it may have been "
+        f"{may_be}", True,
+    )  # fmt: skip

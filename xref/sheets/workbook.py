@@ -1,0 +1,133 @@
+"""Workbooks (xlsx, xls, ods) read through pandas and calamine; number formats through openpyxl."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import Any
+
+from xref.domain.number import visible
+from xref.errors import FileError, NotFoundError
+from xref.sheets.guard import XLSX, locked
+from xref.sheets.sheet import Cell, Sheet
+from xref.sheets.zipped import check_extent, has_error_cells
+
+
+def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
+    """Every sheet of the workbook, or the one called ``only``.
+
+    Raises FileError where the file cannot be read, NotFoundError where no sheet is called so.
+    """
+    import pandas
+
+    name = visible(path.name, 80)
+    try:
+        with pandas.ExcelFile(path, engine="calamine") as book:
+            wanted = _chosen([str(n) for n in book.sheet_names], only, name)
+            frames = {}
+            for title in wanted:
+                raw = book.book.get_sheet_by_name(title)
+                check_extent(raw.total_width, raw.total_height, name)
+                frame = pandas.read_excel(
+                    book, sheet_name=title, header=None, dtype=object, na_filter=False,
+                    keep_default_na=False,
+                )  # fmt: skip
+                rows = [list(map(_cell, row)) for row in frame.itertuples(index=False, name=None)]
+                fill_merged(rows, getattr(raw, "merged_cell_ranges", None) or [])
+                frames[title] = rows
+    except (FileError, NotFoundError):
+        raise
+    except MemoryError:
+        raise FileError(f"{name} is too big to read", "Save the sheet as csv.") from None
+    except BaseException as error:
+        # The reader is another language's library: its panics are no Exception.
+        if isinstance(error, KeyboardInterrupt | SystemExit):
+            raise
+        if "password" in str(error).lower() or "encrypt" in str(error).lower():
+            raise locked(name) from None
+        raise FileError(
+            f"{name} is damaged or cut short", "Open it in the spreadsheet and save it again."
+        ) from None
+    errors = _errors(path, list(frames)) if kind == XLSX and has_error_cells(path) else {}
+    return [
+        Sheet(path, title, kind, list(enumerate(rows, 1)), errors.get(title, {}))
+        for title, rows in frames.items()
+    ]
+
+
+def _chosen(names: Sequence[str], only: str, file: str) -> list[str]:
+    if not only:
+        return list(names)
+    found = [n for n in names if n == only] or [
+        n for n in names if n.strip().lower() == only.strip().lower()
+    ]
+    if not found:
+        shown = ", ".join(visible(n) for n in names[:10])
+        raise NotFoundError(
+            f'{file} has no sheet called "{visible(only)}"', f"Its sheets: {shown}."
+        )
+    return found[:1]
+
+
+def _cell(value: Any) -> Cell:
+    """A cell of our own types; whatever pandas made of a date or a gap is undone."""
+    if isinstance(value, str | bool | int):
+        return value
+    if isinstance(value, float):
+        return "" if value != value else value
+    if isinstance(value, datetime.datetime):
+        plain = value.replace(tzinfo=None)
+        return plain.date() if plain.time() == datetime.time() else plain
+    if isinstance(value, datetime.date | datetime.time | datetime.timedelta):
+        return value
+    return "" if value is None else str(value)
+
+
+Corner = tuple[int, int]
+
+
+def fill_merged(rows: list[list[Cell]], merged: Iterable[tuple[Corner, Corner]]) -> None:
+    """Give every line of a cell merged downward its value; across, it keeps its one place."""
+    for (top, left), (bottom, _) in merged:
+        if top >= len(rows) or left >= len(rows[top]) or bottom == top:
+            continue
+        for line in range(top + 1, min(bottom + 1, len(rows))):
+            if left < len(rows[line]) and rows[line][left] == "":
+                rows[line][left] = rows[top][left]
+
+
+def _errors(path: Path, names: Sequence[str]) -> dict[str, dict[tuple[int, int], str]]:
+    from openpyxl import load_workbook
+
+    book = load_workbook(path, read_only=True, data_only=True)
+    try:
+        return {
+            name: {
+                (cell.row, cell.column - 1): str(cell.value)
+                for row in book[name].iter_rows()
+                for cell in row
+                if cell.data_type == "e"
+            }
+            for name in names
+        }
+    finally:
+        book.close()
+
+
+def number_formats(sheet: Sheet, columns: Sequence[int]) -> dict[tuple[int, int], str]:
+    """The number format of each number in these columns of an xlsx sheet, by line and column."""
+    from openpyxl import load_workbook
+
+    book = load_workbook(sheet.path, read_only=True, data_only=True)
+    try:
+        return {
+            (cell.row, cell.column - 1): str(cell.number_format)
+            for row in book[sheet.name].iter_rows(
+                min_col=min(columns) + 1, max_col=max(columns) + 1
+            )
+            for cell in row
+            if cell.data_type in ("n", "d") and cell.value is not None
+        }
+    finally:
+        book.close()
