@@ -65,6 +65,11 @@ ONLY_ON: dict[str, str] = {
     "top-width": "belt",
     "inside-length": "belt",
     "outside-length": "belt",
+    "across-flats": "other",
+    "seat": "other",
+    "minor": "other",
+    "major": "other",
+    "large-end": "other",
 }
 """Sizes that only one kind of part has: to name one names the kind."""
 

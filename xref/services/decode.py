@@ -14,6 +14,8 @@ from xref.domain.size import NM_PER_MM
 from xref.services.decode_choice import decided_by
 from xref.services.decode_tables import Found, listed, look_up
 from xref.standards.elastomer import in_fluids
+from xref.standards.inch_seal import inch_seal_rule
+from xref.standards.seats import sleeves_of
 
 _FAR_FETCHED = 2
 """Pieces left over beyond the best reading's that make a reading not worth showing. Judged."""
@@ -115,6 +117,18 @@ def _fluids(reading: Reading) -> list[str]:
     return [in_fluids(code) for code in map(symbol, reading.features) if code]
 
 
+def _sleeves(reading: Reading) -> str:
+    """The sleeves of a bearing with a tapered bore; "" where its bore is straight."""
+    tapered = any(f.code.startswith("K") and "tapered" in f.meaning for f in reading.features)
+    return sleeves_of(f"{reading.designation}K") if tapered else ""
+
+
+def _seal_rule(reading: Reading) -> str:
+    """What the rule says of an inch shaft seal, of which no table of sizes was found."""
+    inch = reading.kind == "shaft seal" and reading.numbering == "inch"
+    return inch_seal_rule(reading.sizes) if inch else ""
+
+
 def _decoded(reading: Reading, found: Found) -> DecodedReading:
     kind_of = f"{found.type or reading.type}, {found.half}" if found.half else found.type
     return DecodedReading(
@@ -129,7 +143,14 @@ def _decoded(reading: Reading, found: Found) -> DecodedReading:
         tables_agreeing=found.tables_agreeing,
         note="; ".join(
             note
-            for note in (_numbering(reading), reading.note, *found.notes, *_fluids(reading))
+            for note in (
+                _numbering(reading),
+                reading.note,
+                _sleeves(reading),
+                _seal_rule(reading),
+                *found.notes,
+                *_fluids(reading),
+            )
             if note
         ),
         decided_by=reading.decided_by,

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from xref.domain.part import BOUNDARY, Part, Spelling, StoredSize
 from xref.domain.size import NM_PER_INCH
 from xref.standards.rowreader import inch, make, mm, noted
-from xref.tables import Row
+from xref.tables import Row, read_table
 
 
 def thrust_double(row: Row) -> Part:
@@ -125,3 +126,23 @@ def felt_ring(row: Row) -> Part:
     }
     what = ("other", "felt ring", "felt sealing ring for a shaft")
     return make(row, number, what, sizes, [Spelling(number)])
+
+
+@cache
+def _sleeves_by_bearing() -> dict[str, tuple[Row, ...]]:
+    found: dict[str, tuple[Row, ...]] = {}
+    for row in read_table("sleeve"):
+        for name in (*row["fits_bearing"].split(), *row["fits_bearing_one_table"].split()):
+            found[name] = (*found.get(name, ()), row)
+    return found
+
+
+def sleeves_of(bearing: str) -> str:
+    """The sleeves that a bearing with a tapered bore ("1210K") sits on, in words; "" for none."""
+    told = []
+    for row in _sleeves_by_bearing().get(bearing, ()):
+        holds = ", ".join(text for text in (row["nut"], row["lock_washer"]) if text)
+        with_ = f" with {holds}" if holds else ""
+        one = " (one table)" if bearing in row["fits_bearing_one_table"].split() else ""
+        told.append(f"{row['kind']} {row['designation']}{with_}, shaft {row['shaft_mm']} mm{one}")
+    return f"tapered bore: {' or '.join(told)}; fit by the maker's data" if told else ""
