@@ -129,6 +129,8 @@ def hexagon(row: Row) -> Part:
     served = _threads_of(row["thread"])
     if served:
         sizes["diameter"] = _under_nominal(_diameter(served[0]), served[0])
+    elif named := re.match(r"M(\d+)|((?:\d+ )?\d+/\d+)", row["thread"]):
+        sizes["diameter"] = mm(named[1]) if named[1] else inch(named[2])
     if len(served) == 1:
         sizes["pitch"] = _pitch(served[0])
     number = f"{row['part']} {row['thread']}".replace(" / ", "/")

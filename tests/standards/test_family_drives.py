@@ -1,0 +1,100 @@
+"""Chains and belts against published figures; the source beside each."""
+
+from __future__ import annotations
+
+import pytest
+
+from xref.domain.part import Part
+from xref.standards import find, standard_parts
+from xref.standards.wear import wear
+
+MM = 1_000_000
+INCH = 25_400_000
+
+
+def row(number: str) -> Part:
+    found = [p for p in standard_parts() if p.number == number]
+    assert len(found) == 1, [p.maker for p in found]
+    return found[0]
+
+
+@pytest.mark.parametrize(
+    ("number", "pitch", "roller", "inner_width", "rows"),
+    [
+        # ISO 606, memory: 08B has 1/2 in pitch, 8.51 rollers and 7.75 between the inner plates.
+        ("08B-1", INCH // 2, 8.51, 7.75, 1),
+        ("08B-2", INCH // 2, 8.51, 7.75, 2),
+        ("12B-1", 3 * INCH // 4, 12.07, 11.68, 1),
+        ("16B-1", INCH, 15.88, 17.02, 1),
+        # The metric 05B is 8 mm, not 5/16 in.
+        ("05B-1", 8 * MM, 5.0, 3.0, 1),
+    ],
+)
+def test_a_chain_has_its_published_sizes(
+    number: str, pitch: int, roller: float, inner_width: float, rows: int
+) -> None:
+    sizes = row(number).sizes
+    assert sizes["pitch"].value == pitch
+    assert sizes["roller"].value / MM == roller
+    assert sizes["inner-width"].value / MM == inner_width
+    assert sizes["rows"].value == rows
+
+
+def test_an_asme_number_gives_the_pitch_in_eighths_of_an_inch() -> None:
+    # ASME B29.1, memory: all but the last digit are eighths of an inch of pitch.
+    for chain in (p for p in standard_parts() if p.kind == "chain"):
+        asme = next((s.text for s in chain.spellings if s.text.startswith("ASME")), "")
+        digits = asme.removeprefix("ASME ").partition("-")[0]
+        if digits and digits != "15":
+            assert chain.sizes["pitch"].value == int(digits[:-1]) * INCH // 8, chain.number
+
+
+def test_a_worn_chain_reads_long_and_never_short() -> None:
+    worn = wear("chain", "pitch", "worn")
+    assert worn.direction == 1
+    assert worn.q > wear("chain", "pitch", "used").q > wear("chain", "pitch", "new").q == 0
+
+
+@pytest.mark.parametrize(
+    ("number", "inside", "outside"),
+    [
+        # RMA IP-20, the rule beside the table: the number is inches inside; outside is 2 in (A),
+        # 3 in (B), 4 in (C) more.
+        ("A46", 46 * INCH, 48 * INCH),
+        ("B60", 60 * INCH, 63 * INCH),
+        ("C100", 100 * INCH, 104 * INCH),
+    ],
+)
+def test_an_inch_belts_number_is_its_inside_length(number: str, inside: int, outside: int) -> None:
+    sizes = row(number).sizes
+    assert (sizes["inside-length"].value, sizes["outside-length"].value) == (inside, outside)
+
+
+def test_a_narrow_inch_belts_number_is_its_outside_length_in_tenths() -> None:
+    # RMA IP-22; the table prints millimetres, rounded to 5.
+    for belt in (p for p in standard_parts() if p.maker == "RMA IP-22"):
+        tenths = int(belt.number.partition("V")[2])
+        off = belt.sizes["outside-length"].value - tenths * INCH // 10
+        assert abs(off) <= 5 * MM, belt.number
+
+
+def test_a_section_that_is_an_inch_and_a_metric_one_covers_both() -> None:
+    # 13 mm (DIN 2215) and 1/2 in (RMA IP-20) are one section A.
+    top = row("V-BELT A").sizes["top-width"]
+    assert top.value == 13 * MM
+    assert top.lower is not None
+    assert top.value + top.lower == INCH // 2
+
+
+def test_a_belts_length_has_the_limits_of_its_kind() -> None:
+    # DIN 2215, 1250 to 1600 mm: +23/-11.
+    long = row("A50").sizes["inside-length"]
+    assert (long.lower, long.upper) == (-11 * MM, 23 * MM)
+
+
+@pytest.mark.parametrize(
+    "near",
+    ["09B-1", "08B-4", "08D-1", "A46.5", "A25", "3V251", "V-BELT F", "SPD"],
+)
+def test_a_drive_that_is_not_made_finds_nothing(near: str) -> None:
+    assert find(near) == ()

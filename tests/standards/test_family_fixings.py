@@ -1,0 +1,126 @@
+"""Rings, washers, pins, keys and springs against published figures; the source beside each.
+
+"Memory" is as in test_published: the figure is known from memory of the standard and agrees with
+the table; no copy of the standard was opened for it.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from xref.domain.part import Part
+from xref.standards import find, standard_parts
+from xref.tables import read_table
+
+MM = 1_000_000
+
+
+def row(number: str) -> Part:
+    found = [p for p in standard_parts() if p.number == number]
+    assert len(found) == 1, [p.maker for p in found]
+    return found[0]
+
+
+def mm_of(part: Part, *names: str) -> tuple[float, ...]:
+    return tuple(part.sizes[name].value / MM for name in names)
+
+
+@pytest.mark.parametrize(
+    ("number", "sizes"),
+    [
+        # DIN 471, memory: shaft 25, s 1.2, d3 23.2, d2 23.9, m 1.3.
+        ("DIN 471-25x1.2", {"shaft": 25, "thickness": 1.2, "bore": 23.2, "groove": 23.9}),
+        # DIN 472, memory: bore 52, s 2, d3 56.2, d2 55.
+        ("DIN 472-52x2", {"housing": 52, "thickness": 2, "outside": 56.2, "groove": 55}),
+        # ISO 7089, memory: M10 is 10.5 × 20 × 2; four tables agree.
+        ("ISO 7089 M10", {"bore": 10.5, "outside": 20, "thickness": 2}),
+        # ISO 1234, memory, and the note of the reference tables: a 3.2 pin measures about 2.8.
+        ("ISO 1234 3.2", {"hole": 3.2, "diameter": 2.8}),
+        # ISO 8752, memory: a 6 mm slotted pin is 6.4 to 6.7 free.
+        ("ISO 8752 6", {"hole": 6, "diameter": 6.55}),
+        # DIN 6885-1 / ISO 773, memory: 8 × 7 for shafts over 22 to 30.
+        ("ISO 773 8x7", {"width": 8, "height": 7}),
+        # ISO 3912 / DIN 6888, memory: 5 × 6.5 has d1 16.
+        ("ISO 3912 5x6.5", {"width": 5, "height": 6.5, "diameter": 16}),
+        # DIN 7603, memory: 14 × 18 × 1.5, the ring of an M14 plug.
+        ("DIN 7603 A 14x18x1.5", {"outside": 18, "thickness": 1.5}),
+        # DIN 2093, memory: series A 50 is 50 × 25.4 × 3, free height 4.1.
+        ("DIN 2093 A 50", {"outside": 50, "bore": 25.4, "thickness": 3, "height": 4.1}),
+        # ISO 2339, memory: taper 1:50, named by the small end.
+        ("ISO 2339 6", {"small-end": 6}),
+    ],
+)
+def test_a_row_has_its_published_sizes(number: str, sizes: dict[str, float]) -> None:
+    assert dict(zip(sizes, mm_of(row(number), *sizes), strict=True)) == sizes
+
+
+def test_a_split_pin_always_measures_less_than_its_hole() -> None:
+    pins = [p for p in standard_parts() if p.type == "split pin"]
+    assert len(pins) == 34
+    assert all(p.sizes["diameter"].value < p.sizes["hole"].value for p in pins)
+
+
+def test_a_free_spring_pin_always_measures_more_than_its_hole() -> None:
+    pins = [p for p in standard_parts() if p.type == "spring pin"]
+    assert len(pins) == 38
+    assert all(p.sizes["diameter"].value > p.sizes["hole"].value for p in pins)
+
+
+def test_a_dowel_pin_reaches_from_its_least_to_its_most() -> None:
+    pin = row("ISO 2338 6").sizes["diameter"]
+    # m6 at 6 mm is +4 to +12 µm (ISO 286-2, memory).
+    assert (pin.value, pin.lower, pin.upper) == (6 * MM, 4_000, 12_000)
+
+
+def test_a_shaft_ring_is_free_smaller_than_its_shaft_and_a_bore_ring_larger_than_its_bore() -> None:
+    rings = [p for p in standard_parts() if p.kind == "retaining ring"]
+    assert len(rings) == 253
+    for ring in rings:
+        sizes = {name: size.value for name, size in ring.sizes.items()}
+        if "shaft" in sizes:
+            assert sizes["bore"] < sizes["groove"] < sizes["shaft"], ring
+        else:
+            assert sizes["outside"] > sizes["groove"] > sizes["housing"], ring
+
+
+def test_a_taper_pins_large_end_in_the_table_is_one_in_fifty() -> None:
+    for taper in read_table("taper_pin"):
+        small, most = float(taper["size_mm"]), float(taper["max_length_mm"])
+        assert float(taper["large_end_at_max_length_mm"]) == pytest.approx(small + most / 50)
+
+
+def test_a_disc_spring_is_under_its_outside_and_over_its_bore_by_grade_12() -> None:
+    # The limits in the reader against the table of them that stands beside DIN 2093: h12 and H12.
+    spring = row("DIN 2093 A 50").sizes
+    assert (spring["outside"].lower, spring["outside"].upper) == (-250_000, 0)
+    assert (spring["bore"].lower, spring["bore"].upper) == (0, 210_000)
+
+
+@pytest.mark.parametrize(
+    "near",
+    [
+        "DIN 471-25x1.5",  # 1.2 thick for this shaft
+        "DIN 472-25x1",  # 1.2 in a bore too
+        "DIN 471-251",  # 250 and 255 are the sizes
+        "ISO 7089 M9",  # no such thread in the series
+        "ISO 7091 M1.6x4",
+        "DIN 125 A M1.5",
+        "ISO 1234 3",  # 2.5 and 3.2
+        "ISO 8752 7",  # 6 and 8
+        "ISO 2338 7",
+        "ISO 773 8x8",  # 8 × 7
+        "ISO 773 9x7",
+        "ISO 3912 5x7",  # 5 × 6.5 and 5 × 7.5
+        "DIN 7603 A 14x19x1.5",  # 14 × 18 and 14 × 20
+        "DIN 2093 C 50",  # the table has series A and B
+        "ISO 2339 7",
+    ],
+)
+def test_a_size_that_is_not_made_finds_nothing(near: str) -> None:
+    assert find(near) == ()
+
+
+def test_a_row_known_from_one_table_says_so_by_its_count() -> None:
+    alone = [p for p in standard_parts() if p.maker == "DIN 7603 form A"]
+    assert {p.tables_agreeing for p in alone} == {1, 2, 3}
+    assert row("DIN 471-255x5").tables_agreeing == 1
