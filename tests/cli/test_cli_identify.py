@@ -129,9 +129,7 @@ def test_text_gives_the_answer_first_then_why_then_next_then_the_caution(xref: R
 
 
 @pytest.mark.parametrize("why", [(), ("--why",)], ids=["", "why"])
-@pytest.mark.parametrize(
-    "case", ["6?04 and a width", "7206, 17.25 wide", "no such number", "a worn bush"]
-)
+@pytest.mark.parametrize("case", CASES)
 def test_piped_text_keeps_to_eighty_columns(xref: Run, case: str, why: tuple[str, ...]) -> None:
     lines = xref("identify", *CASES[case], *why).stdout.splitlines()
     assert [line for line in lines if len(line) > 80] == []
