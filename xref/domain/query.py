@@ -68,6 +68,7 @@ class Query:
     cannot: tuple[str, ...] = ()
     cast_year: int | None = None
     built_year: int | None = None
+    machine: str = ""
 
     def to_json(self) -> dict[str, Any]:
         """The query as understood; only what was given stands in it, and what it was taken with."""
@@ -86,4 +87,6 @@ class Query:
             told["cast_year"] = self.cast_year
         if self.built_year is not None:
             told["built_year"] = self.built_year
+        if self.machine:
+            told["machine"] = self.machine
         return told

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from sqlalchemy import Connection
@@ -40,27 +40,31 @@ def belongs(
     """
     part = resolve(conn, number, maker)
     held = find_machine(conn, machine)
-    return part, held, judge_parts(conn, [part], held)[part.id]
+    return part, held, judge_parts(conn, [part], held)[part.group]
 
 
-def judge_parts(conn: Connection, parts: Sequence[Part], machine: Machine) -> dict[int, Belongs]:
-    """The verdict on each of ``parts``, by part id.
+def judge_parts(conn: Connection, parts: Sequence[Part], machine: Machine) -> dict[str, Belongs]:
+    """The verdict on each of ``parts``, by the group of the physical thing it is.
 
-    What is on record of any record of the same physical thing counts for it. A part that is not
-    listed, but takes the place of one that is, is a service part.
+    What is on record of any record of the same thing counts for it. A part that is not listed, but
+    takes the place of one that is, is a service part.
     """
     members = _members(conn, parts)
-    every = [ident for ids in members.values() for ident in ids]
+    ids = [ident for held in members.values() for ident in held]
+    earlier = _earlier(conn, ids, machine)
+    olds = list(dict.fromkeys(old for found in earlier.values() for old in found))
     entries: dict[int, list[Applicability]] = defaultdict(list)
-    for entry in applicabilities(conn, every):
+    for entry in applicabilities(conn, list(dict.fromkeys([*ids, *olds]))):
         entries[entry.part_id].append(entry)
+    names = {p.id: p.number for p in load_parts(conn, olds)}
     found = {}
     for part in parts:
         own = [e for ident in members[part.group] for e in entries[ident]]
         verdict = judge(part.number, own, machine)
-        if verdict.verdict != LISTED and not any(not e.fits for e in verdict.ranges):
-            verdict = _as_service_part(conn, part, members[part.group], verdict, machine)
-        found[part.id] = verdict
+        if verdict.verdict != LISTED and all(e.fits for e in verdict.ranges):
+            before = [(names[o], entries[o]) for i in members[part.group] for o in earlier[i]]
+            verdict = _as_service_part(part, verdict, before, machine)
+        found[part.group] = verdict
     return found
 
 
@@ -72,33 +76,30 @@ def _members(conn: Connection, parts: Sequence[Part]) -> dict[str, list[int]]:
     return members
 
 
-def _as_service_part(
-    conn: Connection, part: Part, ids: Sequence[int], verdict: Belongs, machine: Machine
-) -> Belongs:
+def _earlier(conn: Connection, ids: Sequence[int], machine: Machine) -> dict[int, list[int]]:
+    """For each id the ids it takes the place of on this machine, nearest first."""
     rule = allowed(machine)
     by_new: Mapping[int, Sequence[Step]] = {
         new: [step for step in steps if rule(step)]
         for new, steps in steps_backward(conn, ids).items()
     }
-    earlier = list(dict.fromkeys(_olds(by_new, ids)))
-    if not earlier:
-        return verdict
-    names = {p.id: p.number for p in load_parts(conn, earlier)}
-    entries: dict[int, list[Applicability]] = defaultdict(list)
-    for entry in applicabilities(conn, earlier):
-        entries[entry.part_id].append(entry)
-    for old in earlier:
-        listed = judge(names[old], entries[old], machine)
+    return {
+        ident: list(dict.fromkeys(step.old for step in backward(ident, by_new))) for ident in ids
+    }
+
+
+def _as_service_part(
+    part: Part,
+    verdict: Belongs,
+    before: Sequence[tuple[str, list[Applicability]]],
+    machine: Machine,
+) -> Belongs:
+    for number, entries in before:
+        listed = judge(number, entries, machine)
         if listed.verdict == LISTED:
-            because = f"{part.number} takes the place of {names[old]}; {listed.because}"
+            because = f"{part.number} takes the place of {number}; {listed.because}"
             return replace(listed, verdict=SERVICE, because=because)
     return verdict
-
-
-def _olds(by_new: Mapping[int, Sequence[Step]], ids: Iterable[int]) -> Iterable[int]:
-    for ident in ids:
-        for step in backward(ident, by_new):
-            yield step.old
 
 
 def serial_evidence(verdict: Belongs, machine: Machine) -> Evidence | None:

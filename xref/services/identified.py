@@ -6,9 +6,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from xref.domain.evidence import Evidence, Scored
+from xref.domain.machine import Belongs
 from xref.domain.nextcheck import Check
 from xref.domain.part import Part
 from xref.domain.query import Query
+from xref.services.ordering import Order
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,13 +18,15 @@ class Candidate:
     """One physical thing with its odds, its reasons and its cautions.
 
     ``account`` holds three aligned lines for the mark (true, read, where they differ), () where
-    no mark was given.
+    no mark was given. ``belongs`` is None where no machine was named.
     """
 
     scored: Scored
     probability: float
     cautions: tuple[str, ...]
     account: tuple[str, ...] = ()
+    order: Order | None = None
+    belongs: Belongs | None = None
 
     @property
     def part(self) -> Part:
@@ -33,7 +37,8 @@ class Candidate:
         """As the contract writes a candidate; bits are never rounded."""
         part = self.part
         maker = None if part.is_standard else part.maker or None
-        return {
+        order = self.order or Order(part.number, maker, ())
+        told = {
             "number": part.number,
             "maker": maker,
             "kind": part.kind,
@@ -48,9 +53,12 @@ class Candidate:
             "total_bits": self.scored.total_bits,
             "evidence": [_item(e) for e in self.scored.evidence],
             "not_compared": list(self.scored.not_compared),
-            "order": {"number": part.number, "maker": maker, "steps": []},
+            "order": order.to_json(),
             "cautions": list(self.cautions),
         }
+        if self.belongs is not None:
+            told["belongs"] = {"verdict": self.belongs.verdict, "because": self.belongs.because}
+        return told
 
 
 def _item(e: Evidence) -> dict[str, Any]:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from sqlalchemy import Connection
 
 from xref.domain.alignment import align, lines
 from xref.domain.evidence import Evidence, Scored, odds
+from xref.domain.machine import Belongs, Machine
 from xref.domain.model import Model
 from xref.domain.number import folded
 from xref.domain.part import Part
@@ -18,9 +19,11 @@ from xref.domain.query import Query
 from xref.domain.verdict import NONE_AT_LEAST, OPEN_READING, Verdict, give_verdict
 from xref.domain.weights import OTHER_SYSTEM
 from xref.services import gather
+from xref.services.belonging import judge_parts, serial_evidence
 from xref.services.cautions import cautions, never_on_size_alone
 from xref.services.checks import next_checks
 from xref.services.identified import Candidate, Identified
+from xref.services.ordering import Order, orders
 from xref.services.remarks import remarks
 from xref.services.rest import rest_bits
 from xref.services.scoring.marks import (
@@ -33,6 +36,7 @@ from xref.services.scoring.marks import (
 )  # fmt: skip
 from xref.services.scoring.others import cast_item, kind_item, words_items
 from xref.services.scoring.sizes import SizeScale, size_evidence
+from xref.store.links import find_machine
 from xref.store.queries import population as read_population
 
 USUAL_SPELLING = 0.3
@@ -49,6 +53,8 @@ class Bench:
     ways: tuple[Readable, ...]
     scales: Mapping[str, SizeScale]
     bearers: dict[str, float]
+    machine: Machine | None = None
+    belongs: Mapping[str, Belongs] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -75,11 +81,13 @@ def identify(
     more, left_sizes = gather.size_parts(conn, query, scales, model)
     by_cast, bearers = gather.cast_parts(conn, query, cast_ways)
     by_words = gather.words_parts(conn, query, population)
-    bench = Bench(query, model, population, ways, scales, bearers)
     found = gather.things(conn, [*ids, *more, *by_cast, *by_words])
+    machine = find_machine(conn, query.machine) if query.machine else None
+    judged = judge_parts(conn, [records[0] for records in found], machine) if machine else {}
+    bench = Bench(query, model, population, ways, scales, bearers, machine, judged)
     weighed = [_weigh(records, bench) for records in found]
     weighed.sort(key=lambda w: (-w.scored.total_bits, w.scored.part.number))
-    return _answer(weighed, [*left, *left_sizes], bench, limit)
+    return _answer(conn, weighed, [*left, *left_sizes], bench, limit)
 
 
 def _weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
@@ -103,6 +111,9 @@ def _weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
     if query.casts:
         cast = cast_item(thing, query.casts, bench.bearers, bench.population.weight, model)
         _add(items, absent, "cast", "cast", cast)
+    if bench.machine is not None:
+        serial = serial_evidence(bench.belongs[thing.group], bench.machine)
+        _add(items, absent, "serial", "serial", serial)
     absent += [f"{name} (not measured)" for name in sorted(thing.sizes) if name not in query.sizes]
     part = replace(thing, number=shown.number, maker=shown.maker, origin=shown.origin, id=shown.id)
     start = model.prior_bits + math.log2(thing.weight / bench.population.weight)
@@ -133,7 +144,11 @@ def _also(records: Sequence[Part], shown: Part) -> tuple[str, ...]:
 
 
 def _answer(
-    weighed: Sequence[Weighed], left: Sequence[gather.LeftOut], bench: Bench, limit: int
+    conn: Connection,
+    weighed: Sequence[Weighed],
+    left: Sequence[gather.LeftOut],
+    bench: Bench,
+    limit: int,
 ) -> Identified:
     query = bench.query
     rest = rest_bits([w.scored for w in weighed], left, query, bench.population, bench.model)
@@ -151,7 +166,11 @@ def _answer(
         _open_systems([weighed[i] for i in order], probabilities),
     )
     printed = _printed(verdict, len(order), limit)
-    candidates = [_candidate(weighed[order[i]], probabilities[i]) for i in printed]
+    told = orders(conn, [weighed[order[i]].scored.part for i in printed], bench.machine)
+    candidates = [
+        _candidate(weighed[order[i]], probabilities[i], bench, ask)
+        for i, ask in zip(printed, told, strict=True)
+    ]
     given = math.fsum(c.probability for c in candidates)
     checks = next_checks(scored, probabilities, query, [w.reading for w in bench.ways])
     return Identified(
@@ -205,10 +224,12 @@ def _printed(verdict: Verdict, count: int, limit: int) -> list[int]:
     return printed
 
 
-def _candidate(weighed: Weighed, probability: float) -> Candidate:
+def _candidate(weighed: Weighed, probability: float, bench: Bench, ask: Order) -> Candidate:
     account: tuple[str, ...] = ()
     if weighed.match:
         spelling = weighed.match.spelling
         steps = align(weighed.match.readable.reading, folded(spelling.text), spelling.takes_suffix)
         account = lines(steps)
-    return Candidate(weighed.scored, probability, cautions(weighed.scored.part), account)
+    part = weighed.scored.part
+    belongs = bench.belongs.get(part.group)
+    return Candidate(weighed.scored, probability, cautions(part), account, ask, belongs)

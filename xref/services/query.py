@@ -39,6 +39,7 @@ class Asked:
     cannot: Sequence[str] = ()
     cast_date: str = ""
     built: str = ""
+    machine: str = ""
     unit: str = "mm"
 
 
@@ -60,6 +61,7 @@ def understand(asked: Asked) -> Query:
         cannot=tuple(size_name(name) for name in asked.cannot),
         cast_year=read_year(asked.cast_date, "casting date") if asked.cast_date else None,
         built_year=read_year(asked.built, "build year") if asked.built else None,
+        machine=" ".join(asked.machine.split()),
     )
     if not (query.marks or query.casts or query.sizes or query.words):
         raise InputError(

@@ -1,0 +1,205 @@
+"""What else will do: the same thing written otherwise, the same sizes, with work, or stated."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection
+
+from xref.domain.number import folded
+from xref.domain.part import Part, StoredSize
+from xref.errors import InputError
+from xref.services.cautions import cautions
+from xref.services.comparing import Difference, compare
+from xref.services.decode import decode
+from xref.services.fits import by_sizes
+from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached
+from xref.services.query import Asked, understand
+from xref.store.load import load_parts
+from xref.store.near import group_members
+from xref.store.queries import default_unit, resolve
+
+SAME, BOUNDARY, WORK, NEAR = (
+    "same designation",
+    "same boundary dimensions",
+    "with work",
+    "near miss",
+)
+ORDER = (
+    "tried, fits", SAME, "stated", BOUNDARY, WORK, "tried, does not fit", NEAR,
+)  # fmt: skip
+"""What was tried outranks tables; a near miss is a warning and stands last."""
+
+MOST = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Equivalent:
+    """One line: a number that does the same, how well, and what differs.
+
+    ``both`` is whether the two serve for each other; otherwise only this one for yours.
+    """
+
+    number: str
+    maker: str | None
+    origin: str
+    grade: str
+    both: bool
+    what: str
+    differences: tuple[Difference, ...]
+    cautions: tuple[str, ...]
+
+    def to_json(self) -> dict[str, Any]:
+        """As the contract writes it."""
+        return {
+            "number": self.number,
+            "maker": self.maker,
+            "from": self.origin,
+            "grade": self.grade,
+            "direction": "both" if self.both else "one way",
+            "description": self.what,
+            "differences": [d.to_json() for d in self.differences],
+            "cautions": list(self.cautions),
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Equivalents:
+    """Every equivalent of a part, or of sizes where ``part`` is None; best grade first.
+
+    ``left_out`` counts lines beyond the most that are shown.
+    """
+
+    part: Part | None
+    query: Mapping[str, Any]
+    found: tuple[Equivalent, ...]
+    left_out: int
+
+    def to_json(self) -> dict[str, Any]:
+        """The contract's document for ``equivalents``."""
+        head: dict[str, Any] = (
+            {"query": dict(self.query)}
+            if self.part is None
+            else {"part": {"number": self.part.number, "maker": _maker(self.part)}}
+        )
+        return {
+            **head,
+            "equivalents": [e.to_json() for e in self.found],
+            "left_out": self.left_out,
+        }
+
+
+def equivalents(
+    conn: Connection,
+    number: str | None,
+    sizes: Mapping[str, str],
+    kind: str = "",
+    maker: str | None = None,
+) -> Equivalents:
+    """What else will do for a number, or for sizes where no number is given.
+
+    Raises InputError where neither or both are given, NotFoundError for an unknown number.
+    """
+    if bool(number) == bool(sizes):
+        raise InputError(
+            "give a number, or sizes", "For example 6204, or --bore 20mm --width 14mm."
+        )
+    if number:
+        part = resolve(conn, number, maker)
+        lines = [*_named(conn, part), *_sized(conn, part)]
+        return _sorted(part, {}, lines)
+    query = understand(Asked(sizes=sizes, kind=kind, unit=default_unit(conn)))
+    wanted = Part(
+        "", "", query.kind, "", "store", 0.0,
+        sizes={name: StoredSize(reading.value) for name, reading in query.sizes.items()},
+    )  # fmt: skip
+    return _sorted(None, query.to_json(), _sized(conn, wanted))
+
+
+def _sorted(
+    part: Part | None, query: Mapping[str, Any], lines: Iterable[Equivalent]
+) -> Equivalents:
+    best: dict[tuple[str, str], Equivalent] = {}
+    for line in lines:
+        name = (folded(line.number), line.maker or "")
+        if name not in best or ORDER.index(line.grade) < ORDER.index(best[name].grade):
+            best[name] = line
+    ranked = sorted(best.values(), key=lambda e: (ORDER.index(e.grade), _far(e), e.number))
+    return Equivalents(part, query, tuple(ranked[:MOST]), max(0, len(ranked) - MOST))
+
+
+def _far(line: Equivalent) -> int:
+    return len(line.differences)
+
+
+def _maker(part: Part) -> str | None:
+    return None if part.is_standard else part.maker or None
+
+
+def _named(conn: Connection, part: Part) -> Iterable[Equivalent]:
+    """The same thing written otherwise, and what the store says serves for it."""
+    ids = group_members(conn, [part.id])
+    members = load_parts(conn, ids)
+    for record in members:
+        if record.id != part.id:
+            yield _line(record, SAME, True, compare(part, record))
+    yield from _written_otherwise(part, members)
+    ways = reached(conn, ids)
+    records = {r.id: r for r in load_parts(conn, [i for w in ways for i in w.path])}
+    for way in ways:
+        yield _by_interchange(part, way, records)
+
+
+def _written_otherwise(part: Part, members: Sequence[Part]) -> Iterable[Equivalent]:
+    """Other ways the designation is written; suffix synonyms are common usage."""
+    texts: dict[str, str] = {}
+    for record in members:
+        for spelled in record.spellings:
+            if spelled.role == "alias" and spelled.weight >= 0.3:
+                texts.setdefault(spelled.text, "another way to write it")
+    if part.kind in ("bearing", "o-ring", "shaft seal", "bush"):
+        for reading in decode(part.number).readings[:1]:
+            for text in reading.also_written:
+                texts.setdefault(text, "another way to write it, by common usage")
+    for text, note in texts.items():
+        if folded(text) != folded(part.number):
+            said = (Difference("number", part.number, text, note),)
+            yield Equivalent(
+                text, None, part.origin, SAME, True, part.words or part.type, said, cautions(part)
+            )
+
+
+def _by_interchange(part: Part, way: Reached, records: Mapping[int, Part]) -> Equivalent:
+    record = records[way.part_id]
+    said = list(compare(part, record))
+    if len(way.path) > 2:
+        through = " → ".join(records[i].number for i in way.path)
+        note = f"follows only through others ({through}), so it counts one grade less a step"
+        said.append(Difference("interchange", part.number, record.number, note))
+    elif way.note or way.source:
+        note = ", ".join(text for text in (way.note, way.source) if text)
+        said.append(Difference("interchange", part.number, record.number, note))
+    both = way.both and way.grade != FITS_NOT
+    return _line(record, SHOWN[way.grade], both, tuple(said))
+
+
+def _sized(conn: Connection, part: Part) -> Iterable[Equivalent]:
+    """Parts of the same sizes, those that fit with work, and near misses."""
+    for match in by_sizes(conn, part):
+        said = (*match.work, *compare(part, match.part))
+        yield _line(match.part, match.grade, match.both, said)
+
+
+def _line(record: Part, grade: str, both: bool, differences: tuple[Difference, ...]) -> Equivalent:
+    return Equivalent(
+        record.number,
+        record.maker or None,
+        record.origin,
+        grade,
+        both,
+        record.words or record.type or record.kind,
+        differences,
+        cautions(record),
+    )

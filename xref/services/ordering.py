@@ -1,0 +1,133 @@
+"""What to ask for today: the number sold now, and what a counter will want to know."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection
+
+from xref.domain.machine import Machine
+from xref.domain.part import Part
+from xref.domain.supersession import Step
+from xref.services.features import visible_features
+from xref.services.tracing import ENDS, SoldNow, trace_part
+from xref.store.linked import linked_parts
+
+ASKED = {
+    "bearing": ("seals or shields", "clearance", "snap-ring groove", "cage"),
+    "shaft seal": ("lips", "spring", "case", "rubber"),
+    "o-ring": ("rubber", "hardness"),
+    "bush": ("material", "plain or flanged"),
+    "pin": ("length", "grade"),
+    "thread": ("length", "grade", "hand of the thread"),
+    "retaining ring": ("shaft or bore", "material"),
+    "belt": ("length measured as", "section"),
+    "chain": ("pitches long", "joint: spring link or riveted"),
+    "strip": ("rubber", "hardness", "length"),
+    "gear": ("hand", "keyway"),
+    "casting": ("hand",),
+}
+"""What a counter asks for by kind. Common practice, no published source."""
+
+NEW_EVERY_TIME = {
+    "pin": "Split pins are fitted new every time.",
+    "washer": "Tab washers are fitted new every time.",
+}
+"""Common practice, no published source."""
+
+_SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
+UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What to ask for.
+
+    ``steps`` are plain lines: how the number is reached, what else would do, what to say at the
+    counter ("unknown" where it is not known).
+    """
+
+    number: str
+    maker: str | None
+    steps: tuple[str, ...]
+
+    def to_json(self) -> dict[str, Any]:
+        """As the contract writes it."""
+        return {"number": self.number, "maker": self.maker, "steps": list(self.steps)}
+
+
+def order(
+    conn: Connection, part: Part, machine: Machine | None = None, generic: Part | None = None
+) -> Order:
+    """What to ask for in place of ``part``; ``generic`` is a standard size that does the same."""
+    traced = trace_part(conn, part, machine)
+    ends = [end for end in traced.current if end.part.status != "discontinued"]
+    if not ends:
+        steps = [f.message for f in traced.findings] or [f"{part.number} is no longer sold"]
+        return Order(part.number, _maker(part), (*steps, *_generic(part, generic), *_counter(part)))
+    first = ends[0]
+    steps = [*_reached(part, ends)]
+    steps += [f"{f.kind}: {f.message}" for f in traced.findings]
+    steps += [*_companions(traced.later, traced.parts), *_generic(part, generic)]
+    steps += _counter(first.part)
+    return Order(first.part.number, _maker(first.part), tuple(dict.fromkeys(steps)))
+
+
+def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> list[Order]:
+    """What to ask for in place of each of ``parts``; those in no chain cost nothing to answer."""
+    tied = linked_parts(conn, [part.id for part in parts])
+    return [
+        order(conn, part, machine)
+        if part.id in tied or part.status in ENDS
+        else Order(part.number, _maker(part), tuple(_counter(part)))
+        for part in parts
+    ]
+
+
+def _maker(part: Part) -> str | None:
+    return None if part.is_standard else part.maker or None
+
+
+def _reached(part: Part, ends: list[SoldNow]) -> list[str]:
+    told = []
+    for end in ends:
+        many = f"{end.quantity:g} × " if end.quantity != 1 else ""
+        if end.part.id != part.id:
+            told.append(f"{many}{end.part.number}, sold in place of {part.number}")
+        if end.note:
+            told.append(f"{end.part.number} {end.note}")
+    if len(ends) > 1:
+        any_of = all(end.choice for end in ends)
+        told.append("any one of these will do" if any_of else "all of these together")
+    return told
+
+
+def _companions(steps: Sequence[Step], parts: dict[int, Part]) -> list[str]:
+    told = []
+    for step in steps:
+        if step.companions:
+            named = ", ".join(parts[i].number for i in step.companions)
+            told.append(f"change {named} together with it")
+    return told
+
+
+def _generic(part: Part, generic: Part | None) -> list[str]:
+    if generic is None or generic.group == part.group:
+        return []
+    return [f"the standard size {generic.number} has the same boundary dimensions"]
+
+
+def _counter(part: Part) -> list[str]:
+    known = {_SEEN_AS[g]: text for g, text in visible_features(part).items() if g in _SEEN_AS}
+    asked = ASKED.get(part.kind, ())
+    told = []
+    if asked:
+        pieces = [f"{what}: {known.get(what, UNKNOWN)}" for what in asked]
+        told.append("say at the counter: " + "; ".join(pieces))
+    if part.kind == "bearing" and part.type.startswith("tapered"):
+        told.append("cone and cup are fitted as a pair")
+    if part.kind in NEW_EVERY_TIME:
+        told.append(NEW_EVERY_TIME[part.kind])
+    return told
