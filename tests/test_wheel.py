@@ -13,6 +13,9 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.xdist_group("wheel")
+"""One worker runs these, so that the wheel is built once."""
+
 CHECKOUT = Path(__file__).parents[1]
 BUILT_FROM = ("xref", "schema", "tests", "scripts", "fixtures")
 FILES = ("pyproject.toml", "README.md", "DEVELOPERS.md")
