@@ -41,6 +41,7 @@ MARKS = {
     "mark:other": "other",
 }  # fmt: skip
 _BETWEEN = re.compile(r"\s*(?:[;|\n]|,(?!\d{3}\b)|\s(?:\+|&|and|und|or|oder)\s)\s*")
+_ITS_OWN_KEY = re.compile(r"[0-9A-Z/]+(?:-[0-9A-Z/]+)*").fullmatch
 _ALL = re.compile(r"\s(?:\+|&|and|und)\s", re.IGNORECASE)
 _BETWEEN_MARKS = re.compile(r"\s+\|\s+|\n")
 SIZES = ("bore", "outside", "width")
@@ -60,10 +61,20 @@ class PartRow:
     folded: str = ""
     told: dict[str, str] = field(default_factory=dict)
     sizes: dict[str, int] = field(default_factory=dict)
-    marks: list[tuple[str, str]] = field(default_factory=list)
-    lists: dict[str, list[str]] = field(default_factory=dict)
+    marks: tuple[tuple[str, str], ...] = ()
+    lists: dict[str, list[str]] | None = None
     extras: list[tuple[str, str, int]] = field(default_factory=list)
     reason: str = ""
+
+
+def names_of(number: str) -> tuple[str, str]:
+    """``key`` and ``folded`` of a number. Raises InputError as ``key`` does.
+
+    A number in plain capitals and digits is its own key, which is most of them.
+    """
+    if _ITS_OWN_KEY(number):
+        return number, number.replace("-", "").replace("/", "")
+    return key(number), folded(number)
 
 
 class RowReader:
@@ -169,12 +180,12 @@ class RowReader:
         if len(found.text) > MAX_NUMBER:
             row.reason = f"the part number has {len(found.text)} characters; {MAX_NUMBER} at most"
             return
+        row.number = found.text
         try:
-            row.key = key(found.text)
+            row.key, row.folded = names_of(found.text)
         except InputError as error:
             row.reason = error.message
             return
-        row.number, row.folded = found.text, folded(found.text)
         if not row.folded:
             row.reason = f'"{visible(found.text)}" has no letter or digit that can be searched'
         if found.kind:
@@ -210,11 +221,13 @@ class RowReader:
             names = [t for t in _BETWEEN.split(written) if t.strip()]
             if column.field == "replaced by" and _ALL.search(written):
                 row.told[ALL_OF] = written
+            row.lists = row.lists or {}
             row.lists.setdefault(column.field, []).extend(" ".join(t.split()) for t in names)
         elif column.field in MARKS:
             for text in _BETWEEN_MARKS.split(written):
                 if text.strip():
-                    row.marks.append((" ".join(text.split()), MARKS[column.field]))
+                    mark = (" ".join(text.split()), MARKS[column.field])
+                    row.marks = (*row.marks, mark)
         else:
             row.told[column.field] = found.text
 

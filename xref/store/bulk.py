@@ -6,20 +6,26 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import chain
 
-from sqlalchemy import bindparam, delete, func, insert, select, text, update
+from sqlalchemy import Table, bindparam, delete, func, insert, select, text, update
 
 from xref.domain.number import folded, key
-from xref.domain.part import BOUNDARY, Part, PartMark, Spelling, StoredSize
+from xref.domain.part import BOUNDARY, PartMark, Spelling, StoredSize
+from xref.domain.weights import ORIGIN_STORE
 from xref.domain.words import split_words
 from xref.store.load import load_parts, pieces
+from xref.store.record import Record
 from xref.store.tables import boundary, maker, mark, part, size, source, spelling
 from xref.store.tally import COUNTED_SPELLING, Key, add_tally, tally_of
-from xref.store.unit import UnitOfWork, part_row, size_row, spelling_row
-
-Placed = tuple[Part, int, int | None]
-"""A part with the ids of its maker and of its source."""
+from xref.store.unit import UnitOfWork
 
 _CACHE_KIB = 131_072
+
+_PART = (
+    "id", "maker_id", "number", "key", "folded", "kind", "type", "words", "status", "origin",
+    "group_key", "weight", "boundary_id", "tables_agreeing", "note", "source_id",
+)  # fmt: skip
+_SPELLING = ("part_id", "text", "folded", "weight", "role", "takes_suffix")
+_SIZE = ("part_id", "name", "value", "lower", "upper")
 
 
 class BulkWriter:
@@ -30,13 +36,14 @@ class BulkWriter:
         self.conn = unit.conn
         self._delta: Counter[Key] = Counter()
         self._sources: dict[str, int] = {}
-        self._makers: dict[str, tuple[int, bool]] = {
-            known: (ident, bool(is_standard))
+        self._makers: dict[str, tuple[int, bool]] = {}
+        self._boundaries: dict[tuple[int, ...], int] | None = None
+        self._known = {
+            known: (int(ident), bool(is_standard))
             for ident, known, is_standard in self.conn.execute(
                 select(maker.c.id, maker.c.key, maker.c.is_standard)
             )
         }
-        self._boundaries: dict[tuple[int, ...], int] | None = None
         if self.conn.dialect.name == "sqlite":
             self.conn.execute(text(f"PRAGMA cache_size = -{_CACHE_KIB}"))
         else:
@@ -45,10 +52,13 @@ class BulkWriter:
     def maker_of(self, name: str) -> tuple[int, bool]:
         """The id of the maker called ``name``, made if it is not there, and whether it is a
         standard, under whose name no part of the user's may stand."""
-        maker_key = key(name) if name else ""
-        found = self._makers.get(maker_key)
+        found = self._makers.get(name)
         if found is None:
-            found = self._makers[maker_key] = (self.unit.ensure_maker(name), False)
+            maker_key = key(name) if name else ""
+            found = self._known.get(maker_key)
+            if found is None:
+                found = self._known[maker_key] = (self.unit.ensure_maker(name), False)
+            self._makers[name] = found
         return found
 
     def source_of(self, title: str, kind: str = "") -> int:
@@ -75,55 +85,50 @@ class BulkWriter:
             if (maker_id, number) in asked
         }
 
-    def add(self, placed: Sequence[Placed]) -> list[int]:
-        """Add parts that are not there yet; their ids in order."""
-        if not placed:
-            return []
-        first = int(self.conn.scalar(select(func.max(part.c.id))) or 0) + 1
-        ids = list(range(first, first + len(placed)))
-        shared = {p.group for p, _, _ in placed if not p.group.startswith("own:")}
-        before = self._figures(shared)
-        boundaries = self._boundary_ids([p.sizes for p, _, _ in placed])
-        rows = [
-            {"id": ident, "source_id": source_id, **part_row(record, maker_id, on)}
-            for ident, (record, maker_id, source_id), on in zip(
-                ids, placed, boundaries, strict=True
-            )
-        ]
-        self.conn.execute(insert(part), rows)
-        self._write_texts(zip(ids, (p for p, _, _ in placed), strict=True))
-        own = [p for p, _, _ in placed if p.group not in shared]
-        self._delta.update(figures_of_singles(own))
-        self._move(before, shared)
-        if self.conn.dialect.name == "postgresql":
-            counter = func.pg_get_serial_sequence("part", "id")
-            self.conn.execute(select(func.setval(counter, ids[-1])))
-        return ids
-
-    def change(self, changed: Mapping[int, Part]) -> None:
-        """Put kind, words, status, note and sizes of each record in place of what the part with
-        that id has; its number, group, spellings and marks stay."""
-        if not changed:
+    def add(self, records: Sequence[Record]) -> None:
+        """Add parts that are not there yet; each record is given its id."""
+        if not records:
             return
-        groups = {p.group for p in changed.values()}
+        first = int(self.conn.scalar(select(func.max(part.c.id))) or 0) + 1
+        shared = {p.group for p in records if not p.group.startswith("own:")}
+        before = self._figures(shared)
+        boundaries = self._boundary_ids([p.sizes for p in records])
+        rows, spelled, sizes = [], [], []
+        for ident, (p, on) in enumerate(zip(records, boundaries, strict=True), first):
+            p.id = ident
+            rows.append(
+                (ident, p.maker_id, p.number, p.key, p.folded, p.kind, p.type, p.words, p.status,
+                 ORIGIN_STORE, p.group, p.weight, on, 0, p.note, p.source_id)
+            )  # fmt: skip
+            if p.spellings:
+                spelled += [_spelling(ident, s) for s in p.spellings]
+            else:
+                spelled.append((ident, p.number, p.folded, 1.0, "number", False))
+            sizes += _sizes(ident, p.sizes)
+        self._insert(part, _PART, rows)
+        self._insert(spelling, _SPELLING, spelled)
+        self._insert(size, _SIZE, sizes)
+        self._delta.update(figures_of_singles([p for p in records if p.group not in shared]))
+        self._move(before, shared)
+        self._move_counter(part, records[-1].id)
+
+    def change(self, records: Sequence[Record]) -> None:
+        """Put kind, words, status, note and sizes of each record in place of what the part of
+        its id has; its number, group, spellings and marks stay."""
+        if not records:
+            return
+        groups = {p.group for p in records}
         before = self._figures(groups)
-        boundaries = self._boundary_ids([p.sizes for p in changed.values()])
+        boundaries = self._boundary_ids([p.sizes for p in records])
         rows = [
-            {"row_id": ident, "kind": p.kind, "words": p.words, "status": p.status,
+            {"row_id": p.id, "kind": p.kind, "words": p.words, "status": p.status,
              "note": p.note, "boundary_id": on}
-            for (ident, p), on in zip(changed.items(), boundaries, strict=True)
+            for p, on in zip(records, boundaries, strict=True)
         ]  # fmt: skip
         self.conn.execute(update(part).where(part.c.id == bindparam("row_id")), rows)
-        for some in pieces(list(changed)):
+        for some in pieces([p.id for p in records]):
             self.conn.execute(delete(size).where(size.c.part_id.in_(some)))
-        sizes = [
-            size_row(ident, name, held)
-            for ident, p in changed.items()
-            for name, held in p.sizes.items()
-            if name not in BOUNDARY
-        ]
-        if sizes:
-            self.conn.execute(insert(size), sizes)
+        self._insert(size, _SIZE, [row for p in records for row in _sizes(p.id, p.sizes)])
         self._move(before, groups)
 
     def add_marks(self, marks: Sequence[tuple[int, PartMark, int | None, bool]]) -> None:
@@ -140,21 +145,34 @@ class BulkWriter:
         rows, spelled = [], []
         for ident, found, source_id, suffixed in marks:
             flat = folded(found.text)
-            rows.append(
-                {"part_id": ident, "text": found.text, "role": found.role, "folded": flat,
-                 "source_id": source_id}
-            )  # fmt: skip
+            rows.append((ident, found.text, found.role, flat, source_id))
             if found.role == "number" and flat:
-                spelled.append(spelling_row(ident, Spelling(found.text, 1.0, "mark", suffixed)))
-        self.conn.execute(insert(mark), rows)
-        if spelled:
-            self.conn.execute(insert(spelling), spelled)
+                spelled.append(_spelling(ident, Spelling(found.text, 1.0, "mark", suffixed)))
+        self._insert(mark, ("part_id", "text", "role", "folded", "source_id"), rows)
+        self._insert(spelling, _SPELLING, spelled)
         self._move(before, groups)
 
     def finish(self) -> None:
         """Bring the stored figures of the population up to date."""
         add_tally(self.conn, self._delta)
         self._delta.clear()
+
+    def _insert(
+        self, table: Table, columns: Sequence[str], rows: Sequence[tuple[object, ...]]
+    ) -> None:
+        """Insert rows as they are: no column of these tables needs its values made ready."""
+        if not rows:
+            return
+        statement = insert(table).compile(dialect=self.conn.dialect, column_keys=list(columns))
+        order = statement.positiontup
+        if order is None:
+            named = [dict(zip(columns, row, strict=True)) for row in rows]
+            self.conn.execute(insert(table), named)
+            return
+        if tuple(order) != tuple(columns):
+            places = [columns.index(name) for name in order]
+            rows = [tuple(row[at] for at in places) for row in rows]
+        self.conn.exec_driver_sql(str(statement), list(rows))
 
     def _figures(self, groups: set[str]) -> Counter[Key]:
         ids = [
@@ -169,14 +187,11 @@ class BulkWriter:
             self._delta.update(self._figures(groups))
             self._delta.subtract(before)
 
-    def _write_texts(self, records: Iterable[tuple[int, Part]]) -> None:
-        spelled, sizes = [], []
-        for ident, record in records:
-            spelled += [spelling_row(ident, s) for s in record.spellings]
-            sizes += [size_row(ident, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
-        for table, rows in ((spelling, spelled), (size, sizes)):
-            if rows:
-                self.conn.execute(insert(table), rows)
+    def _move_counter(self, table: Table, last: int) -> None:
+        """Tell PostgreSQL which ids were given out here; SQLite looks for itself."""
+        if self.conn.dialect.name == "postgresql":
+            counter = func.pg_get_serial_sequence(table.name, "id")
+            self.conn.execute(select(func.setval(counter, last)))
 
     def _boundary_ids(self, many: Sequence[Mapping[str, StoredSize]]) -> list[int | None]:
         if self._boundaries is None:
@@ -189,40 +204,63 @@ class BulkWriter:
             }
         held = self._boundaries
         following = max(held.values(), default=0) + 1
-        rows, ids = [], []
+        rows: list[tuple[object, ...]] = []
+        ids: list[int | None] = []
         for sizes in many:
-            values = tuple(sizes[n].value if n in sizes else 0 for n in BOUNDARY)
-            if any(values) and values not in held:
-                held[values] = following
-                rows.append({"id": following, **dict(zip(BOUNDARY, values, strict=True))})
+            bore, outside, width = map(sizes.get, BOUNDARY)
+            if bore is outside is width is None:
+                ids.append(None)
+                continue
+            values = (
+                bore.value if bore else 0, outside.value if outside else 0,
+                width.value if width else 0,
+            )  # fmt: skip
+            on = held.get(values)
+            if on is None:
+                on = held[values] = following
+                rows.append((following, *values))
                 following += 1
-            ids.append(held.get(values) if any(values) else None)
+            ids.append(on)
+        self._insert(boundary, ("id", *BOUNDARY), rows)
         if rows:
-            self.conn.execute(insert(boundary), rows)
-            if self.conn.dialect.name == "postgresql":
-                counter = func.pg_get_serial_sequence("boundary", "id")
-                self.conn.execute(select(func.setval(counter, following - 1)))
+            self._move_counter(boundary, following - 1)
         return ids
 
 
-def figures_of_singles(records: Sequence[Part]) -> Counter[Key]:
+def _spelling(part_id: int, spelled: Spelling) -> tuple[object, ...]:
+    flat = folded(spelled.text)
+    return (part_id, spelled.text, flat, spelled.weight, spelled.role, spelled.takes_suffix)
+
+
+def _sizes(part_id: int, sizes: Mapping[str, StoredSize]) -> list[tuple[object, ...]]:
+    return [
+        (part_id, name, held.value, held.lower, held.upper)
+        for name, held in sizes.items()
+        if name not in BOUNDARY
+    ]
+
+
+def figures_of_singles(records: Sequence[Record]) -> Counter[Key]:
     """What parts count for that each are the only one of their group: as ``tally_of``, quicker."""
-    patterns: Counter[str] = Counter()
-    chars: Counter[str] = Counter()
-    described = 0
-    words: Counter[str] = Counter()
+    patterns: Counter[tuple[str, tuple[str, ...], str]] = Counter()
     for p in records:
-        pattern = "|".join((p.kind, ",".join(sorted(p.sizes)), "w" if p.words else ""))
-        patterns[pattern] += p.weight  # type: ignore[assignment]
-        described += bool(p.words)
-    chars.update(
+        patterns[p.kind, tuple(p.sizes), "w" if p.words else ""] += p.weight  # type: ignore[assignment]
+    texts = Counter(
         chain.from_iterable(
-            folded(s.text) for p in records for s in p.spellings if s.weight >= COUNTED_SPELLING
+            p.folded if not p.spellings else "".join(
+                folded(s.text) for s in p.spellings if s.weight >= COUNTED_SPELLING
+            )
+            for p in records
         )
-    )
-    words.update(w[:100] for p in records if p.words for w in split_words(p.words))
-    total: Counter[Key] = Counter({("things", ""): len(records), ("described", ""): described})
-    total.update({("pattern", name): weight for name, weight in patterns.items()})
-    total.update({("char", char): count for char, count in chars.items()})
-    total.update({("word", word): count for word, count in words.items()})
+    )  # fmt: skip
+    words = Counter(p.words for p in records if p.words)
+    total: Counter[Key] = Counter({("things", ""): len(records)})
+    total["described", ""] = words.total()
+    for (kind, sizes, described), weight in patterns.items():
+        total["pattern", "|".join((kind, ",".join(sorted(sizes)), described))] += weight
+    for char, count in texts.items():
+        total["char", char] += count
+    for said, count in words.items():
+        for word in split_words(said):
+            total["word", word[:100]] += count
     return total

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass
 
-from xref.domain.part import Part, PartMark, StoredSize, is_plain_number
+from xref.domain.part import PartMark, is_plain_number
 from xref.domain.size import mm_text
 from xref.sheets.rows import PartRow
+from xref.store.record import Record, nominal
 from xref.store.sheet_facts import Claim, Extra, Price
 
 Say = Callable[[str, str, str], None]
@@ -16,35 +17,40 @@ Say = Callable[[str, str, str], None]
 
 @dataclass(slots=True)
 class Draft:
-    """``part.id`` is 0 until it is written. ``source`` names the sheet or book of these rows."""
+    """A part with what hangs on it; the last four hold what rows have added.
 
-    part: Part
-    source: str
+    ``dirty``: the part itself has changed and must be written again.
+    """
+
+    part: Record
     fresh: bool
     dirty: bool = False
-    extras: list[Extra] = field(default_factory=list)
-    claims: list[Claim] = field(default_factory=list)
-    prices: list[Price] = field(default_factory=list)
-    new_extras: list[Extra] = field(default_factory=list)
-    new_claims: list[Claim] = field(default_factory=list)
-    new_prices: list[Price] = field(default_factory=list)
-    new_marks: list[PartMark] = field(default_factory=list)
+    marks: tuple[PartMark, ...] = ()
+    extras: tuple[Extra, ...] = ()
+    claims: tuple[Claim, ...] = ()
+    prices: tuple[Price, ...] = ()
+    new_marks: tuple[PartMark, ...] = ()
+    new_extras: tuple[Extra, ...] = ()
+    new_claims: tuple[Claim, ...] = ()
+    new_prices: tuple[Price, ...] = ()
 
     def fill(self, name: str, value: str, source: str, say: Say) -> bool:
         """Fill a gap in kind, words, status or note, or keep what contradicts. True if new."""
-        held = str(getattr(self.part, name))
+        held: str = getattr(self.part, name)
+        if not held or (name == "status" and held == "mentioned" != value):
+            setattr(self.part, name, value)
+            self.dirty = True
+            return True
         if held == value or _flat(held) == _flat(value):
             return False
-        if not held or (name == "status" and held == "mentioned"):
-            self._replace(**{name: value})
-            return True
         return self._claim(name, value, held, source, say)
 
     def fill_size(self, name: str, value: int, source: str, say: Say) -> bool:
         """Fill in a size that is not known, or keep what contradicts. True if new."""
         held = self.part.sizes.get(name)
         if held is None:
-            self._replace(sizes={**self.part.sizes, name: StoredSize(value)})
+            self.part.sizes[name] = nominal(value)
+            self.dirty = True
             return True
         if held.value == value:
             return False
@@ -52,46 +58,39 @@ class Draft:
 
     def add_mark(self, found: PartMark) -> bool:
         """Note a mark that is not there yet. True if new."""
-        if found in self.part.marks or found in self.new_marks:
+        if found in self.marks or found in self.new_marks:
             return False
-        self.new_marks.append(found)
+        self.new_marks = (*self.new_marks, found)
         return True
 
     def keep(self, extra: Extra) -> bool:
         """Keep a cell of a column that nobody maps. True if new."""
-        if any(e.label == extra.label and e.value == extra.value for e in self.extras):
-            return False
-        self.extras.append(extra)
-        self.new_extras.append(extra)
+        for held in (*self.extras, *self.new_extras):
+            if held.label == extra.label and held.value == extra.value:
+                return False
+        self.new_extras = (*self.new_extras, extra)
         return True
 
     def add_price(self, price: Price) -> bool:
         """Note a price. True if new."""
-        if price in self.prices:
+        if price in self.prices or price in self.new_prices:
             return False
-        self.prices.append(price)
-        self.new_prices.append(price)
+        self.new_prices = (*self.new_prices, price)
         return True
 
     def take_claim(self, claim: Claim) -> bool:
-        """Take over a claim as an export wrote it. True if new."""
-        if claim in self.claims:
+        """Keep a fact that contradicts. True if new."""
+        if claim in self.claims or claim in self.new_claims:
             return False
-        self.claims.append(claim)
-        self.new_claims.append(claim)
+        self.new_claims = (*self.new_claims, claim)
         return True
 
     def _claim(self, name: str, value: str, held: str, source: str, say: Say) -> bool:
-        claim = Claim(name, value, source)
-        if not self.take_claim(claim):
+        if not self.take_claim(Claim(name, value, source)):
             return False
         said = f'{name} is "{_cut(held)}" on record and "{_cut(value)}" here; both are kept'
         say(name, "contradiction", said)
         return True
-
-    def _replace(self, **changes: object) -> None:
-        self.part = replace(self.part, **changes)  # type: ignore[arg-type]
-        self.dirty = True
 
 
 def size_text(name: str, value: int) -> str:

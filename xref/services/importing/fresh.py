@@ -5,34 +5,25 @@ from __future__ import annotations
 from functools import lru_cache
 
 from xref.domain.number import key, plain
-from xref.domain.part import Part, Spelling
-from xref.domain.weights import ORIGIN_STORE, part_weight
 from xref.errors import InputError
 from xref.services.parts import own_part, plain_words
 from xref.sheets.rows import PartRow
 from xref.standards import find
+from xref.store.record import Record
 
 MOST_MAKER = 120
 MOST_NOTE = 500
-_WEIGHT = part_weight(ORIGIN_STORE, 0)
 
 
-def fresh_part(row: PartRow, maker: str) -> Part:
+def fresh_record(row: PartRow, maker: str, maker_id: int) -> Record:
     """The part of a row that is not on record, with number and maker only.
 
     Where no standard's table has the number, it has no twin there and takes no suffix.
     """
     if find(row.number):
-        return own_part(row.number, maker)
-    return Part(
-        number=row.number,
-        maker=maker,
-        kind="",
-        group=f"own:{maker_key(maker)}:{row.key}",
-        origin=ORIGIN_STORE,
-        weight=_WEIGHT,
-        spellings=(Spelling(row.number),),
-    )
+        return Record.of(own_part(row.number, maker), maker_id)
+    group = f"own:{maker_key(maker)}:{row.key}"
+    return Record(row.number, row.key, row.folded, maker, maker_id, group)
 
 
 @lru_cache(maxsize=4096)

@@ -46,7 +46,7 @@ def links_of(row: PartRow, sheet: str, outcome: str, source: str) -> LinkRow | N
         name: told[name] for name in ("model", *RANGE_FIELDS, "price note", ALL_OF) if name in told
     }
     maker = told.get("maker", "")
-    return LinkRow(sheet, row.line, row.number, maker, outcome, source, kept, dict(row.lists))
+    return LinkRow(sheet, row.line, row.number, maker, outcome, source, kept, row.lists or {})
 
 
 def loose_ranges(row: PartRow) -> list[tuple[str, str]]:

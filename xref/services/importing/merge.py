@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 
 from xref.domain.mark import read_mark
@@ -13,7 +12,7 @@ from xref.domain.part import PartMark
 from xref.errors import InputError
 from xref.services.importing.draft import Draft, Say, price_of
 from xref.services.importing.fresh import (
-    fresh_part,
+    fresh_record,
     maker_fault,
     note_or_fault,
     words_or_fault,
@@ -24,6 +23,7 @@ from xref.sheets.finding import Findings
 from xref.sheets.rows import PartRow
 from xref.store.bulk import BulkWriter
 from xref.store.load import load_parts
+from xref.store.record import Record
 from xref.store.sheet_facts import (
     Claim,
     Extra,
@@ -69,8 +69,8 @@ class Merger:
         for row, name, maker in named:
             draft = drafts.get(name)
             if draft is None:
-                source = row.told.get("source", "") or self.source
-                draft = drafts[name] = Draft(fresh_part(row, maker), source, True)
+                draft = drafts[name] = Draft(fresh_record(row, maker, name[0]), True)
+                draft.part.source_id = self._source_id(row.told.get("source", ""))
                 self._merge(draft, row)
                 outcome = ADDED
             else:
@@ -108,8 +108,9 @@ class Merger:
         prices = prices_of(conn, every)
         return {
             name: Draft(
-                parts[ident], "", False, extras=extras.get(ident, []),
-                claims=claims.get(ident, []), prices=prices.get(ident, []),
+                Record.of(parts[ident], name[0]), False, marks=parts[ident].marks,
+                extras=tuple(extras.get(ident, ())), claims=tuple(claims.get(ident, ())),
+                prices=tuple(prices.get(ident, ())),
             )
             for name, ident in ids.items()
         }  # fmt: skip
@@ -176,7 +177,7 @@ class Merger:
             return False
         if draft.fresh and draft.part.status == "current" and not draft.dirty:
             # A part made from this row has said nothing of its status yet.
-            draft.part = replace(draft.part, status=status)
+            draft.part.status = status
             return True
         return draft.fill("status", status, source, say)
 
@@ -194,33 +195,31 @@ class Merger:
         return PartMark(text, role)
 
     def _write(self, drafts: dict[Name, Draft]) -> None:
-        writer = self.writer
-        fresh = [(name, d) for name, d in drafts.items() if d.fresh]
-        placed = [(d.part, name[0], writer.source_of(*self._of(d.source))) for name, d in fresh]
-        ids = {name: i for (name, _), i in zip(fresh, writer.add(placed), strict=True)}
-        for name, draft in fresh:
-            self.fresh[ids[name]] = draft.part.words
-        writer.change({d.part.id: d.part for d in drafts.values() if not d.fresh and d.dirty})
-        ident = {name: ids.get(name, d.part.id) for name, d in drafts.items()}
-        conn = writer.conn
-        items = [(ident[name], d) for name, d in drafts.items()]
+        writer, conn = self.writer, self.writer.conn
+        every = list(drafts.values())
+        added = [d.part for d in every if d.fresh]
+        writer.add(added)
+        self.fresh.update((p.id, p.words) for p in added)
+        writer.change([d.part for d in every if d.dirty and not d.fresh])
         writer.add_marks(
             [
-                (i, m, None, m.role == "number" and takes_suffix(m.text))
-                for i, d in items
+                (d.part.id, m, None, m.role == "number" and takes_suffix(m.text))
+                for d in every
                 for m in d.new_marks
             ]
         )
-        write_extras(conn, [(i, e) for i, d in items for e in d.new_extras])
-        write_prices(conn, [(i, p) for i, d in items for p in d.new_prices])
+        write_extras(conn, [(d.part.id, e) for d in every for e in d.new_extras])
+        write_prices(conn, [(d.part.id, p) for d in every for p in d.new_prices])
         write_claims(
             conn,
             [
-                (i, c.field, c.value, writer.source_of(*self._of(c.source)))
-                for i, d in items
+                (d.part.id, c.field, c.value, self._source_id(c.source))
+                for d in every
                 for c in d.new_claims
             ],
         )
 
-    def _of(self, title: str) -> tuple[str, str]:
-        return (title[:200], "spreadsheet" if title == self.source else "")
+    def _source_id(self, title: str) -> int:
+        if not title or title == self.source:
+            return self.writer.source_of(self.source[:200], "spreadsheet")
+        return self.writer.source_of(title[:200])
