@@ -31,10 +31,19 @@ class Commands(click.Group):
     homes: ClassVar[dict[str, str]] = {
         "identify": "xref.cli.identify",
         "decode": "xref.cli.decode",
+        "equivalents": "xref.cli.equivalents",
+        "trace": "xref.cli.trace",
+        "belongs": "xref.cli.belongs",
+        "donor": "xref.cli.donor",
         "part": "xref.cli.part",
         "mark": "xref.cli.mark",
         "source": "xref.cli.source",
+        "machine": "xref.cli.machine",
+        "applies": "xref.cli.applies",
+        "supersede": "xref.cli.supersede",
+        "interchange": "xref.cli.interchange",
         "import": "xref.cli.import_",
+        "export": "xref.cli.export",
         "demo": "xref.cli.demo",
     }
 

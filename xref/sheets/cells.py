@@ -28,9 +28,11 @@ _ZOLL = re.compile(r"\bzoll\b|\bins\b", re.IGNORECASE)
 
 def text_of(cell: Cell) -> str:
     """A cell as one line of text; what an export made harmless is as it was."""
-    if isinstance(cell, str):
-        return " ".join(_CONTROLS.sub(" ", restored(cell)).split()) if cell else ""
-    return typed_text(cell)
+    if not isinstance(cell, str):
+        return typed_text(cell)
+    if cell.isprintable():
+        return " ".join((restored(cell) if cell[:1] == "'" else cell).split())
+    return " ".join(_CONTROLS.sub(" ", restored(cell)).split())
 
 
 def kept_text(cell: Cell) -> str:
@@ -39,6 +41,8 @@ def kept_text(cell: Cell) -> str:
         return typed_text(cell)
     if not cell:
         return ""
+    if cell.isprintable() and cell[0] != "'" and len(cell) < MOST_EXTRA:
+        return cell.strip()
     flat = restored(cell).replace("\r\n", "\n").replace("\r", "\n")
     return _CONTROLS.sub("", flat).strip()[:MOST_EXTRA].rstrip()
 

@@ -79,9 +79,10 @@ def _labelled(heading: Sequence[str]) -> list[Column]:
         label = " ".join(title.split())[: MOST_LABEL - 10] or f"column {letters(at)}"
         kept = label.lower().startswith(KEPT)
         shown = label[len(KEPT) :].strip() or label if kept else label
-        seen[shown.lower()] = seen.get(shown.lower(), 0) + 1
-        if seen[shown.lower()] > 1:
-            shown = f"{shown} ({seen[shown.lower()]})"
+        name = f"{KEPT if kept else ''}{shown.lower()}"
+        seen[name] = seen.get(name, 0) + 1
+        if seen[name] > 1:
+            shown = f"{shown} ({seen[name]})"
         found = meaning_of(title) or Meaning("extra", 0.0)
         by = "heading" if found.sure else "kept"
         columns.append(Column(at, shown, found.field, found.sure, by, found.unit))

@@ -27,8 +27,7 @@ def write_rejects(path: Path, table: Table, rows: Iterable[PartRow], several: bo
     part = f".{sheet}" if several else ""
     columns = table.columns
     titles = [
-        c.label if table.heading_at and table.heading[c.at].strip()
-        else (c.label if c.field == "extra" else c.field)
+        table.heading[c.at] or (c.label if c.field == "extra" else c.field)
         for c in columns
     ]  # fmt: skip
     try:

@@ -136,5 +136,6 @@ def mapping_of(tables: Sequence[Table]) -> dict[str, str]:
         for column in table.columns:
             label = column.label or f"column {letters(column.at)}"
             if found.setdefault(label, column.field) != column.field:
-                found[f"{table.sheet.name}: {label}"] = column.field
+                where = f"{table.sheet.name}: " if table.sheet.name else f"{letters(column.at)}: "
+                found[where + label] = column.field
     return found

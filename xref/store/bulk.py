@@ -36,6 +36,13 @@ class BulkWriter:
         self.conn = unit.conn
         self._delta: Counter[Key] = Counter()
         self._sources: dict[str, int] = {}
+        self._titles: dict[str, str] = {}
+        columns = (source.c.id, source.c.title, source.c.edition)
+        for ident, title, edition in self.conn.execute(select(*columns).order_by(source.c.id)):
+            full = f"{title} {edition}".strip()
+            self._sources[full] = int(ident)
+            self._titles.setdefault(title, full)
+            self._titles[full] = full
         self._makers: dict[str, tuple[int, bool]] = {}
         self._boundaries: dict[tuple[int, ...], int] | None = None
         self._known = {
@@ -63,15 +70,15 @@ class BulkWriter:
 
     def source_of(self, title: str, kind: str = "") -> int:
         """The id of the source of this title (with or without its edition), made if not there."""
-        found = self._sources.get(title)
+        found = self._sources.get(self.source_name(title))
         if found is None:
-            full = func.trim(source.c.title + " " + source.c.edition)
-            query = select(source.c.id).where((source.c.title == title) | (full == title))
-            there = self.conn.scalar(query.order_by(source.c.id))
-            if there is None:
-                there = self.unit.add_source(title, "", kind, "")
-            found = self._sources[title] = int(there)
+            found = self._sources[title] = self.unit.add_source(title, "", kind, "")
+            self._titles[title] = title
         return found
+
+    def source_name(self, title: str) -> str:
+        """Title and edition of the source that ``title`` names; itself where none does."""
+        return self._titles.get(title, title)
 
     def ids_of(self, wanted: Iterable[tuple[int, str]]) -> dict[tuple[int, str], int]:
         """Ids of the parts that are there, by id of the maker and key of the number."""

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from sqlalchemy import Connection, Row, Table, insert, select
 
 from xref.domain.number import skeleton
+from xref.domain.weights import ORIGIN_STORE
 from xref.store.load import pieces
 from xref.store.sheet_tables import part_claim, part_extra, price
 from xref.store.tables import part, source
@@ -44,6 +45,14 @@ def _rows(conn: Connection, table: Table, ids: Sequence[int]) -> Iterable[Row[tu
     for some in pieces(ids):
         query = select(table).where(table.c.part_id.in_(some)).order_by(table.c.id)
         yield from conn.execute(query)
+
+
+def own_ids(conn: Connection, kind: str = "") -> list[int]:
+    """Ids of the user's own parts (of ``kind``), by number."""
+    query = select(part.c.id).where(part.c.origin == ORIGIN_STORE)
+    if kind:
+        query = query.where(part.c.kind == kind)
+    return list(conn.scalars(query.order_by(part.c.key, part.c.id)))
 
 
 def extras_of(conn: Connection, ids: Sequence[int]) -> dict[int, list[Extra]]:

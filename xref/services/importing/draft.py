@@ -88,7 +88,8 @@ class Draft:
     def _claim(self, name: str, value: str, held: str, source: str, say: Say) -> bool:
         if not self.take_claim(Claim(name, value, source)):
             return False
-        said = f'{name} is "{_cut(held)}" on record and "{_cut(value)}" here; both are kept'
+        shown = "description" if name == "words" else name
+        said = f'{shown} is "{_cut(held)}" on record and "{_cut(value)}" here; both are kept'
         say(name, "contradiction", said)
         return True
 

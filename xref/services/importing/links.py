@@ -6,7 +6,9 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from xref.domain.number import key
 from xref.domain.part import Part
+from xref.domain.serial import read_serials
 from xref.errors import InputError
 from xref.services.applying import applies, serials_from
 from xref.services.interchanging import GRADES, STATED, interchange
@@ -20,6 +22,7 @@ from xref.store.sheet_facts import Extra, extras_of, write_extras
 from xref.store.unit import UnitOfWork
 
 RANGE_FIELDS = ("serial from", "serial to", "serials", "assembly", "quantity")
+_RANGES = frozenset(RANGE_FIELDS)
 _GRADED = re.compile(rf"(.+?)\s*\[({'|'.join(GRADES)})(, one way)?\]")
 
 
@@ -51,9 +54,10 @@ def links_of(row: PartRow, sheet: str, outcome: str, source: str) -> LinkRow | N
 
 def loose_ranges(row: PartRow) -> list[tuple[str, str]]:
     """Serials, assembly and quantity of a row that names no model, to be kept as they stand."""
-    if "model" in row.told:
+    told = row.told
+    if "model" in told or _RANGES.isdisjoint(told):
         return []
-    return [(name, row.told[name]) for name in RANGE_FIELDS if name in row.told]
+    return [(name, told[name]) for name in RANGE_FIELDS if name in told]
 
 
 Say = Callable[[LinkRow, str, str, str], None]
@@ -71,6 +75,7 @@ class Linker:
         """Record what the row says. True where anything of it is new."""
         part = find_or_mention(self.unit, row.number, row.maker).part
         self.writer.source_of(row.source)
+        row.source = self.writer.source_name(row.source)
         new = False
         for number in row.lists.get("replaces", ()):
             new |= self._try(row, part, "replaces", number, self._replaces)
@@ -157,13 +162,21 @@ class Linker:
         serials = told.get("serials", "") or serials_from(
             told.get("serial from", ""), told.get("serial to", "")
         )
-        before = len(applicabilities(self.unit.conn, [part.id]))
+        quantity = _quantity(told.get("quantity", ""))
+        assembly = told.get("assembly", "")
+        before = applicabilities(self.unit.conn, [part.id])
+        shown = str(read_serials(serials))
+        if any(
+            key(a.model) == key(text) and a.serials in (shown, serials) and a.fits
+            and (a.assembly, a.quantity) == (assembly, quantity)
+            for a in before
+        ):  # fmt: skip
+            return False
         applies(
             self.unit, part.number, model=text, serials=serials, maker=part.maker,
-            assembly=told.get("assembly", ""), quantity=_quantity(told.get("quantity", "")),
-            source=row.source,
+            assembly=assembly, quantity=quantity, source=row.source,
         )  # fmt: skip
-        return len(applicabilities(self.unit.conn, [part.id])) > before
+        return len(applicabilities(self.unit.conn, [part.id])) > len(before)
 
 
 def _address(part: Part) -> str:

@@ -116,7 +116,7 @@ class Merger:
         }  # fmt: skip
 
     def _merge(self, draft: Draft, row: PartRow) -> bool:
-        source = row.told.get("source", "") or self.source
+        source = self.writer.source_name(row.told.get("source", "") or self.source)
         say: Say = partial(self._say, row)
         told = row.told
         new = False
