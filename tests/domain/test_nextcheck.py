@@ -136,7 +136,7 @@ def test_a_useless_check_is_not_made(told: list[tuple[str, float, str]]) -> None
 
 
 @pytest.mark.parametrize(
-    ("by_tool", "by_eye", "first"),
+    ("by_tool", "by_eye", "kept"),
     [
         (1.0, 1.0, "eye"),
         (1.4, 1.0, "eye"),
@@ -144,12 +144,17 @@ def test_a_useless_check_is_not_made(told: list[tuple[str, float, str]]) -> None
         (0.5, 1.0, "eye"),
     ],
 )
-def test_what_needs_no_tool_goes_first_unless_a_tool_tells_much_more(
-    by_tool: float, by_eye: float, first: str
+def test_what_needs_no_tool_is_kept_unless_a_tool_tells_much_more(
+    by_tool: float, by_eye: float, kept: str
 ) -> None:
     checks = [_check("tool", by_tool, True), _check("eye", by_eye, False)]
-    assert best_checks(checks)[0].check == first
+    assert [c.check for c in best_checks(checks, most=1)] == [kept]
     assert best_checks(checks) == best_checks(checks[::-1])
+
+
+def test_of_the_checks_kept_the_one_without_a_tool_begins() -> None:
+    checks = [_check("tool", 3.0, True), _check("eye", 1.0, False)]
+    assert [c.check for c in best_checks(checks)] == ["eye", "tool"]
 
 
 def test_only_the_best_checks_are_kept() -> None:

@@ -31,7 +31,7 @@ def command() -> int:
             unit.commit()
         click.echo(f"{count} parts were written down from its books.")
         for step in walk():
-            click.echo("\n" + textwrap.fill(step.say, width()))
+            click.echo("\n" + textwrap.fill(step.say, width()) if step.say else "")
             click.echo(f"  $ xref {shlex.join(step.args)}\n")
             run(["--store", store, *step.args])
     return 0

@@ -86,6 +86,9 @@ Example:
     callback=filled,
     help="A casting date; its year is compared with --built.",
 )
+@click.option(
+    "--machine", metavar="NAME", callback=filled, help="One of your machines: does it belong there?"
+)
 @click.option("--built", metavar="YEAR", callback=filled, help="The year the machine was built.")
 @click.option(
     "--cannot",
@@ -148,6 +151,7 @@ def _asked(**given: Any) -> Any:
         cannot=given["cannot"],
         cast_date=given["cast_date"] or "",
         built=given["built"] or "",
+        machine=given["machine"] or "",
     )
 
 

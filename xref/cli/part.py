@@ -100,6 +100,9 @@ def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> i
     metavar="S",
     help="current, superseded, discontinued … (a wrong one is answered with all).",
 )
+@click.option(
+    "--order-instead", metavar="TEXT", help="The assembly or kit to order where not sold alone."
+)
 @click.pass_context
 def change(
     ctx: click.Context,
@@ -109,13 +112,21 @@ def change(
     sizes: tuple[str, ...],
     words: str | None,
     status: str | None,
+    order_instead: str | None,
 ) -> int:
     """Change what is given of a part and leave the rest."""
     from xref.services import parts
 
     with the_store(ctx) as opened, opened.store.writing("part change") as unit:
         part = parts.change(
-            unit, number, maker=maker, kind=kind, words=words, status=status, sizes=pairs(sizes)
+            unit,
+            number,
+            maker=maker,
+            kind=kind,
+            words=words,
+            status=status,
+            sizes=pairs(sizes),
+            order_instead=order_instead,
         )
         unit.commit()
     click.echo(f"Changed {part.number}.")

@@ -89,9 +89,9 @@ def make_check(check: str, answers: Sequence[Answer], needs_tool: bool) -> Check
 
 
 def best_checks(checks: Sequence[Check], most: int = 2) -> tuple[Check, ...]:
-    """The best one or two; what needs no tool begins."""
+    """The best one or two, a check that needs no tool favoured; of those it comes first."""
     worth = sorted(checks, key=lambda c: -(c.bits + (0.0 if c.needs_tool else NO_TOOL_BONUS)))
-    return tuple(worth[:most])
+    return tuple(sorted(worth[:most], key=lambda c: c.needs_tool))
 
 
 def classes(values: Mapping[str, float], apart: float) -> dict[str, int]:

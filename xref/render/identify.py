@@ -47,6 +47,7 @@ def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str
     lines += _leftover(answer)
     lines += _reasons(answer, width, why)
     lines += _next(answer, width)
+    lines += _order(answer, width)
     lines += _bullets("Note", answer.notes, width)
     lines += _cautions(answer, width)
     return "\n".join(lines)
@@ -95,6 +96,8 @@ def _candidates(answer: Identified, width: int) -> list[str]:
             extra.append("known from one table only")
         if part.note:
             extra.append(part.note)
+        if candidate.belongs is not None:
+            extra.append(candidate.belongs.verdict)
         if extra:
             lines += _wrap("; ".join(extra), width, " " * 13)
     return lines
@@ -123,9 +126,32 @@ def _reasons(answer: Identified, width: int, why: bool) -> list[str]:
         if why:
             lines.append(f"  {scored.total_bits:+7.1f} bits  total, against none of these at 0")
             lines += [f"           {line}" for line in _account(candidate)]
+        lines += _belongs(candidate, width)
         absent = [name for name in scored.not_compared if "not measured" not in name]
         if absent:
             lines += _wrap(f"not compared: {', '.join(absent)}", width, "  ")
+    return lines
+
+
+def _belongs(candidate: Candidate, width: int) -> list[str]:
+    """Why it is listed or not, where the evidence does not say so already."""
+    held = candidate.belongs
+    if held is None or any(e.about == "serial" for e in candidate.scored.evidence):
+        return []
+    return _wrap(f"on the machine: {held.verdict}, {held.because}", width, "    ", "  · ")
+
+
+def _order(answer: Identified, width: int) -> list[str]:
+    """What to ask for, where one answer is clear and there is something to say."""
+    if answer.verdict != "one" or not answer.candidates:
+        return []
+    ask = answer.candidates[0].order
+    if ask is None or not ask.steps:
+        return []
+    whose = f" ({ask.maker})" if ask.maker else ""
+    lines = ["", f"Ask for {ask.number}{whose}:"]
+    for step in ask.steps:
+        lines += _wrap(step, width, "    ", "  - ")
     return lines
 
 

@@ -12,7 +12,8 @@ from xref.domain.number import key, plain, visible
 from xref.domain.part import Part
 from xref.domain.serial import SerialRange, SerialSet, read_serial, read_serials
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, source_id
+from xref.services.naming import find_or_mention
+from xref.services.sources import source_id
 from xref.store.link_unit import (
     add_applicability,
     add_machine,

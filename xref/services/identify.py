@@ -86,8 +86,14 @@ def identify(
     judged = judge_parts(conn, [records[0] for records in found], machine) if machine else {}
     bench = Bench(query, model, population, ways, scales, bearers, machine, judged)
     weighed = [_weigh(records, bench) for records in found]
-    weighed.sort(key=lambda w: (-w.scored.total_bits, w.scored.part.number))
+    weighed.sort(key=_rank)
     return _answer(conn, weighed, [*left, *left_sizes], bench, limit)
+
+
+def _rank(weighed: Weighed) -> tuple[float, int, str]:
+    """Best first; of those within a tenth of a bit the one that most tables know, then by number."""
+    part = weighed.scored.part
+    return (-round(weighed.scored.total_bits, 1), -part.tables_agreeing, part.number)
 
 
 def _weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:

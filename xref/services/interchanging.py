@@ -11,7 +11,8 @@ from sqlalchemy import Connection
 from xref.domain.number import plain, visible
 from xref.domain.part import Part
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, source_id
+from xref.services.naming import find_or_mention
+from xref.services.sources import source_id
 from xref.store.link_unit import add_interchange, join_groups
 from xref.store.links import InterchangeRow, interchanges
 from xref.store.unit import UnitOfWork

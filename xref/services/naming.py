@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from sqlalchemy import Connection
-
-from xref.domain.number import visible
 from xref.domain.part import Part
-from xref.errors import AmbiguousError, InputError, NotFoundError
+from xref.errors import AmbiguousError, NotFoundError
 from xref.services.parts import own_part
-from xref.store.queries import find_sources, resolve
+from xref.store.queries import resolve
 from xref.store.unit import UnitOfWork
 
 
@@ -45,18 +42,3 @@ def find_or_mention(
         whose, text = before.strip(), after.strip()
     part = replace(own_part(text, whose), status="mentioned")
     return Named(replace(part, id=unit.add_part(part)), True)
-
-
-def source_id(conn: Connection, title: str) -> int | None:
-    """The id of the source called ``title``, None for ""; raises where there is none, or two."""
-    if not title:
-        return None
-    found = find_sources(conn, " ".join(title.split()))
-    if not found:
-        raise InputError(f'no source is called "{visible(title)}"', "Add it first with source add.")
-    if len(found) > 1:
-        raise AmbiguousError(
-            f'"{visible(title)}" is on record in {len(found)} editions',
-            f"Say which: {', '.join(name for _, name in found)}.",
-        )
-    return found[0][0]

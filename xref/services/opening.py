@@ -16,7 +16,10 @@ from xref.store.engine import Store, open_engine
 from xref.store.queries import default_unit
 
 if TYPE_CHECKING:
+    from xref.services.donors import Donor
+    from xref.services.equivalents import Equivalents
     from xref.services.importing import Imported
+    from xref.services.tracing import Traced
 
 
 class OpenStore:
@@ -40,7 +43,7 @@ class OpenStore:
         **words: str,
     ) -> Identified:
         """Ranked answers for what was found. ``size`` maps names to text ("bore": "20 mm");
-        ``words`` may hold kind, words, tool, condition, cast_date, built."""
+        ``words`` may hold kind, words, tool, condition, cast_date, built, machine."""
         asked = Asked(marks=mark, casts=cast, sizes=size or {}, **words)
         return self.answer(asked, limit)
 
@@ -49,6 +52,36 @@ class OpenStore:
         with self.store.reading() as conn:
             query = understand(replace(asked, unit=default_unit(conn)))
             return identify(conn, query, limit)
+
+    def equivalents(
+        self,
+        number: str | None = None,
+        *,
+        size: Mapping[str, str] | None = None,
+        kind: str = "",
+        maker: str | None = None,
+    ) -> Equivalents:
+        """What else will do for a number, or for sizes."""
+        from xref.services.equivalents import equivalents
+
+        with self.store.reading() as conn:
+            return equivalents(conn, number, size or {}, kind, maker)
+
+    def trace(
+        self, number: str, *, maker: str | None = None, machine: str | None = None
+    ) -> Traced:
+        """What a number is sold as now, and what it replaced."""
+        from xref.services.tracing import trace
+
+        with self.store.reading() as conn:
+            return trace(conn, number, maker, machine)
+
+    def donor(self, numbers: Sequence[str], *, machine: str | None = None) -> Donor:
+        """The serials that the parts of an odd assembly share."""
+        from xref.services.donors import donor
+
+        with self.store.reading() as conn:
+            return donor(conn, numbers, machine)
 
     def import_file(
         self,

@@ -12,6 +12,7 @@ from xref.domain.machine import Machine
 from xref.domain.part import Part
 from xref.domain.supersession import Step
 from xref.services.features import visible_features
+from xref.services.scoring.others import hand
 from xref.services.tracing import ENDS, SoldNow, trace_part
 from xref.store.linked import linked_parts
 
@@ -26,8 +27,7 @@ ASKED = {
     "belt": ("length measured as", "section"),
     "chain": ("pitches long", "joint: spring link or riveted"),
     "strip": ("rubber", "hardness", "length"),
-    "gear": ("hand", "keyway"),
-    "casting": ("hand",),
+    "gear": ("keyway",),
 }
 """What a counter asks for by kind. Common practice, no published source."""
 
@@ -126,6 +126,8 @@ def _counter(part: Part) -> list[str]:
     if asked:
         pieces = [f"{what}: {known.get(what, UNKNOWN)}" for what in asked]
         told.append("say at the counter: " + "; ".join(pieces))
+    if hand(part.words):
+        told.append(f"the {hand(part.words)} hand")
     if part.kind == "bearing" and part.type.startswith("tapered"):
         told.append("cone and cup are fitted as a pair")
     if part.kind in NEW_EVERY_TIME:

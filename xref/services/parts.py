@@ -15,10 +15,13 @@ from xref.domain.number import MAX_MARK, folded, key, plain, searchable, visible
 from xref.domain.part import Part, PartMark, Spelling, StoredSize, is_plain_number
 from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
-from xref.errors import AmbiguousError, InputError, NotFoundError
+from xref.errors import InputError, NotFoundError
 from xref.services.query import MOST_WORDS, size_name
+from xref.services.sources import source_id
 from xref.standards import find
-from xref.store.queries import default_unit, find_sources, resolve
+from xref.store.link_unit import set_order_instead
+from xref.store.linked import chained_parts
+from xref.store.queries import default_unit, resolve
 from xref.store.unit import UnitOfWork
 
 STATUSES = (
@@ -113,22 +116,8 @@ def add(
     """Add a part of the user's own. Raises InputError where it is there already."""
     held = read_sizes(sizes or {}, default_unit(unit.conn))
     part = own_part(number, maker, kind, words, held)
-    ident = unit.add_part(part, _source_id(unit.conn, source))
+    ident = unit.add_part(part, source_id(unit.conn, source))
     return replace(part, id=ident)
-
-
-def _source_id(conn: Connection, title: str) -> int | None:
-    if not title:
-        return None
-    found = find_sources(conn, " ".join(title.split()))
-    if not found:
-        raise InputError(f'no source is called "{visible(title)}"', "Add it first with source add.")
-    if len(found) > 1:
-        raise AmbiguousError(
-            f'"{visible(title)}" is on record in {len(found)} editions',
-            f"Say which: {', '.join(name for _, name in found)}.",
-        )
-    return found[0][0]
 
 
 def show(conn: Connection, number: str, maker: str | None = None) -> Part:
@@ -136,7 +125,7 @@ def show(conn: Connection, number: str, maker: str | None = None) -> Part:
     return resolve(conn, number, maker)
 
 
-def change(
+def change(  # noqa: PLR0913 (one word of the command each)
     unit: UnitOfWork,
     number: str,
     *,
@@ -145,8 +134,12 @@ def change(
     words: str | None = None,
     status: str | None = None,
     sizes: Mapping[str, str] | None = None,
+    order_instead: str | None = None,
 ) -> Part:
-    """Change what is given and leave the rest. A standard's row cannot be changed."""
+    """Change what is given and leave the rest. A standard's row cannot be changed.
+
+    ``order_instead`` names the assembly or kit to order where it is not sold separately.
+    """
     old = _own(resolve(unit.conn, number, maker))
     if status is not None and status not in STATUSES:
         raise InputError(
@@ -161,12 +154,19 @@ def change(
         sizes=held,
     )
     unit.change_part(old.id, new)
+    if order_instead is not None:
+        set_order_instead(unit, old.id, plain_words(order_instead)[:120])
     return new
 
 
 def remove(unit: UnitOfWork, number: str, maker: str | None = None) -> Part:
     """Remove a part of the user's own. A standard's row cannot be removed."""
     old = _own(resolve(unit.conn, number, maker))
+    if chained_parts(unit.conn, [old.id]):
+        raise InputError(
+            f"{old.number} stands in a supersession or an interchange",
+            "Keep it, and say how it is had: part change --status discontinued.",
+        )
     unit.remove_part(old.id)
     return old
 
@@ -202,7 +202,7 @@ def add_mark(
     mark = PartMark(" ".join(text.split()), role)
     if mark not in part.marks:
         suffixed = role == "number" and takes_suffix(mark.text)
-        unit.add_mark(part.id, mark, _source_id(unit.conn, source), takes_suffix=suffixed)
+        unit.add_mark(part.id, mark, source_id(unit.conn, source), takes_suffix=suffixed)
     return part, made
 
 

@@ -5,9 +5,13 @@ from __future__ import annotations
 import shlex
 from dataclasses import dataclass
 
-from xref.services import parts, sources
+from xref.services import applying, parts, sources
+from xref.services.interchanging import interchange
+from xref.services.superseding import supersede
 from xref.store.unit import UnitOfWork
 from xref.tables import SCENARIO, read_table
+
+MODEL = "Wren"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,9 +41,57 @@ def fill(unit: UnitOfWork) -> int:
             maker=row["maker"],
             kind=row["kind"],
             words=row["words"],
-            sizes=dict(piece.split("=", 1) for piece in row["sizes"].split(";") if piece),
+            sizes=_pairs(row["sizes"]),
             source=row["source"],
         )
     for row in read_table("marks", SCENARIO):
         parts.add_mark(unit, row["number"], row["text"], row["role"], row["maker"])
+    _machines(unit)
+    _links(unit)
     return len(rows)
+
+
+def _machines(unit: UnitOfWork) -> None:
+    for row in read_table("machines", SCENARIO):
+        applying.add(
+            unit,
+            row["name"],
+            model=row["model"],
+            serial=row["serial"],
+            maker=row["maker"],
+            prefixes=row["prefixes"].split(),
+            stamped=row["stamped"],
+            components=_pairs(row["components"]),
+        )
+
+
+def _links(unit: UnitOfWork) -> None:
+    for row in read_table("applies", SCENARIO):
+        applying.applies(
+            unit,
+            row["number"],
+            model=MODEL,
+            serials=row["serials"],
+            assembly=row["assembly"],
+            quantity=float(row["quantity"]),
+            source=row["source"],
+        )
+    for row in read_table("supersedes", SCENARIO):
+        supersede(
+            unit,
+            row["old"],
+            row["new"].split(";"),
+            kind=row["kind"],
+            companions=[number for number in row["with"].split(";") if number],
+            serials=row["serials"],
+            reason=row["reason"],
+            source=row["source"],
+        )
+    for row in read_table("interchanges", SCENARIO):
+        interchange(
+            unit, row["a"], row["b"], grade=row["grade"], note=row["note"], source=row["source"]
+        )
+
+
+def _pairs(text: str) -> dict[str, str]:
+    return dict(piece.split("=", 1) for piece in text.split(";") if piece)

@@ -6,8 +6,9 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.number import plain
-from xref.store.queries import sources
+from xref.domain.number import plain, visible
+from xref.errors import AmbiguousError, InputError
+from xref.store.queries import find_sources, sources
 from xref.store.unit import UnitOfWork
 
 SourceRow = tuple[int, str, str, str, str]
@@ -23,6 +24,21 @@ def add(unit: UnitOfWork, title: str, edition: str, kind: str, note: str) -> str
             plain(text, most, what)
     unit.add_source(named, *texts)
     return f"{named} {texts[0]}".strip()
+
+
+def source_id(conn: Connection, title: str) -> int | None:
+    """The id of the source called ``title``, None for ""; raises where there is none, or two."""
+    if not title:
+        return None
+    found = find_sources(conn, " ".join(title.split()))
+    if not found:
+        raise InputError(f'no source is called "{visible(title)}"', "Add it first with source add.")
+    if len(found) > 1:
+        raise AmbiguousError(
+            f'"{visible(title)}" is on record in {len(found)} editions',
+            f"Say which: {', '.join(name for _, name in found)}.",
+        )
+    return found[0][0]
 
 
 def every(conn: Connection) -> list[SourceRow]:

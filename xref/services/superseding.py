@@ -10,7 +10,8 @@ from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, source_id
+from xref.services.naming import find_or_mention
+from xref.services.sources import source_id
 from xref.store.link_unit import add_step, ensure_model
 from xref.store.links import steps_forward
 from xref.store.load import load_parts

@@ -1,0 +1,36 @@
+"""``xref belongs``."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, maker_option, the_store, width
+
+EXAMPLE = """
+\b
+Exit code 0 for listed and service part, 1 for not listed and unknown.
+\b
+Example:
+  xref belongs QF-4471 --machine "QW 312"
+"""
+YES = ("listed", "service part")
+
+
+@click.command("belongs", epilog=EXAMPLE)
+@click.argument("number")
+@click.option("--machine", required=True, metavar="NAME", help="One of your machines.")
+@maker_option
+@json_option
+@click.pass_context
+def command(ctx: click.Context, number: str, machine: str, maker: str | None, as_json: bool) -> int:
+    """Say whether a part is listed for your machine, and because of what."""
+    from xref.render.links import belongs_text
+    from xref.services.belonging import belongs
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        part, held, verdict = belongs(conn, number, machine, maker)
+    if as_json:
+        echo_json(verdict.to_json(held))
+    else:
+        click.echo(belongs_text(part, held, verdict, width()))
+    return 0 if verdict.verdict in YES else 1

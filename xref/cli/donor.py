@@ -1,0 +1,32 @@
+"""``xref donor``."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, the_store, width
+
+EXAMPLE = """
+\b
+Example:
+  xref donor QF-4471 QF-4477 QF-3311 QF-1420 --machine "QW 312"
+"""
+
+
+@click.command("donor", epilog=EXAMPLE)
+@click.argument("number", nargs=-1, required=True)
+@click.option("--machine", metavar="NAME", help="Say whether this machine lies inside.")
+@json_option
+@click.pass_context
+def command(ctx: click.Context, number: tuple[str, ...], machine: str | None, as_json: bool) -> int:
+    """Say which serials the parts of an odd assembly have in common."""
+    from xref.render.links import donor_text
+    from xref.services.donors import donor
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        found = donor(conn, number, machine)
+    if as_json:
+        echo_json(found.to_json())
+    else:
+        click.echo(donor_text(found, width()))
+    return 0 if found.ranges else 1

@@ -1,0 +1,50 @@
+"""``xref interchange``."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import the_store
+
+EXAMPLE = """
+\b
+Example:
+  xref interchange "D 70-0142" QF-4471 --grade same --source "Dunmarrow Price List"
+"""
+
+
+@click.command("interchange", epilog=EXAMPLE)
+@click.argument("a")
+@click.argument("b")
+@click.option(
+    "--grade",
+    required=True,
+    metavar="G",
+    help="same, stated, with-work, tried-fits or tried-does-not-fit.",
+)
+@click.option("--one-way", is_flag=True, help="A serves for B, but B not for A.")
+@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@click.option("--note", metavar="TEXT", help="What work, or what did not fit.")
+@click.pass_context
+def command(
+    ctx: click.Context,
+    a: str,
+    b: str,
+    grade: str,
+    one_way: bool,
+    source: str | None,
+    note: str | None,
+) -> int:
+    """Write down that A and B serve for each other, and how sure that is."""
+    from xref.services.interchanging import SHOWN, interchange
+
+    with the_store(ctx) as opened, opened.store.writing("interchange") as unit:
+        done = interchange(
+            unit, a, b, grade=grade, one_way=one_way, source=source or "", note=note or ""
+        )
+        unit.commit()
+    for number in done.made:
+        click.echo(f"{number} was not in the store: added as mentioned only.", err=True)
+    sign = "→" if one_way else "↔"
+    click.echo(f"{done.part.number} {sign} {done.other.number}: {SHOWN[grade]}.")
+    return 0

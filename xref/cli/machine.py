@@ -1,0 +1,94 @@
+"""``xref machine``: the user's machines."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, pairs, the_store
+
+
+@click.group("machine")
+def command() -> None:
+    """Write down your machines and their serials."""
+
+
+@command.command(
+    "add",
+    epilog=(
+        "\b\nExample:\n"
+        '  xref machine add "QW 312" --model Wren --serial QW312 --maker Quillfeather\n'
+        '    --component "engine=E 1187@crankcase, left" --prefixes QW\n'
+    ),
+)
+@click.argument("name")
+@click.option("--model", required=True, metavar="X", help="The model, made when first named.")
+@click.option("--serial", required=True, metavar="S", help="Its works serial.")
+@click.option("--maker", metavar="M", help="Who built it.")
+@click.option(
+    "--component",
+    "components",
+    multiple=True,
+    metavar="C=SERIAL",
+    help="Another serial: engine, gearbox …; after @ where it is stamped.",
+)
+@click.option("--stamped", metavar="WHERE", help="Where the works serial is stamped.")
+@click.option("--prefixes", metavar="P,P…", help="The model's serial prefixes in order of build.")
+@click.pass_context
+def add(
+    ctx: click.Context,
+    name: str,
+    model: str,
+    serial: str,
+    maker: str | None,
+    components: tuple[str, ...],
+    stamped: str | None,
+    prefixes: str | None,
+) -> int:
+    """Add a machine, or more serials to one that is there."""
+    from xref.services import applying
+
+    with the_store(ctx) as opened, opened.store.writing("machine add") as unit:
+        added = applying.add(
+            unit,
+            name,
+            model=model,
+            serial=serial,
+            maker=maker or "",
+            components=pairs(components),
+            stamped=stamped or "",
+            prefixes=[p for p in (prefixes or "").replace(",", " ").split() if p],
+        )
+        unit.commit()
+    click.echo(f"Added {added.name}, a {added.model}.")
+    return 0
+
+
+@command.command("list", epilog="\b\nExample:\n  xref machine list\n")
+@json_option
+@click.pass_context
+def list_(ctx: click.Context, as_json: bool) -> int:
+    """List your machines with their serials."""
+    from xref.render.links import machines_text
+    from xref.services import applying
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        found = applying.every(conn)
+    if as_json:
+        echo_json({"machines": [m.to_json() for m in found]})
+    else:
+        click.echo(machines_text(found))
+    return 0
+
+
+@command.command("remove", epilog='\b\nExample:\n  xref machine remove "QW 312"\n')
+@click.argument("name")
+@click.pass_context
+def remove(ctx: click.Context, name: str) -> int:
+    """Remove a machine; the ranges of its model stay."""
+    from xref.services import applying
+
+    with the_store(ctx) as opened, opened.store.writing("machine remove") as unit:
+        gone = applying.remove(unit, name)
+        unit.commit()
+    click.echo(f"Removed {gone.name}.")
+    return 0

@@ -1,0 +1,35 @@
+"""``xref trace``."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, maker_option, the_store, width
+
+EXAMPLE = """
+\b
+Example:
+  xref trace QF-2214 --machine "QW 312"
+"""
+
+
+@click.command("trace", epilog=EXAMPLE)
+@click.argument("number")
+@click.option("--machine", metavar="NAME", help="Leave out steps that hold for other serials.")
+@maker_option
+@json_option
+@click.pass_context
+def command(
+    ctx: click.Context, number: str, machine: str | None, maker: str | None, as_json: bool
+) -> int:
+    """Follow a number to what is sold now, and back to what it replaced."""
+    from xref.render.links import trace_text
+    from xref.services.tracing import trace
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        traced = trace(conn, number, maker, machine)
+    if as_json:
+        echo_json(traced.to_json())
+    else:
+        click.echo(trace_text(traced, width()))
+    return 0

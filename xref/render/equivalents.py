@@ -1,0 +1,62 @@
+"""Equivalents as plain text: the grade, what differs, the caution."""
+
+from __future__ import annotations
+
+import textwrap
+from itertools import groupby
+
+from xref.services.cautions import DEFER
+from xref.services.comparing import Difference
+from xref.services.equivalents import Equivalent, Equivalents
+
+TITLES = {
+    "tried, fits": "Tried, and fits",
+    "same designation": "The same thing, written otherwise",
+    "stated": "Stated to serve",
+    "same boundary dimensions": "The same boundary dimensions",
+    "with work": "With work",
+    "tried, does not fit": "Tried, and does NOT fit",
+    "near miss": "Near misses: these do NOT fit",
+}
+
+
+def equivalents_text(found: Equivalents, width: int) -> str:
+    """Every line by grade, best first, then the cautions once."""
+    what = found.part.number if found.part else "these sizes"
+    if not found.found:
+        return f"Nothing else on record does for {what}."
+    lines = []
+    for grade, members in groupby(found.found, key=lambda e: e.grade):
+        lines += ["", f"{TITLES[grade]}:"]
+        for line in members:
+            lines += _line(line, width)
+    if found.left_out:
+        lines += ["", f"… {found.left_out} more."]
+    cautions = dict.fromkeys(text for e in found.found for text in e.cautions)
+    lines.append("")
+    for text in cautions:
+        lines += textwrap.wrap(f"Caution: {text}", width, subsequent_indent="  ")
+    lines += textwrap.wrap(DEFER, width)
+    return "\n".join(lines).lstrip("\n")
+
+
+def _line(line: Equivalent, width: int) -> list[str]:
+    whose = f"  ({line.maker})" if line.maker else ""
+    way = (
+        "" if line.both or line.grade in ("near miss", "tried, does not fit") else ", one way only"
+    )
+    head = f"{line.number}  {line.what}{whose}{way}"
+    rows = textwrap.wrap(head, width, initial_indent="  ", subsequent_indent="      ")
+    for said in line.differences:
+        rows += textwrap.wrap(
+            _difference(said), width, initial_indent="    - ", subsequent_indent="      "
+        )
+    return rows
+
+
+def _difference(said: Difference) -> str:
+    if said.this == said.that:
+        text = f"{said.about}: {said.this}"
+    else:
+        text = f"{said.about}: {said.this} here, {said.that} there"
+    return f"{text}; {said.note}" if said.note else text

@@ -1,0 +1,215 @@
+"""Chains, ranges, donors and what belongs, as plain text."""
+
+from __future__ import annotations
+
+import math
+import textwrap
+from collections.abc import Sequence
+
+from xref.domain.donor import DonorRange
+from xref.domain.machine import Belongs, Machine
+from xref.domain.part import Part
+from xref.domain.serial import read_serial
+from xref.domain.supersession import Step
+from xref.services.donors import Donor, serial_text
+from xref.services.tracing import SoldNow, Traced
+
+MOST_STEPS = 30
+LISTED_NOTE = "Listed means that a book says so, not that it will go in: compare before fitting."
+
+
+def wrapped(text: str, width: int, indent: str = "  ", first: str = "") -> list[str]:
+    """``text`` in lines no wider than ``width``."""
+    return textwrap.wrap(
+        text, width, initial_indent=first, subsequent_indent=indent, break_on_hyphens=False
+    )
+
+
+def named(part: Part) -> str:
+    """Number and what it is."""
+    what = part.words or part.type or part.kind
+    return f"{part.number}  {what}".rstrip()
+
+
+def trace_text(traced: Traced, width: int) -> str:
+    """The answer first: what is sold now; then the chain, then what is odd about it."""
+    lines = _sold_now(traced, width)
+    if traced.later:
+        lines += ["", "Later:", *_chain(traced.later, traced, width)]
+    if traced.earlier:
+        lines += ["", "Earlier:", *_chain(tuple(reversed(traced.earlier)), traced, width)]
+    for finding in traced.findings:
+        lines += ["", *wrapped(f"{finding.kind.capitalize()}: {finding.message}.", width)]
+    return "\n".join(lines)
+
+
+def _sold_now(traced: Traced, width: int) -> list[str]:
+    ends = traced.current
+    if not ends:
+        return [f"{traced.part.number} leads to nothing that is sold."]
+    if len(ends) == 1 and ends[0].part.id == traced.part.id:
+        note = f" {ends[0].note}" if ends[0].note else " is not superseded"
+        return wrapped(f"{traced.part.number}{note}.", width)
+    all_of = "any of" if all(end.choice for end in ends) else "all of"
+    head = "Ask for" if len(ends) == 1 else f"Ask for {all_of}"
+    lines = [f"{head}:"]
+    for end in ends:
+        lines += wrapped(_end(end), width, "      ", "  ")
+    return lines
+
+
+def _end(end: SoldNow) -> str:
+    many = f"{end.quantity:g} × " if end.quantity != 1 else ""
+    note = f" ({end.part.number} {end.note})" if end.note else ""
+    return f"{many}{named(end.part)}{note}"
+
+
+def _chain(steps: Sequence[Step], traced: Traced, width: int) -> list[str]:
+    lines = []
+    for step in steps[:MOST_STEPS]:
+        lines += wrapped(_step(step, traced), width, "      ", "  ")
+    if len(steps) > MOST_STEPS:
+        lines.append(f"  … {len(steps) - MOST_STEPS} more steps")
+    return lines
+
+
+def _step(step: Step, traced: Traced) -> str:
+    joint = {"set": " + ", "choice": " or "}.get(step.kind, ", ")
+    news = joint.join(
+        f"{q:g} × {traced.parts[i].number}" if q != 1 else traced.parts[i].number
+        for i, q in step.news
+    )
+    sign = "↔" if step.serves_back else "→"
+    told = [f"{traced.parts[step.old].number} {sign} {news}"]
+    if step.companions:
+        told.append(f"with {', '.join(traced.parts[i].number for i in step.companions)}")
+    if step.condition:
+        told.append(f"for {step.condition}")
+    told += [text for text in (step.dated, step.source, step.reason) if text]
+    return ", ".join(told)
+
+
+def belongs_text(part: Part, machine: Machine, verdict: Belongs, width: int) -> str:
+    """The verdict, because of what, and what else is on record."""
+    works = machine.serials.get("works")
+    serial = f" ({works.serial})" if works else ""
+    lines = wrapped(f"{part.number} on {machine.name}{serial}: {verdict.verdict}.", width)
+    lines += wrapped(f"Because {verdict.because}.", width)
+    if verdict.verdict == "not listed":
+        lines += wrapped("A part that is fitted all the same is likely a later one.", width)
+    for remark in verdict.remarks:
+        lines += wrapped(f"Note: {remark}.", width)
+    for entry in verdict.ranges:
+        detail = [entry.shown(), f"holds: {entry.holds_for(machine)}"]
+        detail += [text for text in (entry.assembly, entry.source) if text]
+        lines += wrapped("; ".join(detail), width, "      ", "  - ")
+    if verdict.verdict in ("listed", "service part"):
+        lines += wrapped(LISTED_NOTE, width)
+    return "\n".join(lines)
+
+
+def machines_text(machines: Sequence[Machine]) -> str:
+    """One line a machine and one a serial."""
+    if not machines:
+        return "No machines."
+    lines = []
+    for m in machines:
+        by = f" ({m.maker})" if m.maker else ""
+        lines.append(f"{m.name}  {m.model}{by}")
+        for component, held in m.serials.items():
+            where = f", stamped on {held.stamped}" if held.stamped else ""
+            lines.append(f"  {component:<10} {held.serial}{where}")
+    return "\n".join(lines)
+
+
+def donor_text(found: Donor, width: int) -> str:
+    """The best range, who speaks for and against it, a picture, and who is left out."""
+    if not found.ranges:
+        lines = ["No range of serials is on record for these numbers."]
+    else:
+        best = found.ranges[0]
+        lines = wrapped(f"Likely off {_range(best)}.", width)
+        lines += wrapped(_support(best), width)
+        lines += _inside(found, width)
+        lines += ["", *_picture(found, width)]
+        for other in found.ranges[1:4]:
+            lines += wrapped(f"or {_range(other)}; {_support(other)}", width, "     ", "  ")
+    if found.outliers:
+        lines += wrapped(f"Does not fit this: {', '.join(found.outliers)}.", width)
+    if found.silent:
+        lines += wrapped(f"No range on record for: {', '.join(found.silent)}.", width)
+    return "\n".join(lines)
+
+
+def _range(found: DonorRange) -> str:
+    low = serial_text(found.axis.prefix, found.low)
+    high = serial_text(found.axis.prefix, found.high)
+    counted = "" if found.axis.component == "works" else f" by {found.axis.component} serial"
+    if low is None and high is None:
+        return f"any {found.axis.model}"
+    if low is None:
+        return f"a {found.axis.model} up to {high}{counted}"
+    if high is None:
+        return f"a {found.axis.model} from {low} on{counted}"
+    return f"a {found.axis.model} from {low} to {high}{counted}"
+
+
+def _support(found: DonorRange) -> str:
+    told = f"For it: {', '.join(found.supported_by)}."
+    return told + (f" Against: {', '.join(found.against)}." if found.against else "")
+
+
+def _inside(found: Donor, width: int) -> list[str]:
+    if found.machine is None:
+        return []
+    said = {
+        True: f"{found.machine.name} lies inside that range.",
+        False: f"{found.machine.name} lies outside it: the assembly is from another machine.",
+        None: f"{found.machine.name} cannot be compared with that range.",
+    }
+    return wrapped(said[found.machine_inside], width)
+
+
+def _picture(found: Donor, width: int) -> list[str]:
+    """The ranges along the serial axis, one a line, the machine marked below."""
+    axis = found.ranges[0].axis
+    shown = [r for r in found.ranges if r.axis == axis]
+    ends = [e for r in shown for e in (r.low, r.high) if not math.isinf(e)]
+    mine = _mine(found, axis.component, axis.prefix)
+    if mine is not None:
+        ends.append(mine)
+    if not ends:
+        return []
+    low, high = min(ends), max(ends)
+    margin = max(1.0, (high - low) * 0.1)
+    low, high = low - margin, high + margin
+    columns = max(20, min(60, width - 16))
+
+    def at(value: float) -> int:
+        clipped = min(max(value, low), high)
+        return round((clipped - low) / (high - low) * (columns - 1))
+
+    lines = []
+    for r in shown[:4]:
+        start, stop = at(r.low), at(r.high)
+        bar = [" "] * columns
+        for column in range(start, stop + 1):
+            bar[column] = "="
+        if math.isinf(r.low):
+            bar[0] = "<"
+        if math.isinf(r.high):
+            bar[-1] = ">"
+        lines.append(f"  {len(r.supported_by):>3} parts  |{''.join(bar)}|")
+    if mine is not None:
+        mark = [" "] * columns
+        mark[at(mine)] = "^"
+        lines.append(f"  {'':>9}  {''.join(mark)} {axis.prefix}{int(mine)}".rstrip())
+    return lines
+
+
+def _mine(found: Donor, component: str, prefix: str) -> float | None:
+    held = found.machine.serials.get(component) if found.machine else None
+    if held is None or found.machine is None or found.machine.model != found.ranges[0].axis.model:
+        return None
+    serial = read_serial(held.serial)
+    return float(serial.number) if serial.prefix == prefix else None
