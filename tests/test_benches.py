@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import math
 import random
+from xml.etree import ElementTree
 
 import pytest
 from rapidfuzz.distance import OSA
 
 from fixtures.numbers import FULLEST, SHAPES, dealt, own_numbers
+from scripts.benches.calibration import Judged, Said
+from scripts.benches.diagram import reliability_svg
 from scripts.benches.faults import (
     CHARACTERS,
     FAULTS,
@@ -19,6 +22,7 @@ from scripts.benches.faults import (
     make_mark,
 )  # fmt: skip
 from scripts.benches.intervals import Place, counted, lead, percent, wilson
+from scripts.benches.reliability import bins, calibration_error, error_by_chance, error_interval
 from scripts.benches.rivals import Numbers, by_distance, by_wratio
 from scripts.benches.tables import aligned
 from xref.domain.mark import read_mark
@@ -256,3 +260,66 @@ def test_the_cut_never_loses_the_truth_to_rounding() -> None:
 
 def test_columns_are_as_wide_as_their_widest_cell() -> None:
     assert aligned([["a", "bb"], ["ccc", "d"]]) == "a    bb\nccc  d"
+
+
+def test_calibration_error_is_the_mean_gap_by_tenths() -> None:
+    # Two at 0.9 of which one is true, two at 0.1 of which none is: (2 * 0.4 + 2 * 0.1) / 4.
+    told = [(0.9, 1.0), (0.9, 0.0), (0.1, 0.0), (0.1, 0.0)]
+    assert calibration_error(told) == pytest.approx(0.25)
+    assert calibration_error([(1.0, 1.0), (0.0, 0.0)]) == 0.0
+    assert [(one.stated, one.true, one.n) for one in bins(told)] == [(0.1, 0.0, 2), (0.9, 0.5, 2)]
+
+
+def test_exact_odds_differ_from_the_truth_by_chance_alone_and_less_with_more_cases() -> None:
+    chance = random.Random(1)
+    few, many = ([(0.5, 0.0)] * n for n in (20, 2000))
+    # The mean of |share - 1/2| over n draws is sqrt(2 / pi) * 1/2 / sqrt(n), about 0.089 and 0.009.
+    assert error_by_chance(few, chance) == pytest.approx(0.089, abs=0.02)
+    assert error_by_chance(many, chance) == pytest.approx(0.009, abs=0.003)
+
+
+def test_the_interval_of_the_calibration_error_holds_it() -> None:
+    told = [(0.7, float(at % 2)) for at in range(200)]
+    low, high = error_interval(told, random.Random(3))
+    assert calibration_error(told) == pytest.approx(0.2)
+    assert low < 0.2 < high
+
+
+def said(best: float, none: float, absent: bool = False) -> Said:
+    """One answer with the rest of the odds unlisted."""
+    return Said(1, absent, best, 0.0, float(not absent), none if absent else best, none)
+
+
+def test_raising_the_start_multiplies_everything_but_none() -> None:
+    one = said(0.6, 0.2).shifted(1.0)
+    # 0.6 and 0.2 others double, none stays: 1.2, 0.4 and 0.2 of 1.8.
+    assert (one.best, one.given, one.none) == pytest.approx((1.2 / 1.8, 1.2 / 1.8, 0.2 / 1.8))
+    gone = said(0.6, 0.2, absent=True).shifted(1.0)
+    assert (gone.given, gone.none) == pytest.approx((0.2 / 1.8, 0.2 / 1.8))
+    assert one.shifted(-1.0).best == pytest.approx(0.6)
+
+
+def test_what_was_said_is_counted_as_told() -> None:
+    held = Judged(10, [said(0.96, 0.0), said(0.92, 0.05), said(0.3, 0.6, absent=True)])
+    assert held.sure() == [1.0]
+    assert held.ones() == [1.0, 1.0]
+    assert held.none() == [(0.0, 0.0), (0.05, 0.0), (0.6, 1.0)]
+    assert held.top(2) == []
+    assert held.surprise() == pytest.approx(-math.log(0.96 * 0.92 * 0.6) / 3)
+
+
+def test_odds_within_every_target_overstep_none_and_too_sure_ones_do() -> None:
+    honest = Judged(10, [said(1.0, 0.0)] * 8 + [said(0.0, 1.0, absent=True)] * 2)
+    assert honest.oversteps() == 0.0
+    sure = Judged(10, [said(1.0, 0.0)] * 8 + [said(1.0, 0.0, absent=True)] * 2)
+    # Top 0.2 against 0.05, one fault 0.2 against 0.08, both shares wrong 0.2 against 0.03 and
+    # 0.02, none 0.2 off against 0.05, and its own error 0.2 against 0.1.
+    assert sure.oversteps() == pytest.approx(0.15 + 0.12 + 0.17 + 0.18 + 0.15 + 0.10)
+
+
+def test_diagram_draws_a_point_for_each_tenth_in_each_panel() -> None:
+    told = [(0.95, 1.0), (0.05, 0.0), (0.06, 0.0)]
+    root = ElementTree.fromstring(reliability_svg({"first <b>": told, "none": told[:1]}))
+    space = "{http://www.w3.org/2000/svg}"
+    assert len(root.findall(f"{space}circle")) == 3
+    assert any(text.text == "first <b>, n=3" for text in root.findall(f"{space}text"))

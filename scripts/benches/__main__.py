@@ -1,10 +1,11 @@
-"""``scripts/bench accuracy`` and ``scripts/bench cold``."""
+"""``scripts/bench accuracy``, ``calibration`` and ``cold``."""
 
 from __future__ import annotations
 
 import argparse
+from pathlib import Path
 
-from scripts.benches import accuracy, cold
+from scripts.benches import accuracy, calibration, cold
 
 
 def main() -> None:
@@ -22,15 +23,28 @@ def main() -> None:
         "--rivals", choices=("own", "all"), default="own",
         help="what the plain distances search: own parts alone (easier for them), or all",
     )  # fmt: skip
+    honest = which.add_parser("calibration", help="odds against how often they come true")
+    honest.add_argument(
+        "--sizes", default="1000,10000,100000", help="own parts in the store: %(default)s"
+    )
+    honest.add_argument("--cases", type=int, default=400, help="marks a count: %(default)s")
+    honest.add_argument(
+        "--fit-cases", type=int, default=150, help="marks a count to fit by, 0 for no fit"
+    )
+    honest.add_argument("--svg", type=Path, help="where to write a reliability diagram")
     start = which.add_parser("cold", help="a cold start against its imports")
     start.add_argument("--repeats", type=int, default=15, help="runs of each: %(default)s")
-    for command in (right, start):
+    for command in (right, honest, start):
         command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.which == "cold":
         cold.measure(asked.repeats, asked.seed)
+        return
+    sizes = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
+    if asked.which == "calibration":
+        told = calibration.Plan(asked.cases, asked.fit_cases, asked.seed, asked.svg)
+        calibration.measure(sizes, told)
     else:
-        sizes = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
         plan = accuracy.Plan(asked.cases, asked.seed, asked.rivals == "own", asked.examples)
         accuracy.measure(sizes, plan)
 

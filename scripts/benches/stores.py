@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from sqlalchemy import func, insert, select
 
-from fixtures.numbers import own_numbers
+from fixtures.numbers import OwnNumber, own_numbers
 from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.services.parts import own_part
@@ -18,11 +19,13 @@ from xref.store.unit import part_row, spelling_row
 
 def full_store(path: Path, count: int, seed: int) -> tuple[Store, list[Part]]:
     """A new store at ``path`` with ``count`` own parts beside the standards' rows; and those."""
+    return fill(path, own_numbers(count, seed))
+
+
+def fill(path: Path, numbers: Sequence[OwnNumber]) -> tuple[Store, list[Part]]:
+    """A new store at ``path`` with these parts beside the standards' rows; and the parts."""
     store = open_engine(path)
-    records = [
-        own_part(drawn.number, drawn.maker, "casting", drawn.words)
-        for drawn in own_numbers(count, seed)
-    ]
+    records = [own_part(drawn.number, drawn.maker, "casting", drawn.words) for drawn in numbers]
     with store.writing("fill a store for measuring") as unit:
         makers = {name: unit.ensure_maker(name) for name in {r.maker for r in records}}
         first = (unit.conn.scalar(select(func.max(part.c.id))) or 0) + 1
