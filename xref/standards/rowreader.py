@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from decimal import ROUND_HALF_EVEN, Decimal
 from fractions import Fraction
+from functools import cache
 
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.domain.size import NM_PER_INCH, NM_PER_MM
@@ -13,11 +14,13 @@ from xref.domain.weights import ORIGIN_STANDARD, part_weight
 from xref.tables import Row
 
 
+@cache
 def mm(text: str) -> StoredSize:
     """A millimetre cell, exact."""
     return StoredSize(_nm(text, NM_PER_MM))
 
 
+@cache
 def inch(text: str) -> StoredSize:
     """An inch cell, decimal or with a fraction ("1 3/8"); four-place decimals of sixty-fourths
     are taken as the sixty-fourth they round."""
@@ -31,6 +34,7 @@ def inch(text: str) -> StoredSize:
     return StoredSize(round(value * NM_PER_INCH))
 
 
+@cache
 def inch_or_mm(inches: str, millimetres: str) -> StoredSize:
     """The exact size of a row that prints both, one of them rounded.
 
