@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from xref.domain.part import Part, StoredSize, is_plain_number
 from xref.domain.size import inch_text, mm_text
+from xref.services.facts import Noted
 
 
 def size_text(name: str, held: StoredSize) -> str:
@@ -37,6 +38,22 @@ def part_text(part: Part) -> str:
     if part.note:
         lines.append(f"  note        {part.note}")
     return "\n".join(lines)
+
+
+def noted_text(noted: Noted) -> list[str]:
+    """What spreadsheets say of a part beyond its record, a line each."""
+    lines = []
+    for price in noted.prices:
+        asked = " ".join(x for x in (price.price, price.currency) if x)
+        said = "  ".join(x for x in (price.supplier, asked, price.seen, price.note) if x)
+        lines.append(f"  price       {said}")
+    for claim in noted.claims:
+        whose = f" ({claim.source})" if claim.source else ""
+        name = "what" if claim.field == "words" else claim.field
+        lines.append(f"  or {name:<8} {claim.value}{whose}")
+    for extra in noted.extras:
+        lines.append(f"  {extra.label:<11} {' / '.join(extra.value.splitlines())}")
+    return lines
 
 
 def parts_text(parts: Sequence[Part]) -> str:

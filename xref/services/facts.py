@@ -25,6 +25,34 @@ from xref.store.sheet_facts import (
 
 
 @dataclass(frozen=True, slots=True)
+class Noted:
+    """What spreadsheets say of a part beyond its record."""
+
+    extras: tuple[Extra, ...]
+    claims: tuple[Claim, ...]
+    prices: tuple[Price, ...]
+
+
+def noted_of(conn: Connection, part_id: int) -> Noted:
+    """What is noted of one part."""
+    ids = [part_id]
+    return Noted(
+        tuple(sorted(extras_of(conn, ids).get(part_id, ()), key=lambda e: e.position)),
+        tuple(claims_of(conn, ids).get(part_id, ())),
+        tuple(prices_of(conn, ids).get(part_id, ())),
+    )
+
+
+def noted_to_json(noted: Noted) -> dict[str, list[dict[str, object]]]:
+    """The same as a piece of the part's JSON document."""
+    return {
+        "extras": [{"label": e.label, "value": e.value} for e in noted.extras],
+        "claims": [c._asdict() for c in noted.claims],
+        "prices": [p._asdict() for p in noted.prices],
+    }
+
+
+@dataclass(frozen=True, slots=True)
 class NamedStep:
     """A supersession of a part by the numbers that follow it. ``partial``: it holds for some
     serials only, or says more than a list's columns can."""
