@@ -91,7 +91,7 @@ def identify(
 
 
 def _rank(weighed: Weighed) -> tuple[float, int, str]:
-    """Best first; of those within a tenth of a bit the one that most tables know, then by number."""
+    """Best first; of those within a tenth of a bit the one most tables know, then by number."""
     part = weighed.scored.part
     return (-round(weighed.scored.total_bits, 1), -part.tables_agreeing, part.number)
 
