@@ -48,9 +48,10 @@ class Table:
                 row = [*row, *[""] * (width - len(row))]
             cell = row[number]
             if isinstance(cell, str) and not _HAS_DIGIT(cell):
-                if not _filled(row) and (line, number) not in self.sheet.errors:
+                lost = (line, number) in self.sheet.errors
+                if not _filled(row) and not lost:
                     continue
-                why = self._between(row)
+                why = None if lost else self._between(row)
                 if why:
                     findings.add(self.sheet.name, line, "", *why)
                     continue
