@@ -24,10 +24,10 @@ def upgrade() -> None:
     )
     op.create_table(
         "scan_plane",
-        sa.Column("block", sa.Integer, nullable=False, autoincrement=False),
         sa.Column("plane", sa.Integer, nullable=False, autoincrement=False),
+        sa.Column("block", sa.Integer, nullable=False, autoincrement=False),
         sa.Column("bits", sa.LargeBinary, nullable=False),
-        sa.PrimaryKeyConstraint("block", "plane", name="pk_scan_plane"),
+        sa.PrimaryKeyConstraint("plane", "block", name="pk_scan_plane"),
     )
     for column in _SKELETONS:
         op.drop_index(f"ix_spelling_{column}", "spelling")

@@ -8,7 +8,7 @@ that leads nowhere, until its block is laid out again.
 from __future__ import annotations
 
 import secrets
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from sqlalchemy import Connection, delete, func, insert, select
@@ -18,12 +18,12 @@ from xref.store.tables import scan_block, scan_plane, spelling
 
 TAIL_MOST = 2048
 """Spellings scanned plainly before they are laid out: about what a search takes anyway."""
-HELD_MOST = 12_000
-"""Planes kept in memory between searches: about 100 MB, enough for a million spellings."""
+HELD_STORES = 4
+"""States of stores whose planes are kept in memory: about 40 MB for a million spellings."""
 
-_held: dict[str, dict[int, int]] = {}
-"""Planes by the stamp of their block. A stamp is drawn afresh each time a block is laid out, so
-what is held under it can never be out of date."""
+_held: dict[tuple[str, ...], Planes] = {}
+"""Planes by the stamps of their blocks. A stamp is drawn afresh each time a block is laid out, so
+what is held under them can never be out of date."""
 
 
 def fold_in(conn: Connection, most: int = TAIL_MOST) -> None:
@@ -33,6 +33,13 @@ def fold_in(conn: Connection, most: int = TAIL_MOST) -> None:
     if last - done > most:
         for block in range((done + 1) // SLOTS, last // SLOTS + 1):
             _lay_out(conn, block)
+
+
+def lay_out_again(conn: Connection, spelling_ids: Iterable[int]) -> None:
+    """Lay out the blocks of spellings that came back under their old ids."""
+    done = conn.scalar(select(func.max(scan_block.c.upto))) or 0
+    for block in sorted({ident // SLOTS for ident in spelling_ids if ident <= done}):
+        _lay_out(conn, block)
 
 
 def lay_out_all(conn: Connection) -> None:
@@ -61,32 +68,43 @@ def _lay_out(conn: Connection, block: int) -> None:
     conn.execute(insert(scan_block), {"block": block, "upto": upto, "stamp": secrets.token_hex(8)})
 
 
-def blocks(conn: Connection) -> list[tuple[int, int, str]]:
-    """Number, highest id laid out, and stamp of every block."""
+def laid_out(conn: Connection) -> tuple[int, Planes]:
+    """The highest id laid out, and the planes, none of them read yet."""
     rows = conn.execute(
         select(scan_block.c.block, scan_block.c.upto, scan_block.c.stamp)
         .order_by(scan_block.c.block)
-    )  # fmt: skip
-    return [(row[0], row[1], row[2]) for row in rows]
-
-
-def planes(conn: Connection, block: int, stamp: str, codes: Sequence[int]) -> dict[int, int]:
-    """At least the planes of these codes; one that is not there is 0."""
-    held = _held.get(stamp)
-    if held is None:
-        if sum(map(len, _held.values())) > HELD_MOST:
+    ).all()  # fmt: skip
+    stamps = tuple(row[2] for row in rows)
+    if stamps not in _held:
+        if len(_held) >= HELD_STORES:
             _held.clear()
-        held = _held[stamp] = {}
-    wanted = [code for code in codes if code not in held]
-    if wanted:
-        held.update(dict.fromkeys(wanted, 0))
+        size = (rows[-1][0] + 1) * SLOTS // 8 if rows else 0
+        _held[stamps] = Planes(size)
+    return max((row[1] for row in rows), default=0), _held[stamps]
+
+
+class Planes(dict[int, int]):
+    """Planes over all blocks by their code; bit ``i`` speaks of the spelling whose id is ``i``."""
+
+    def __init__(self, size: int) -> None:
+        super().__init__()
+        self.size = size
+
+    def read(self, conn: Connection, codes: Sequence[int]) -> None:
+        """Have the planes of these codes here; one that is not in the store is 0."""
+        wanted = [code for code in codes if code not in self]
+        if not wanted:
+            return
+        whole: dict[int, bytearray] = {}
         numbers = ",".join(map(str, wanted))
-        for code, bits in plain_rows(
-            conn,
-            f"SELECT plane, bits FROM scan_plane WHERE block = {block} AND plane IN ({numbers})",
+        for code, block, data in plain_rows(
+            conn, f"SELECT plane, block, bits FROM scan_plane WHERE plane IN ({numbers})"
         ):
-            held[code] = unpacked(bytes(bits))
-    return held
+            bits = unpacked(bytes(data))
+            start = block * SLOTS // 8
+            whole.setdefault(code, bytearray(self.size))[start : start + len(bits)] = bits
+        for code in wanted:
+            self[code] = int.from_bytes(whole.get(code, b""), "little")
 
 
 def plain_rows(conn: Connection, sql: str) -> list[Any]:

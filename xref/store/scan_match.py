@@ -1,14 +1,15 @@
-"""Which spellings of a block lie within a few faults of a reading, all spellings at once.
+"""Which spellings lie within a few faults of a reading, all of them at once.
 
-The table of the edit distance, filled in once for a whole block: a cell holds, for each number of
-faults, the bitmap of the spellings whose first ``place`` characters can have been read as the
-signs so far with no more faults than that. A fault is a character taken for another (look-alikes
-are one character here), passed over, added, two swapped, or up to ``WORN`` gone from an end.
+The table of the edit distance, filled in once for all spellings: a cell holds the bitmap of the
+spellings whose first ``place`` characters can have been read as the signs so far at that cost or
+less. Each step in cost is one more such table, made from the two before. Costs are whole here, in
+the rough proportion of the channel model's: a character passed over, two swapped, or up to
+``WORN`` gone from an end cost 1; one taken for another or added, 2; look-alikes are one character.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 
 from xref.domain.mark import Mark
 from xref.domain.number import skeleton
@@ -20,9 +21,8 @@ SHORTEST_BASE = 3
 
 Sign = str | None
 """The classes that may stand there, "" for any one, None for a lost stretch."""
-Planes = Callable[[int], int]
-Cell = list[int]
-Column = dict[int, Cell]
+Column = dict[int, int]
+"""Spellings by how many of their characters are used up. One that is not there is empty."""
 
 
 def signs_of(mark: Mark) -> tuple[Sign, ...]:
@@ -33,123 +33,132 @@ def signs_of(mark: Mark) -> tuple[Sign, ...]:
     )
 
 
-def planes_for(signs: Sequence[Sign], faults: int) -> list[int]:
-    """The codes of every plane that ``matches`` may look at."""
+def planes_for(signs: Sequence[Sign], cost: int) -> list[int]:
+    """The codes of every plane that a scan up to this cost may look at."""
     codes = [plane_of_length(length) for length in range(1, LONGEST + 1)]
     codes.append(TAKES_SUFFIX)
     free = None in signs
     for at, sign in enumerate(signs):
+        first, last = (0, PLACES) if free else (at - cost // 2 - 1, at + cost + WORN + 1)
         for char in sign or "":
-            near = range(PLACES) if free else _band(at, faults)
-            codes += [plane_of(place, char) for place in near if place < PLACES]
+            codes += [plane_of(place, char) for place in range(max(0, first), min(last, PLACES))]
     return list(dict.fromkeys(codes))
 
 
-def _band(signs: int, faults: int) -> range:
-    """The places that the sign behind so many others may stand at, a swap with it included."""
-    return range(max(0, signs - faults - 1), signs + faults + WORN + 1)
-
-
 class Scan:
-    """One reading against one block."""
+    """One reading against all that is laid out, one more step in cost at a time."""
 
-    def __init__(self, signs: Sequence[Sign], planes: Planes, faults: int) -> None:
+    def __init__(self, signs: Sequence[Sign], planes: Mapping[int, int]) -> None:
         self.signs = signs
-        self.faults = faults
         self.planes = planes
-        lengths = {n: planes(plane_of_length(n)) for n in range(1, LONGEST + 1)}
-        self.lengths = {n: bits for n, bits in lengths.items() if bits}
+        lengths = ((n, planes[plane_of_length(n)]) for n in range(1, LONGEST + 1))
+        self.lengths = {n: bits for n, bits in lengths if bits}
+        self.longest = max(self.lengths, default=0)
         self.all = 0
         for bits in self.lengths.values():
             self.all |= bits
-        self.longest = max(self.lengths, default=0)
-        self.tailed = planes(TAKES_SUFFIX)
-        self.hits = [0] * (faults + 1)
+        tailed = planes[TAKES_SUFFIX]
+        # Intersected first: the result is as short as the shorter of the two.
+        self._tailed = {n: bits & tailed for n, bits in self.lengths.items() if bits & tailed}
+        self.hits: list[int] = []
+        """Bitmaps of the spellings at a cost of 0, 1 … or less."""
         self.tails: list[list[int]] = []
+        """The same for spellings that take a suffix and end before the reading does, for each
+        number of signs that the spelling may be."""
+        self._table: list[Column] = []
+        self._less: list[Column] = []
+        self._least: list[Column] = []
+        self._stands: dict[tuple[int, int], int] = {}
+        self._crosses: dict[tuple[int, int], int] = {}
 
-    def run(self) -> list[int]:
-        """Bitmaps of the spellings within 0, 1 … faults, each holding those before it.
-
-        Afterwards ``tails`` holds, for each number of signs that may be a designation, the same
-        for the spellings that take a suffix and end there.
-        """
-        before: Column = {}
-        column: Column = {0: [self.all] * (self.faults + 1)}
-        for place in range(1, min(WORN, self.longest) + 1):
-            column[place] = [0] + [self.all] * self.faults
+    def one_more(self) -> int:
+        """Those found at a cost of one more than before (of none at first), or less."""
+        self._least, self._less = self._less, self._table
+        self._table = [self._start()]
         for at, sign in enumerate(self.signs):
-            if sign is None:
-                following = self._stretch(column)
-            else:
-                following = self._step(at, sign, column, before)
-            before, column = column, following
-            if self.tailed and SHORTEST_BASE <= at + 1 < len(self.signs):
-                self.tails.append(self._ended(column, self.tailed))
-        self.hits = self._ended(column, self.all)
-        self._worn(column)
-        return self.hits
+            self._table.append(self._stretch(at) if sign is None else self._step(at))
+        hits = self._ended(self._table[-1], self.lengths)
+        if self._less:
+            hits |= self._worn(self._less[-1])
+        self.hits.append(hits)
+        if self._tailed:
+            ends = self._tailed
+            self.tails.append([self._ended(c, ends) for c in self._table[SHORTEST_BASE:-1]])
+        return hits
 
-    def _stand(self, place: int, sign: str) -> int:
-        """Where a character that ``sign`` may be stands at ``place``."""
+    def _start(self) -> Column:
+        """Before the first sign: nothing struck there, or, at a cost, some worn off."""
+        most = WORN if self.hits else 0
+        return dict.fromkeys(range(min(most, self.longest) + 1), self.all)
+
+    def _stand(self, at: int, place: int) -> int:
+        """Where a character that sign ``at`` may be stands at ``place``."""
+        sign = self.signs[at]
+        if sign is None or place < 0:
+            return 0
         if not sign or place >= PLACES:
             return self.all
-        bits = 0
-        for char in sign:
-            bits |= self.planes(plane_of(place, char))
+        bits = self._stands.get((at, place))
+        if bits is None:
+            bits = 0
+            for char in sign:
+                bits |= self.planes[plane_of(place, char)]
+            self._stands[at, place] = bits
         return bits
 
-    def _stretch(self, column: Column) -> Column:
+    def _stretch(self, at: int) -> Column:
         """A lost stretch: any number of characters gone, none included."""
-        reached = [0] * (self.faults + 1)
+        reached = 0
         following: Column = {}
         for place in range(self.longest + 1):
-            if place in column:
-                reached = [a | b for a, b in zip(reached, column[place], strict=True)]
+            reached |= self._table[at].get(place, 0)
             following[place] = reached
         return following
 
-    def _step(self, at: int, sign: str, column: Column, before: Column) -> Column:
-        """One more sign: read right, read wrong, added, a character passed over, or a swap."""
+    def _step(self, at: int) -> Column:
+        """One more sign: read right; or a character passed over, swapped, misread or added."""
         following: Column = {}
-        nothing = [0] * (self.faults + 1)
-        over = nothing
-        swapped = self.signs[at - 1] if at else None
-        for place in range(min(column), min(max(column) + 1, self.longest) + 1):
-            stays = column.get(place, nothing)
-            comes = column.get(place - 1, nothing)
-            stand = self._stand(place - 1, sign) if place else 0
-            crossed = 0
-            jumps = before.get(place - 2) if swapped and sign else None
-            if jumps and swapped:
-                crossed = self._stand(place - 2, sign) & self._stand(place - 1, swapped)
-            cell = [comes[0] & stand]
-            for fault in range(1, self.faults + 1):
-                less = fault - 1
-                bits = comes[fault] & stand | comes[less] | stays[less] | over[less]
-                if crossed and jumps:
-                    bits |= jumps[less] & crossed
-                cell.append(bits)
-            if cell[-1]:
-                following[place] = over = cell
-            else:
-                over = nothing
-        return following or {0: nothing}
+        for place, bits in self._table[at].items():
+            _put(following, place + 1, bits & self._stand(at, place))
+        if self._less:
+            for place, bits in self._less[at + 1].items():
+                _put(following, place + 1, bits)
+            for place, bits in self._less[at - 1].items() if at else ():
+                _put(following, place + 2, bits & self._crossed(at, place))
+        if self._least:
+            for place, bits in self._least[at].items():
+                _put(following, place + 1, bits)
+                _put(following, place, bits)
+        last = self.longest if None in self.signs else min(self.longest, at + 2 + WORN)
+        return {place: bits for place, bits in following.items() if place <= last}
 
-    def _ended(self, column: Column, among: int) -> list[int]:
+    def _crossed(self, at: int, place: int) -> int:
+        """Where sign ``at`` stands at ``place`` and the sign before it behind that."""
+        bits = self._crosses.get((at, place))
+        if bits is None:
+            bits = self._stand(at, place) & self._stand(at - 1, place + 1)
+            self._crosses[at, place] = bits
+        return bits
+
+    def _ended(self, column: Column, lengths: Mapping[int, int]) -> int:
         """Those that end just where the column stands."""
-        hits = [0] * (self.faults + 1)
-        for length, bits in self.lengths.items():
-            cell = column.get(length)
-            if cell:
-                ends = bits & among
-                hits = [hit | cell[e] & ends for e, hit in enumerate(hits)]
+        hits = 0
+        for place, bits in column.items():
+            hits |= bits & lengths.get(place, 0)
         return hits
 
-    def _worn(self, column: Column) -> None:
-        """Add those of which up to ``WORN`` more characters stood at the end: one fault."""
-        for place, cell in column.items():
+    def _worn(self, column: Column) -> int:
+        """Those of which up to ``WORN`` more characters stood at the end."""
+        hits = 0
+        for place, bits in column.items():
             ends = 0
             for more in range(1, WORN + 1):
                 ends |= self.lengths.get(place + more, 0)
-            for fault in range(1, self.faults + 1):
-                self.hits[fault] |= cell[fault - 1] & ends
+            hits |= bits & ends
+        return hits
+
+
+def _put(column: Column, place: int, bits: int) -> None:
+    """Add ``bits`` at ``place``, unless there are none."""
+    if bits:
+        column[place] = column[place] | bits if place in column else bits

@@ -1,26 +1,29 @@
 """Spellings laid out for the scan: one bitmap for each character at each position.
 
-A *block* holds the spellings of ``SLOTS`` consecutive ids; a *plane* is one bitmap over a block, a
-whole number whose bit ``i`` speaks of the i-th id. There is a plane for every character (of
-skeletons) at every position, one for every length, and one for the spellings that may take a
-suffix. Bits of ids that are not there are 0 in every plane.
+A *block* holds the spellings of ``SLOTS`` consecutive ids; a *plane* is one bitmap over a block (or
+over all of them), a whole number whose bit ``i`` speaks of the i-th id. There is a plane for every
+character (of skeletons) at every position, one for every length, and one for the spellings that
+may take a suffix. Bits of ids that are not there are 0 in every plane.
 """
 
 from __future__ import annotations
 
+import re
 import zlib
 from collections.abc import Iterable, Iterator
 
 from xref.domain.number import skeleton
 
 SLOTS = 1 << 16
-"""Ids a block has room for: 8 kB a plane, which a processor's nearest memory holds."""
+"""Ids a block has room for: few enough to lay out anew whenever some spellings have come."""
 PLACES = 24
 """Characters laid out; what stands behind them is left to the next cut."""
 LONGEST = 100
 """The longest spelling the store takes."""
 
 _RAW, _PACKED = b"\x00", b"\x01"
+_NOTHING = bytes(512)
+_SOME = re.compile(rb"[^\x00]")
 
 
 def plane_of(place: int, char: str) -> int:
@@ -78,15 +81,21 @@ def packed(bits: int) -> bytes:
     return _PACKED + small if 3 * len(small) < 2 * len(raw) else _RAW + raw
 
 
-def unpacked(data: bytes) -> int:
-    """The bits from what ``packed`` made of them."""
-    return int.from_bytes(zlib.decompress(data[1:]) if data[:1] == _PACKED else data[1:], "little")
+def unpacked(data: bytes) -> bytes:
+    """The bits, lowest first, from what ``packed`` made of them."""
+    return zlib.decompress(data[1:]) if data[:1] == _PACKED else data[1:]
 
 
 def slots(bits: int) -> Iterator[int]:
     """The places of the ones, lowest first."""
-    for at, byte in enumerate(bits.to_bytes((bits.bit_length() + 7) // 8, "little")):
-        while byte:
-            low = byte & -byte
-            yield at * 8 + low.bit_length() - 1
-            byte ^= low
+    data = bits.to_bytes((bits.bit_length() + 7) // 8, "little")
+    for start in range(0, len(data), len(_NOTHING)):
+        piece = data[start : start + len(_NOTHING)]
+        if piece == _NOTHING:
+            continue  # most are empty, and comparing is faster than looking for what is in them
+        for found in _SOME.finditer(piece):
+            byte, first = found[0][0], (start + found.start()) * 8
+            while byte:
+                low = byte & -byte
+                yield first + low.bit_length() - 1
+                byte ^= low

@@ -8,37 +8,40 @@ shall score.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import islice
 
 from sqlalchemy import Connection
 
 from xref.domain.mark import Mark
 from xref.store import scan, scan_cut
 from xref.store.scan_match import SHORTEST_BASE, Scan, planes_for, signs_of
-from xref.store.scan_planes import SLOTS, slots
+from xref.store.scan_planes import slots
 
-MOST = 120
-"""Spellings a mark brings to the channel model."""
-ENOUGH = 200
-"""With so many found, no spelling of more faults is looked for."""
-FIRST_CUT = 1200
+MOST = 40
+"""Spellings a mark brings to the channel model, and those that are no farther than the last."""
+ENOUGH = 24
+"""With so many found, no spelling of a higher cost is looked for."""
+FIRST_CUT = 500
 """Spellings let through by the scan for one reading."""
-FAULTS = (2, 4)
-"""Faults looked for at first, and where those bring too few."""
+COST_FIRST = 2
+COST_MOST = 6
+"""What is looked for at once, and at most where that brings too few: three misread characters."""
+COST_BEHIND = 3
+"""What lies so much farther than the nearest has next to no odds beside it."""
 TAILS_MOST = 300
-TAIL_FAULTS = 1
-"""Faults in a designation that a suffix follows: both together are seldom read."""
+TAIL_COST = 2
+"""Cost of a designation that a suffix follows: many faults and a suffix are seldom read at once."""
 
 
 def nearest_spellings(conn: Connection, marks: Sequence[Mark]) -> list[int]:
     """Ids of the spellings that may have been read as one of ``marks``, unordered, no repeats."""
-    laid_out = scan.blocks(conn)
-    done = max((upto for _, upto, _ in laid_out), default=0)
+    done, planes = scan.laid_out(conn)
     fresh = scan.plain_rows(
         conn, f"SELECT id, folded, takes_suffix FROM spelling WHERE id > {int(done)}"
     )
     found: dict[int, None] = {}
     for mark in marks:
-        whole, tailed = _scanned(conn, mark, laid_out)
+        whole, tailed = _scanned(conn, mark, planes)
         rows = [*_texts(conn, whole), *((ident, text) for ident, text, _ in fresh)]
         texts = [text for _, text in rows]
         found.update((rows[at][0], None) for at in scan_cut.nearest(mark, texts, MOST))
@@ -47,52 +50,32 @@ def nearest_spellings(conn: Connection, marks: Sequence[Mark]) -> list[int]:
     return list(found)
 
 
-def _scanned(
-    conn: Connection, mark: Mark, laid_out: Sequence[tuple[int, int, str]]
-) -> tuple[list[int], list[int]]:
+def _scanned(conn: Connection, mark: Mark, planes: scan.Planes) -> tuple[list[int], list[int]]:
     """Ids within the fewest faults that bring enough, and of designations a suffix may follow."""
     signs = signs_of(mark)
+    planes.read(conn, planes_for(signs, COST_FIRST))
+    one = Scan(signs, planes)
     found: list[int] = []
-    tailed: list[int] = []
-    for faults in FAULTS:
-        codes = planes_for(signs, faults)
-        scans = []
-        for block, _, stamp in laid_out:
-            held = scan.planes(conn, block, stamp, codes)
-            run = Scan(signs, held.__getitem__, faults)
-            scans.append((block, run.run(), run.tails))
-        found = _fewest(scans, faults)
-        tailed = tailed or _tailed(scans)
-        if len(found) >= ENOUGH:
+    seen, last = 0, COST_MOST
+    for cost in range(COST_MOST + 1):
+        if cost > COST_FIRST:
+            planes.read(conn, planes_for(signs, cost))
+        hits = one.one_more()
+        if hits:
+            last = min(last, cost + COST_BEHIND)
+        found += islice(slots(hits ^ seen), FIRST_CUT - len(found))
+        seen = hits
+        if cost >= last or (len(found) >= ENOUGH and cost >= COST_FIRST):
             break
-    return found, tailed
+    return found, _tailed(one)
 
 
-Scanned = tuple[int, list[int], list[list[int]]]
-
-
-def _fewest(scans: Sequence[Scanned], faults: int) -> list[int]:
-    """Ids fault by fault, until enough are found."""
-    found: dict[int, None] = {}
-    for fault in range(faults + 1):
-        for block, hits, _ in scans:
-            less = hits[fault - 1] if fault else 0
-            for slot in slots(hits[fault] ^ less):
-                found[block * SLOTS + slot] = None
-                if len(found) >= FIRST_CUT:
-                    return list(found)
-        if len(found) >= ENOUGH:
-            break
-    return list(found)
-
-
-def _tailed(scans: Sequence[Scanned]) -> list[int]:
+def _tailed(done: Scan) -> list[int]:
     """Ids of designations that the beginning of the mark may be, longest first."""
     found: dict[int, None] = {}
-    for fault in range(TAIL_FAULTS + 1):
-        for block, _, tails in scans:
-            for hits in reversed(tails):
-                found.update((block * SLOTS + slot, None) for slot in slots(hits[fault]))
+    for by_signs in done.tails[: TAIL_COST + 1]:
+        for hits in reversed(by_signs):
+            found.update(dict.fromkeys(slots(hits)))
     return list(found)[:TAILS_MOST]
 
 
