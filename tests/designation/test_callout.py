@@ -84,6 +84,14 @@ def test_the_rest_of_a_call_out_is_a_size(text: str, name: str, nm: int) -> None
     assert any(r.sizes.get(name) == nm for r in decode(text).readings)
 
 
+def test_an_inch_belt_that_no_table_has_is_read_by_the_rule() -> None:
+    # The table has A51 and A53, no A52.
+    assert decode("A52").readings == ()
+    (found,) = decode("V-belt A52").readings
+    assert found.tables_agreeing == 0
+    assert found.sizes == {"inside-length": 52 * INCH, "outside-length": 54 * INCH}
+
+
 @pytest.mark.parametrize(
     "text",
     [

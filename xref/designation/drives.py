@@ -7,6 +7,7 @@ import re
 from xref.designation.callout import NUMBER, TIMES, dotted, length, reading
 from xref.designation.reading import Reading
 from xref.domain.number import plain
+from xref.domain.size import NM_PER_INCH
 
 _CHAIN = re.compile(
     r"(?:(?:ISO|DIN|BS)[ -]?(?:606|8187|8188|228)[ -]*)?(?:ROLLER CHAIN\s+|CHAIN\s+)?"
@@ -67,6 +68,9 @@ _HOW = {
 }
 _DATUM = ("length", "datum (pitch) length; an older classical belt's is the inside length")
 
+_OUTSIDE_MORE = {"A": 2, "B": 3, "C": 4, "D": 5, "E": 6}
+"""Inches from the inside to the outside length (RMA IP-20)."""
+
 _MOST_INCHES = 660
 """The longest inch number is in the hundreds; a larger one is millimetres. Judged."""
 
@@ -83,10 +87,8 @@ def _belts(shown: str) -> list[Reading]:
         section = "40x20" if found["section"] == "40X20" else found["section"]
         return [reading(f"V-BELT {section}", _what(section))]
     readings = []
-    found = _INCH_BELT.fullmatch(bare)
-    if found and ("V" in found["section"] or int(found["number"]) <= _MOST_INCHES):
-        number = f"{found['section']}{found['number']}"
-        readings.append(reading(number, _what(found["section"]), found["rest"], certain=named))
+    if found := _INCH_BELT.fullmatch(bare):
+        readings += _inch(found, named=named)
     if found := _METRIC_BELT.fullmatch(bare):
         readings += _metric(found, found["section"])
     if found := _BY_SIZE.fullmatch(bare):
@@ -95,6 +97,26 @@ def _belts(shown: str) -> list[Reading]:
         if section and (not tall or dotted(tall) == _HEIGHTS[section]):
             readings += _metric(found, section)
     return readings
+
+
+def _inch(found: re.Match[str], *, named: bool) -> list[Reading]:
+    """A section with an inch number, and the lengths that its rule gives."""
+    section, number = found["section"], int(found["number"])
+    if "V" in section:
+        sizes = {"outside-length": number * NM_PER_INCH // 10}
+        note = "the number is the outside length in tenths of an inch"
+    elif number <= _MOST_INCHES:
+        around = number * NM_PER_INCH
+        sizes = {
+            "inside-length": around,
+            "outside-length": around + _OUTSIDE_MORE[section] * NM_PER_INCH,
+        }
+        note = "the number is the inside length in inches; the outside one follows by rule"
+    else:
+        return []
+    what = _what(section)
+    text = f"{section}{number}"
+    return [reading(text, what, found["rest"], sizes=sizes, note=note, certain=named)]
 
 
 def _metric(found: re.Match[str], section: str) -> list[Reading]:

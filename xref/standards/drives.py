@@ -96,7 +96,6 @@ def v_belt_inch(row: Row) -> Part:
     narrow = row["section"] not in _OUTSIDE_MORE
     if narrow:
         sizes["outside-length"] = _length(mm(row["outside_mm"]).value, narrow=True)
-        means = "the number is the outside length in tenths of an inch"
     else:
         around = inch(row["inside_inch"]).value
         more = _OUTSIDE_MORE[row["section"]] * NM_PER_INCH
@@ -104,14 +103,14 @@ def v_belt_inch(row: Row) -> Part:
         sizes["outside-length"] = _length(around + more, narrow=False)
         if row["pitch_mm"]:
             sizes["length"] = _length(mm(row["pitch_mm"]).value, narrow=False)
-        means = (
-            "the number is the inside length in inches; length is the pitch length, the outside "
-            "one follows by rule"
-        )
     words = f"v-belt, section {row['section'].lower()}, {_family(section)}"
     what = ("belt", f"v-belt, {_family(section)}", words)
     part = make(row, row["number"], what, sizes, [Spelling(row["number"])])
-    return noted(part, means, "length limits taken from the metric belts of its kind")
+    return noted(
+        part,
+        "length is the pitch length" if "length" in sizes else "",
+        "length limits of metric belts",
+    )
 
 
 def _length(nominal: int, *, narrow: bool) -> StoredSize:
