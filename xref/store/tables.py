@@ -129,8 +129,8 @@ scan_block = Table(
 scan_plane = Table(
     "scan_plane",
     metadata,
-    Column("block", Integer, primary_key=True, autoincrement=False),
     Column("plane", Integer, primary_key=True, autoincrement=False),
+    Column("block", Integer, primary_key=True, autoincrement=False),
     Column("bits", LargeBinary, nullable=False),
 )
 """One bitmap over a block: which of its spellings have a certain character at a certain place."""
