@@ -40,8 +40,11 @@ class Store:
             yield conn
 
     @contextmanager
-    def writing(self, command: str) -> Iterator[UnitOfWork]:
-        """The one door for writes: all of it is rolled back unless the unit is committed."""
+    def writing(self, command: str, watched: bool = True) -> Iterator[UnitOfWork]:
+        """The one door for writes: all of it is rolled back unless the unit is committed.
+
+        ``watched``: the history keeps what it changes, so that it can be taken back.
+        """
         if not self.writable:
             raise StoreError(
                 f"the store {self.where} is read-only",
@@ -49,9 +52,10 @@ class Store:
             )
         with self._plainly(), self.engine.connect() as raw:
             conn = raw.execution_options(**{_WRITE: True})
-            unit = UnitOfWork(conn, command)
+            unit = UnitOfWork(conn, command, watched)
             try:
                 conn.begin()
+                _one_writer(conn)
                 yield unit
             finally:
                 unit.close()
@@ -62,6 +66,15 @@ class Store:
     def close(self) -> None:
         """Give the file back."""
         self.engine.dispose()
+
+
+def _one_writer(conn: Connection) -> None:
+    """Let one writer at a time into a shared store, as SQLite does by itself.
+
+    Else a spelling whose id was given out first but kept last would be missed by the scan.
+    """
+    if conn.dialect.name == "postgresql":
+        conn.exec_driver_sql(f"SELECT pg_advisory_xact_lock({APPLICATION_ID})")
 
 
 def open_engine(target: str | Path) -> Store:
@@ -223,7 +236,7 @@ def _bring_up_to_date(store: Store) -> None:
     if tables != TABLES_VERSION and store.writable:
         from xref.store.seed import refresh
 
-        with store.writing("refresh the standards' tables") as unit:
+        with store.writing("refresh the standards' tables", watched=False) as unit:
             refresh(unit.conn)
             unit.commit()
         store.notices.append("brought the standards' tables in the store up to date")

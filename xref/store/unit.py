@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from sqlalchemy import Connection, Table, delete, insert, select, update
 
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part, PartMark, Spelling, StoredSize
 from xref.errors import InputError
+from xref.store.history import Recorder, keep
 from xref.store.load import load_parts
 from xref.store.scan import fold_in
 from xref.store.tables import boundary, maker, mark, part, size, source, spelling
@@ -17,11 +18,12 @@ from xref.store.tally import add_tally, groups_tally
 
 
 class UnitOfWork:
-    """One command's writes. ``command`` names it for whoever keeps a history of changes."""
+    """One command's writes; the history keeps them under ``command`` if they are ``watched``."""
 
-    def __init__(self, conn: Connection, command: str) -> None:
+    def __init__(self, conn: Connection, command: str, watched: bool = True) -> None:
         self.conn = conn
         self.command = command
+        self._recorder = Recorder(conn) if watched else None
         self._done = False
         self._before: dict[str, Counter[tuple[str, str]]] = {}
 
@@ -33,13 +35,27 @@ class UnitOfWork:
             add_tally(self.conn, delta)
         self._before.clear()
         fold_in(self.conn)
+        self._keep()
         self.conn.commit()
         self._done = True
 
+    def _keep(self) -> None:
+        if self._recorder is not None:
+            self._recorder.stop()
+            keep(self.conn, self.command, self._recorder.changes)
+            self._recorder = None
+
     def close(self) -> None:
         """Take back whatever was not committed."""
+        if self._recorder is not None:
+            self._recorder.stop()
         if not self._done:
             self.conn.rollback()
+
+    def touch(self, groups: Iterable[str]) -> None:
+        """Remember what these groups counted for, before their parts are changed by hand."""
+        for group in groups:
+            self._touch(group)
 
     def insert(self, table: Table, row: Mapping[str, object]) -> int:
         """Insert one row into a table with an id of its own, and return the id."""

@@ -1,0 +1,165 @@
+"""Show what was changed, and take back the last command whole."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import Connection, Table, and_, delete, insert, or_, select, update
+
+from xref.errors import NotFoundError
+from xref.store.history import DELETE, INSERT, UPDATE, Change, key_column
+from xref.store.history_tables import action, change
+from xref.store.layout import metadata
+from xref.store.load import load_parts, pieces
+from xref.store.scan import lay_out_again
+from xref.store.tables import part, spelling
+from xref.store.tally import rewrite_tally, tally_of
+from xref.store.unit import UnitOfWork
+
+FEW = 500
+"""Up to this many parts the figures are brought up to date part by part; beyond, made anew."""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One command that changed something: when (UTC), by which command, whether taken back."""
+
+    id: int
+    at: str
+    command: str
+    undone: bool
+    changes: tuple[Change, ...] = ()
+
+
+def actions(conn: Connection, part_id: int | None = None, most: int = 50) -> list[Action]:
+    """The last commands, newest first, with their changes; of one part where it is named."""
+    query = select(action).order_by(action.c.id.desc()).limit(most)
+    if part_id is not None:
+        query = query.where(action.c.id.in_(_touching(conn, part_id)))
+    found = []
+    for row in conn.execute(query).mappings():
+        kept = _changes(conn, row["id"])
+        found.append(Action(row["id"], row["at"], row["command"], row["undone"], tuple(kept)))
+    return found
+
+
+def _touching(conn: Connection, part_id: int) -> list[int]:
+    """Ids of the actions that changed a part or what hangs on it."""
+    c = change.c
+    tests = [and_(c.table_name == part.name, c.low <= part_id, c.high >= part_id)]
+    found = set(conn.scalars(select(c.action_id).where(or_(*tests))))
+    for table in metadata.sorted_tables:
+        for link in table.foreign_keys:
+            if link.column.table is not part:
+                continue
+            name = key_column(table)
+            for ident in conn.scalars(select(name).where(link.parent == part_id)):
+                here = and_(c.table_name == table.name, c.low <= ident, c.high >= ident)
+                found |= set(conn.scalars(select(c.action_id).where(here)))
+    return list(found)
+
+
+def _changes(conn: Connection, action_id: int) -> list[Change]:
+    query = select(change).where(change.c.action_id == action_id).order_by(change.c.id)
+    return [
+        Change(
+            row["table_name"],
+            row["kind"],
+            row["low"],
+            row["high"],
+            _row(row["before"]),
+            _row(row["after"]),
+        )
+        for row in conn.execute(query).mappings()
+    ]
+
+
+def _row(text: str | None) -> Mapping[str, Any] | None:
+    return None if text is None else dict(json.loads(text))
+
+
+def undo(unit: UnitOfWork) -> Action:
+    """Take back the last command that was not taken back yet, whole.
+
+    ``unit`` must not be watched. Raises NotFoundError where there is nothing to take back.
+    """
+    conn = unit.conn
+    last = conn.scalar(
+        select(action.c.id).where(action.c.undone.is_(False)).order_by(action.c.id.desc()).limit(1)
+    )
+    if last is None:
+        raise NotFoundError("there is nothing to take back", "xref history shows what was done.")
+    row = conn.execute(select(action).where(action.c.id == last)).mappings().one()
+    changes = _changes(conn, last)
+    ids = _parts_of(conn, changes)
+    few = len(ids) <= FEW
+    if few:
+        unit.touch(_groups(conn, ids) | _groups_kept(changes))
+    came_back: list[int] = []
+    for item in reversed(changes):
+        came_back += _take_back(conn, item)
+    lay_out_again(conn, came_back)
+    conn.execute(update(action).where(action.c.id == last).values(undone=True))
+    if not few:
+        every = list(conn.scalars(select(part.c.id)))
+        rewrite_tally(conn, tally_of(load_parts(conn, every)))
+    return Action(row["id"], row["at"], row["command"], True, tuple(changes))
+
+
+def _take_back(conn: Connection, item: Change) -> list[int]:
+    """Take back one change; the ids of spellings that came back."""
+    table = metadata.tables[item.table]
+    column = key_column(table)
+    if item.kind == INSERT:
+        conn.execute(delete(table).where(column.between(item.low, item.high)))
+    elif item.kind == UPDATE and item.before is not None:
+        conn.execute(update(table).where(column == item.low).values(**item.before))
+    elif item.kind == DELETE and item.before is not None:
+        conn.execute(insert(table).values(**item.before))
+        return [item.low] if table is spelling else []
+    return []
+
+
+def _parts_of(conn: Connection, changes: Iterable[Change]) -> set[int]:
+    """Ids of the parts that the changes are about."""
+    found: set[int] = set()
+    for item in changes:
+        table = metadata.tables[item.table]
+        if table is part:
+            found |= _ids_between(conn, table, item)
+        elif "part_id" in table.c:
+            for row in (item.before, item.after):
+                if row is not None and row["part_id"] is not None:
+                    found.add(int(row["part_id"]))
+            if item.kind == INSERT:
+                here = key_column(table).between(item.low, item.high)
+                found |= {i for i in conn.scalars(select(table.c.part_id).where(here)) if i}
+    return found
+
+
+def _ids_between(conn: Connection, table: Table, item: Change) -> set[int]:
+    if item.kind != INSERT:
+        return {item.low}
+    column = key_column(table)
+    return set(conn.scalars(select(column).where(column.between(item.low, item.high))))
+
+
+def _groups(conn: Connection, ids: Sequence[int] | set[int]) -> set[str]:
+    return {
+        group
+        for some in pieces(list(ids))
+        for group in conn.scalars(select(part.c.group_key).where(part.c.id.in_(some)))
+    }
+
+
+def _groups_kept(changes: Iterable[Change]) -> set[str]:
+    return {
+        str(row["group_key"])
+        for item in changes
+        if item.table == part.name
+        for row in (item.before, item.after)
+        if row is not None
+    }
