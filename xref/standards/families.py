@@ -58,7 +58,7 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
 }
 """Table name → reader of one row."""
 
-READERS_VERSION = 3
+READERS_VERSION = 4
 """Raised by hand when a row reader gives other parts from the same table."""
 
 
