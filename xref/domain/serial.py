@@ -27,24 +27,32 @@ _EXCEPT = re.compile(
     r"\s*\b(?:EXCEPT(?: FOR)?|EXC\b\.?|EXCLUDING|EXCL\b\.?|BUT NOT|LESS|WITHOUT)\s*"
 )
 _AND = re.compile(
-    r"\s*(?:,|;|&|\+(?=\s*\S)|\bAND\b(?!\s+(?:INCLUDING|UP|ON|ABOVE|LATER|AFTER|EARLIER|BEFORE|BELOW)))\s*"
+    r"\s*(?:,|;|\+(?=\s*\S)|(?:&|\bAND\b)(?!\s*(?:INCL|UP|ON|ABOVE|LATER|AFTER|SUBS|EARLIER|BEFORE|BELOW)))"
+    r"\s*"
 )
 _UP = re.compile(
-    r"(?:\s*[-–]\s*|\s+AND\s+|\s+)(?:UP|ON|ONWARDS?|ABOVE|LATER|AFTER|UPWARDS?)$|\s*\+$|\s*[-–]\s*$"
+    r"(?:\s*[-–]\s*|\s+(?:AND|OR)\s+|\s*&\s*|\s+)"
+    r"(?:UP|ON|ONWARDS?|ABOVE|LATER|AFTER|UPWARDS?|SUBS(?:EQUENT|EQ)?\.?)$|\s*\+$|\s*[-–]\s*$"
 )
 _FROM = re.compile(r"^(?:FROM|SINCE|STARTING(?: AT)?)\s+")
-_UP_TO = re.compile(r"^(?:UP\s+TO(?:\s+AND\s+INCLUDING)?|TO|UNTIL|THRU|THROUGH|[-–])\s*")
+_INCLUDING = r"(?:\s*(?:AND|&)\s*INCL(?:UDING|\.)?)?"
+_UP_TO = re.compile(rf"^(?:(?:UP\s+)?TO{_INCLUDING}|UNTIL|THRU|THROUGH|[-–])\s*")
 _BEFORE = re.compile(r"^BEFORE\s+")
-_EARLIER = re.compile(r"\s+AND\s+(?:EARLIER|BEFORE|BELOW)$")
-_BETWEEN = re.compile(
-    r"\s*(?:–|\.\.\.?|…|\bTHRU\b|\bTHROUGH\b|\bTO\b(?:\s+AND\s+INCLUDING\b)?|-)\s*"
+_EARLIER = re.compile(r"(?:\s+(?:AND|OR)\s+|\s*&\s*)(?:EARLIER|BEFORE|BELOW)$")
+_BETWEEN = re.compile(rf"\s*(?:–|\.\.\.?|…|\bTHRU\b|\bTHROUGH\b|\b(?:UP\s+)?TO\b{_INCLUDING}|-)\s*")
+_BRACKETS = re.compile(r"[()\[\]]")
+"""Exceptions often stand in brackets."""
+_NO_PREFIX = frozenset(
+    "ABOUT ABOVE AFTER APPROX BEFORE BELOW BEYOND CIRCA EARLY EXCEPT FOR FROM LATE NEAR NOT ONLY OR "
+    "OVER PAST PRE POST ROUND SINCE THROUGH THRU TO UNDER UNTIL UP".split()
 )
+"""Words that say something about a serial: read as its prefix they would be lost in silence."""
 _EVERY = frozenset({"ALL", "EVERY", "ANY"})
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@dataclass(frozen=True, slots=True)
 class Serial:
-    """One serial. Ordered within one prefix by number, then by suffix ("" before "A")."""
+    """One serial; ``place`` orders it within its prefix, and there is no order across them."""
 
     prefix: str
     number: int
@@ -54,9 +62,9 @@ class Serial:
         return f"{self.prefix}{self.number}{self.suffix}"
 
     @property
-    def place(self) -> tuple[int, str]:
-        """Where it stands within its prefix."""
-        return (self.number, self.suffix)
+    def place(self) -> tuple[int, int, str]:
+        """Where it stands within its prefix: "" before "A", and "Z" before "AA"."""
+        return (self.number, len(self.suffix), self.suffix)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +167,7 @@ EVERY_SERIAL = SerialSet((SerialRange(None, None),))
 def read_serial(text: str) -> Serial:
     """One serial as written. Raises InputError where it has no number, quoting it."""
     plain = _plain(text)
-    found = _SERIAL.fullmatch(plain)
+    found = _match(plain)
     if found is None:
         raise InputError(
             f'"{visible(text)}" is not a serial',
@@ -191,7 +199,31 @@ def read_serials(text: str) -> SerialSet:
             prefix = held.prefix or prefix
             ranges.append(held)
         read.append(ranges)
-    return SerialSet(tuple(read[0]), tuple(r for ranges in read[1:] for r in ranges))
+    found = SerialSet(tuple(read[0]), tuple(r for ranges in read[1:] for r in ranges))
+    for left_out in found.exceptions:
+        if not any(_meet(held, left_out) for held in found.ranges):
+            raise InputError(
+                f'"{left_out}" is excepted in "{visible(text)}" from ranges that do not hold it',
+                "Write every range before the exceptions.",
+            )
+    return found
+
+
+def _meet(held: SerialRange, left_out: SerialRange) -> bool:
+    """Whether an exception takes anything from a range; an open one may run into other prefixes."""
+    if held.prefix != left_out.prefix:
+        return held.low is None or held.high is None
+    ends = [e for e in (left_out.low, left_out.high) if e]
+    return not ends or any(held.holds(e) == IN for e in ends) or _spans(left_out, held)
+
+
+def _spans(wide: SerialRange, held: SerialRange) -> bool:
+    return any(wide.holds(e) == IN for e in (held.low, held.high) if e)
+
+
+def _match(text: str) -> re.Match[str] | None:
+    found = _SERIAL.fullmatch(text)
+    return None if found is None or found["prefix"] in _NO_PREFIX else found
 
 
 def _plain(text: str) -> str:
@@ -200,7 +232,7 @@ def _plain(text: str) -> str:
             f"the serials have {len(text)} characters; the most is {MOST_TEXT}",
             "Give one range at a time.",
         )
-    flat = " ".join(text.upper().replace("—", "–").split())
+    flat = " ".join(_BRACKETS.sub(" ", text.upper().replace("—", "–")).split())
     return _LABEL.sub("", flat).strip()
 
 
@@ -227,13 +259,13 @@ def _piece(piece: str, prefix: str, whole: str) -> SerialRange:
 
 
 def _two(piece: str, prefix: str, whole: str) -> SerialRange:
-    single = _SERIAL.fullmatch(piece)
+    single = _match(piece)
     if single:
         one = _one(piece, prefix, whole)
         return SerialRange(one, one)
     for cut in _BETWEEN.finditer(piece):
         left, right = piece[: cut.start()], piece[cut.end() :]
-        if _SERIAL.fullmatch(left) and _SERIAL.fullmatch(right):
+        if _match(left) and _match(right):
             low = _one(left, prefix, whole)
             high = _one(right, low.prefix, whole)
             if high.prefix != low.prefix:
@@ -250,7 +282,7 @@ def _two(piece: str, prefix: str, whole: str) -> SerialRange:
 
 
 def _one(piece: str, prefix: str, whole: str) -> Serial:
-    found = _SERIAL.fullmatch(piece.strip())
+    found = _match(piece.strip())
     if found is None:
         raise _refused(piece, whole)
     return Serial(found["prefix"] or prefix, int(found["number"]), found["suffix"])
