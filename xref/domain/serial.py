@@ -43,9 +43,12 @@ _BETWEEN = re.compile(rf"\s*(?:–|\.\.\.?|…|\bTHRU\b|\bTHROUGH\b|\b(?:UP\s+)?
 _BRACKETS = re.compile(r"[()\[\]]")
 """Exceptions often stand in brackets."""
 _NO_PREFIX = frozenset(
-    "ABOUT ABOVE AFTER APPROX BEFORE BELOW BEYOND CIRCA EARLY EXCEPT FOR FROM LATE NEAR NOT ONLY OR "
-    "OVER PAST PRE POST ROUND SINCE THROUGH THRU TO UNDER UNTIL UP".split()
-)
+    {
+        "ABOUT", "ABOVE", "AFTER", "APPROX", "BEFORE", "BELOW", "BEYOND", "CIRCA", "EARLY", "FROM",
+        "LATE", "NEAR", "NOT", "ONLY", "OVER", "PAST", "ROUND", "SINCE", "THROUGH", "THRU", "TO",
+        "UNDER", "UNTIL", "UP",
+    }
+)  # fmt: skip
 """Words that say something about a serial: read as its prefix they would be lost in silence."""
 _EVERY = frozenset({"ALL", "EVERY", "ANY"})
 
