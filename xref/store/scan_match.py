@@ -16,6 +16,8 @@ from xref.domain.number import skeleton
 from xref.store.scan_planes import LONGEST, PLACES, TAKES_SUFFIX, plane_of, plane_of_length
 
 WORN = 3
+MOST_PASSED = 2
+"""Characters passed over in a reading, beside a worn end; where more are gone, a ``*`` says so."""
 SHORTEST_BASE = 3
 """Characters of the shortest designation that a suffix follows."""
 
@@ -129,7 +131,9 @@ class Scan:
             for place, bits in self._least[at].items():
                 _put(following, place + 1, bits)
                 _put(following, place, bits)
-        last = self.longest if None in self.signs else min(self.longest, at + 2 + WORN)
+        last = self.longest
+        if None not in self.signs:
+            last = min(last, at + 1 + WORN + MOST_PASSED)
         return {place: bits for place, bits in following.items() if place <= last}
 
     def _crossed(self, at: int, place: int) -> int:

@@ -26,7 +26,7 @@ FIRST_CUT = 500
 COST_FIRST = 2
 COST_MOST = 6
 """What is looked for at once, and at most where that brings too few: three misread characters."""
-COST_BEHIND = 3
+COST_BEHIND = 4
 """What lies so much farther than the nearest has next to no odds beside it."""
 TAILS_MOST = 300
 TAIL_COST = 2
