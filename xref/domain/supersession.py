@@ -9,9 +9,15 @@ from __future__ import annotations
 from collections import defaultdict, deque
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 ONE, SET, CHOICE = "one", "set", "choice"
 KINDS = (ONE, SET, CHOICE)
+
+MOST_IN_WAYS = 600
+"""Numbers in all the ways of one number, beyond which the ways are not listed. Judged."""
+MOST_CYCLES = 20
+"""Cycles of one chain that are shown. Judged."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +55,7 @@ class Current:
     """An end of the chain: ``quantity`` of it replace one of the first number.
 
     ``via`` is one way there, first number first. ``choice`` is true where another end would do
-    instead.
+    instead; the quantity is then that of the first way it stands in.
     """
 
     node: int
@@ -60,11 +66,16 @@ class Current:
 
 @dataclass(frozen=True, slots=True)
 class Trace:
-    """Where a number leads: its ends, the steps taken in order, and the findings."""
+    """Where a number leads: its ends, the steps taken in order, and the findings.
+
+    ``ways``: each by itself replaces the first number, and holds (end, quantity) of all that it
+    takes; one way where there is no choice, () where there are too many to list.
+    """
 
     current: tuple[Current, ...]
     steps: tuple[Step, ...]
     findings: tuple[Found, ...]
+    ways: tuple[tuple[tuple[int, float], ...], ...] = ()
 
 
 @dataclass
@@ -92,26 +103,108 @@ def forward(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows = ev
     finding.
     """
     walk = _walk(start, steps, allows)
-    quantities: dict[int, float] = defaultdict(float)
-    chosen: dict[int, bool] = defaultdict(bool)
-    quantities[start] = 1.0
-    ends: list[Current] = []
-    for node in _topological(walk, start):
-        out = walk.taken[node]
-        if not out:
-            ends.append(Current(node, quantities[node], _path(walk, start, node), chosen[node]))
-            continue
-        several = len(out) > 1
-        for step in out:
-            for new, quantity in step.news:
-                if (node, new) in walk.back:
-                    continue
-                any_of = step.kind == CHOICE or several
-                chosen[new] = chosen[new] or chosen[node] or any_of
-                share = quantities[node] * quantity
-                quantities[new] = share if several else quantities[new] + share
+    ordered = _topological(walk, start)
+    ends = [node for node in ordered if not walk.taken[node]]
+    if any(_options(walk, node) > 1 for node in ordered):
+        ways = _ways(walk, ordered)
+    else:
+        sums = _sums(walk, ordered)
+        ways = [{end: sums[end] for end in ends}] if ends else []
+    current = tuple(_current(walk, start, end, ways) for end in ends)
     taken = tuple(step for node in walk.order for step in walk.taken[node])
-    return Trace(tuple(ends), taken, tuple(_findings(walk)))
+    listed = tuple(tuple(way.items()) for way in ways)
+    return Trace(current, taken, tuple(_findings(walk)), listed)
+
+
+Way = dict[int, float]
+"""What replaces one of a number: ends with their quantities, all of them together."""
+
+
+def _current(walk: _Walk, start: int, end: int, ways: Sequence[Way]) -> Current:
+    path = _path(walk, start, end)
+    holding = [way for way in ways if end in way]
+    quantity = holding[0][end] if holding else _along(walk, path)
+    return Current(end, quantity, path, len(holding) < len(ways) or not ways)
+
+
+def _along(walk: _Walk, path: Sequence[int]) -> float:
+    quantity = 1.0
+    for node, new in pairwise(path):
+        quantity *= next(q for step in walk.taken[node] for n, q in step.news if n == new)
+    return quantity
+
+
+def _different(steps: Sequence[Step]) -> list[Step]:
+    """``steps`` less those that say again what another says."""
+    return list({_says(step): step for step in reversed(steps)}.values())[::-1]
+
+
+def _says(step: Step) -> tuple[str, tuple[tuple[int, float], ...]]:
+    """What a step says; one new number is the same by whatever word it is called."""
+    return (step.kind if len(step.news) > 1 else ONE, tuple(sorted(step.news)))
+
+
+def _options(walk: _Walk, node: int) -> int:
+    """How many ways a number goes on: each step is one, and a choice is one for each number."""
+    return sum(len(s.news) if s.kind == CHOICE else 1 for s in _different(walk.taken[node]))
+
+
+def _sums(walk: _Walk, ordered: Sequence[int]) -> dict[int, float]:
+    """How many of each replace one of the first, where nothing is a choice."""
+    quantities: dict[int, float] = defaultdict(float)
+    quantities[ordered[0]] = 1.0
+    for node in ordered:
+        for step in _different(walk.taken[node]):
+            for new, quantity in step.news:
+                if (node, new) not in walk.back:
+                    quantities[new] += quantities[node] * quantity
+    return quantities
+
+
+def _ways(walk: _Walk, ordered: Sequence[int]) -> list[Way]:
+    """Every way to replace the first number; [] where they are more than MOST_IN_WAYS."""
+    held: dict[int, list[Way]] = {}
+    for node in reversed(ordered):
+        if not walk.taken[node]:
+            held[node] = [{node: 1.0}]
+            continue
+        found: dict[frozenset[tuple[int, float]], Way] = {}
+        for step in _different(walk.taken[node]):
+            more = _by_step(walk, step, held)
+            if more is None or sum(map(len, more)) > MOST_IN_WAYS:
+                return []
+            for way in more:
+                found.setdefault(frozenset(way.items()), way)
+        # a way that only runs in a circle is none where another leads out
+        ways = list(found.values())
+        held[node] = [way for way in ways if way] or ways
+    return [way for way in held[ordered[0]] if way]
+
+
+def _by_step(walk: _Walk, step: Step, held: Mapping[int, list[Way]]) -> list[Way] | None:
+    """The ways of one step; None where they are too many."""
+    forth = [(new, q) for new, q in step.news if (step.old, new) not in walk.back]
+    if len(forth) == 1 and forth[0][1] == 1:
+        return held[forth[0][0]]
+    if step.kind == CHOICE:
+        return [_times(way, q) for new, q in forth for way in held[new]] or [{}]
+    ways: list[Way] = [{}]
+    for new, quantity in forth:
+        if len(ways) * len(held[new]) > MOST_IN_WAYS:
+            return None
+        ways = [_plus(way, _times(more, quantity)) for way in ways for more in held[new]]
+    return ways
+
+
+def _times(way: Way, quantity: float) -> Way:
+    return {end: held * quantity for end, held in way.items()}
+
+
+def _plus(way: Way, more: Way) -> Way:
+    total = dict(way)
+    for end, quantity in more.items():
+        total[end] = total.get(end, 0.0) + quantity
+    return total
 
 
 def _walk(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows) -> _Walk:
@@ -136,7 +229,8 @@ def _walk(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows) -> _W
             for new, _ in reversed(step.news):
                 if new in open_now:
                     walk.back.add((node, new))
-                    walk.cycles.append(_cycle(walk, node, new))
+                    if len(walk.cycles) < MOST_CYCLES:
+                        walk.cycles.append(_cycle(walk, node, new))
                 elif new not in closed:
                     walk.parent[new] = node
                     stack.append((new, False))
@@ -189,10 +283,11 @@ def _findings(walk: _Walk) -> Iterable[Found]:
         if len(out) < 2:
             continue
         news = tuple(dict.fromkeys(new for step in out for new, _ in step.news))
-        if len({tuple(sorted(step.news)) for step in out}) == 1:
+        if len(_different(out)) == 1:
             continue
-        sources = {step.source for step in out}
-        yield Found("conflict" if len(sources) > 1 else "fork", (node, *news))
+        apart = len({step.condition for step in out if step.condition}) == len(out)
+        disagree = len({step.source for step in out}) > 1 and not apart
+        yield Found("conflict" if disagree else "fork", (node, *news))
 
 
 def backward(start: int, steps_to: Mapping[int, Sequence[Step]]) -> tuple[Step, ...]:
