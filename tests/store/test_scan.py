@@ -35,7 +35,7 @@ def add(store: Store, *numbers: str) -> None:
 def small_tail(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Lay out whenever more than two spellings have come."""
     monkeypatch.setattr(scan.fold_in, "__defaults__", (2,))
-    yield
+    return
 
 
 def test_new_store_is_laid_out_whole(store: Store) -> None:
