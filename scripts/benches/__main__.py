@@ -1,11 +1,11 @@
-"""``scripts/bench accuracy``, ``calibration`` and ``cold``."""
+"""``scripts/bench accuracy``, ``calibration``, ``cold`` and ``import``."""
 
 from __future__ import annotations
 
 import argparse
 from pathlib import Path
 
-from scripts.benches import accuracy, calibration, cold
+from scripts.benches import accuracy, calibration, cold, importing
 
 
 def main() -> None:
@@ -34,14 +34,19 @@ def main() -> None:
     honest.add_argument("--svg", type=Path, help="where to write a reliability diagram")
     start = which.add_parser("cold", help="a cold start against its imports")
     start.add_argument("--repeats", type=int, default=15, help="runs of each: %(default)s")
-    for command in (right, honest, start):
+    lists = which.add_parser("import", help="a csv of parts, beside pandas read and written")
+    lists.add_argument("--sizes", default="10000,100000,500000", help="rows: %(default)s")
+    lists.add_argument("--repeats", type=int, default=3, help="runs of each: %(default)s")
+    for command in (right, honest, start, lists):
         command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.which == "cold":
         cold.measure(asked.repeats, asked.seed)
         return
     sizes = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
-    if asked.which == "calibration":
+    if asked.which == "import":
+        importing.measure(sizes, asked.repeats, asked.seed)
+    elif asked.which == "calibration":
         told = calibration.Plan(asked.cases, asked.fit_cases, asked.seed, asked.svg)
         calibration.measure(sizes, told)
     else:

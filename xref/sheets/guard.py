@@ -103,7 +103,7 @@ def _is_binary(path: Path) -> bool:
     if b"\0" in head:
         return not (wide_little(head) or wide_big(head))
     controls = sum(byte < 32 and byte not in b"\t\n\r\f\x1b" for byte in head)
-    return controls > len(head) // 50
+    return controls > 8 + len(head) // 20
 
 
 def wide_little(head: bytes) -> bool:

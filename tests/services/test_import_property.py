@@ -1,0 +1,132 @@
+"""Whatever a list holds: no crash, no row lost, and an export that imports again unchanged."""
+
+from __future__ import annotations
+
+import csv
+import shutil
+import tempfile
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from xref.services.exporting import export_file
+from xref.services.importing import Imported
+from xref.services.opening import OpenStore
+from xref.standards import find
+from xref.store.engine import Store, open_engine
+from xref.store.tables import part
+
+SLOW = settings(
+    max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with few standards' rows in it: copying it takes no time."""
+    path = tmp_path_factory.mktemp("small") / "small.xref"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("xref.store.seed.standard_parts", lambda: find("6204") + find("6304"))
+        open_engine(path).close()
+    return path
+
+
+HEADINGS = (
+    "Part No.", "Maker", "Kind", "Description", "Bore (mm)", "O.D. (in)", "Teeth", "Status",
+    "Mark", "Casting no", "Note", "Shelf", "Shelf", "Price", "Supplier", "Replaced by",
+    "Interchange", "Model", "Serial from", "Serial to", "Qty", "Source", "kept: Shelf", "",
+)  # fmt: skip
+
+ANYTHING = st.text(
+    st.characters(exclude_categories=("Cs",), exclude_characters="\x00"), max_size=12
+)
+LIKELY = st.sampled_from(
+    (
+        "", "QF-2214", "qf 2214", "00123", "1E5", "3-4", "NA", "TRUE", "Quillfeather", "Dunmarrow",
+        "bearing", "Zahnrad", "chain case", "=1+1", "'=x", "-5", "+A1", "@b", "12,7", "1,250",
+        "1 1/4", '1/2"', "20 mm", "17", "superseded", "current", "mentioned", "QW101", "Wren",
+        "£12.50", "QF-1; QF-2", "QF-1 and QF-3", "Total", "Part No.", "471.0", "#REF!", "ISO 15",
+        "6204", "A\nB", "tab\there", "62?4", "\u200bQF", "½", "QW 101", "2", "x" * 90,
+    )
+)  # fmt: skip
+CELL = st.one_of(LIKELY, LIKELY, ANYTHING)
+
+
+@st.composite
+def lists(draw: st.DrawFn) -> list[list[str]]:
+    """A heading line with a column of part numbers, and rows of likely and unlikely cells."""
+    others = st.lists(st.sampled_from(HEADINGS[1:]), min_size=1, max_size=8)
+    heading = ["Part No.", *draw(others)]
+    width = len(heading)
+    row = st.lists(CELL, min_size=width, max_size=width + 1)
+    return [heading, *draw(st.lists(row, min_size=1, max_size=8))]
+
+
+def written(folder: Path, rows: list[list[str]], name: str) -> Path:
+    path = folder / name
+    with path.open("w", encoding="utf-8", newline="") as stream:
+        csv.writer(stream).writerows(rows)
+    return path
+
+
+def opened(small: Path, folder: Path) -> Store:
+    return open_engine(shutil.copy(small, folder / "store.xref"))
+
+
+def figures(done: Imported) -> tuple[int, int, int, int]:
+    assert done.read == done.added + done.changed + done.unchanged + done.rejected
+    return done.added, done.changed, done.unchanged, done.rejected
+
+
+PASSED_OVER = ("total", "repeated heading", "line between")
+
+
+@SLOW
+@given(rows=lists())
+def test_no_row_is_lost(small: Path, rows: list[list[str]]) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        store = opened(small, Path(name))
+        path = written(Path(name), rows, "parts.csv")
+        done = OpenStore(store).import_file(path, keep_good=True)
+        filled = sum(any(cell.strip() for cell in row) for row in rows[1:])
+        assert done.read + sum(done.counts.get(k, 0) for k in PASSED_OVER) == filled
+        with store.reading() as conn:
+            count = len(conn.execute(part.select()).all())
+        assert count >= figures(done)[0]
+        if done.rejected:
+            [rest] = done.rejects
+            with Path(rest).open(encoding="utf-8-sig", newline="") as stream:
+                assert len(list(csv.reader(stream))) == done.rejected + 1
+        store.close()
+
+
+@SLOW
+@given(rows=lists())
+def test_same_list_again_changes_nothing(small: Path, rows: list[list[str]]) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        store = opened(small, Path(name))
+        path = written(Path(name), rows, "parts.csv")
+        OpenStore(store).import_file(path, keep_good=True)
+        again = OpenStore(store).import_file(path, keep_good=True)
+        assert figures(again)[:2] == (0, 0)
+        store.close()
+
+
+@SLOW
+@given(rows=lists(), ending=st.sampled_from(("csv", "xlsx")))
+def test_export_imports_again_with_nothing_changed(
+    small: Path, rows: list[list[str]], ending: str
+) -> None:
+    with tempfile.TemporaryDirectory() as name:
+        store = opened(small, Path(name))
+        path = written(Path(name), rows, "parts.csv")
+        OpenStore(store).import_file(path, keep_good=True)
+        out = Path(name) / f"out.{ending}"
+        with store.reading() as conn:
+            exported = export_file(conn, out)
+        if exported.parts:
+            again = OpenStore(store).import_file(out)
+            assert figures(again) == (0, 0, exported.rows, 0)
+        store.close()
