@@ -85,9 +85,7 @@ def seeded(tmp_path_factory: pytest.TempPathFactory) -> bytes:
 
 
 @given(names=st.lists(st.sampled_from(sorted(STEPS)), min_size=1, max_size=7))
-@settings(
-    max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=25, deadline=None)
 def test_taking_back_every_command_leaves_the_store_as_it_was(
     seeded: bytes, tmp_path_factory: pytest.TempPathFactory, names: list[str]
 ) -> None:

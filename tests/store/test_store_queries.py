@@ -161,7 +161,7 @@ def test_counts_are_found_exactly(store: Store) -> None:
         own_part("QF-18", kind="gear", sizes={"teeth": StoredSize(18)}),
     )
     with store.reading() as conn:
-        assert parts_with_size(conn, "teeth", 17, 17, 10) == [ident]
+        assert parts_with_size(conn, "teeth", (17, 17), 10) == [ident]
 
 
 def test_members_of_one_thing_are_found_from_any_of_them(store: Store) -> None:

@@ -77,15 +77,17 @@ def add(
 @click.pass_context
 def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> int:
     """Show everything known of one part, your own or a standard's."""
-    from xref.render.parts import part_text
+    from xref.render.parts import noted_text, part_text
     from xref.services import parts
+    from xref.services.facts import noted_of, noted_to_json
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         part = parts.show(conn, number, maker)
+        noted = noted_of(conn, part.id)
     if as_json:
-        echo_json(parts.to_json(part))
+        echo_json({**parts.to_json(part), **noted_to_json(noted)})
     else:
-        click.echo(part_text(part))
+        click.echo("\n".join([part_text(part), *noted_text(noted)]))
     return 0
 
 

@@ -144,7 +144,7 @@ def _rings(conn: Connection, sizes: Mapping[str, int]) -> list[Match]:
     """O-rings of the same inside and section, and the near twins with their squeeze."""
     inside, section = sizes["inside"], sizes["section"]
     reach = max(RING_REACH, inside // 50)
-    ids = parts_with_size(conn, "inside", inside - reach, inside + reach, 400)
+    ids = parts_with_size(conn, "inside", (inside - reach, inside + reach), 400)
     matches = []
     for part in load_parts(conn, ids):
         held = part.sizes.get("section")

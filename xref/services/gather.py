@@ -83,9 +83,8 @@ def size_parts(
         held = STANDS_FOR.get(name, (name,))[0]
         if held in BOUNDARY:
             windows[held] = _window(reading)
-        low, high = _window(reading)
         if name not in BOUNDARY:
-            found += parts_with_size(conn, name, low, high, BY_SIZE)
+            found += parts_with_size(conn, name, _window(reading), BY_SIZE, query.kind)
     if "laid-out" in query.sizes and "inside" not in query.sizes:
         found += _laid_out(conn, query.sizes["laid-out"])
     taken, left = _best_classes(boundary_classes(conn, windows), scales, query, model)
@@ -104,7 +103,8 @@ def _window(reading: SizeReading) -> tuple[int, int]:
 def _laid_out(conn: Connection, reading: SizeReading) -> list[int]:
     """O-rings that a broken ring of this length may have been: π × (inside + section)."""
     across = round(reading.value / math.pi)
-    return parts_with_size(conn, "inside", max(1, across - 12 * NM_PER_MM), across, 2 * BY_SIZE)
+    window = (max(1, across - 12 * NM_PER_MM), across)
+    return parts_with_size(conn, "inside", window, 2 * BY_SIZE)
 
 
 def _best_classes(

@@ -164,7 +164,7 @@ def remove(unit: UnitOfWork, number: str, maker: str | None = None) -> Part:
     old = _own(resolve(unit.conn, number, maker))
     if chained_parts(unit.conn, [old.id]):
         raise InputError(
-            f"{old.number} stands in a supersession or an interchange",
+            f"{old.number} stands in a chain of numbers or in the bench book",
             "Keep it, and say how it is had: part change --status discontinued.",
         )
     unit.remove_part(old.id)

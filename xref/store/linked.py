@@ -1,4 +1,4 @@
-"""Which parts the user has tied something to: a range, a supersession, an interchange."""
+"""Which parts the user has tied something to: a range, a chain, an entry of the bench book."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from sqlalchemy import Connection, select
 
+from xref.store.bench_tables import bench_item, wanted
 from xref.store.link_tables import applicability, interchange, supersession, supersession_part
 from xref.store.load import pieces
 
@@ -15,11 +16,13 @@ _TIES = (
     supersession_part.c.part_id,
     interchange.c.part_id,
     interchange.c.other_id,
+    bench_item.c.part_id,
+    wanted.c.part_id,
 )
 
 
 def linked_parts(conn: Connection, part_ids: Sequence[int]) -> set[int]:
-    """Those of ``part_ids`` that stand in a range, a supersession or an interchange."""
+    """Those of ``part_ids`` that stand in a range, a chain or the bench book."""
     return {
         ident
         for some in pieces(part_ids)
@@ -29,7 +32,7 @@ def linked_parts(conn: Connection, part_ids: Sequence[int]) -> set[int]:
 
 
 def chained_parts(conn: Connection, part_ids: Sequence[int]) -> set[int]:
-    """Those of ``part_ids`` that other parts' chains rest on: they cannot simply be removed."""
+    """Those of ``part_ids`` that chains or the bench book rest on: they cannot simply go."""
     return {
         ident
         for some in pieces(part_ids)

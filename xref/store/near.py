@@ -73,14 +73,19 @@ def parts_on_boundaries(conn: Connection, ids: Sequence[int]) -> list[int]:
     return _among(conn, part.c.id, part.c.boundary_id, ids)
 
 
-def parts_with_size(conn: Connection, name: str, low: int, high: int, most: int) -> list[int]:
-    """Ids of at most ``most`` parts whose other size ``name`` lies in the window."""
-    query = (
-        select(size.c.part_id)
-        .where(size.c.name == name, size.c.value.between(low, high))
-        .order_by(size.c.part_id)
-        .limit(most)
-    )
+def parts_with_size(
+    conn: Connection, name: str, window: tuple[int, int], most: int, kind: str = ""
+) -> list[int]:
+    """Ids of at most ``most`` parts whose other size ``name`` lies in the window, nearest first.
+
+    Nearest is to the middle of the window. ``kind`` "" is any kind.
+    """
+    low, high = window
+    middle = (low + high) // 2
+    query = select(size.c.part_id).where(size.c.name == name, size.c.value.between(low, high))
+    if kind:
+        query = query.join(part, part.c.id == size.c.part_id).where(part.c.kind == kind)
+    query = query.order_by(func.abs(size.c.value - middle), size.c.part_id).limit(most)
     return list(conn.scalars(query))
 
 

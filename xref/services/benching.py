@@ -1,0 +1,213 @@
+"""The bench book: what was found, what it was decided to be, and how it fitted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict, dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection
+
+from xref.domain.machine import Applicability
+from xref.domain.nextcheck import Check
+from xref.domain.number import plain, visible
+from xref.domain.part import Part
+from xref.errors import InputError
+from xref.services.donors import Donor, Item, donor_of
+from xref.services.identified import Identified
+from xref.services.identify import identify
+from xref.services.interchanging import FITS, FITS_NOT
+from xref.services.naming import find_or_mention
+from xref.services.photos import keep
+from xref.services.query import Asked, understand
+from xref.store import bench
+from xref.store.bench import BenchItem
+from xref.store.link_unit import add_applicability, add_interchange, ensure_model
+from xref.store.links import find_machine
+from xref.store.load import load_parts
+from xref.store.queries import default_unit, find_sources, resolve
+from xref.store.unit import UnitOfWork
+
+OUTCOMES = ("fitted", "did-not-fit", "returned", "sent-back")
+TRIED = "tried"
+"""The source of a fact that was found by fitting a part."""
+FOUND = ("side", "position", "orientation", "shims", "neighbours")
+MOST = 200
+LEAST_ODDS = 0.01
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """An undecided item with its best answers and its best next check."""
+
+    item: BenchItem
+    answer: Identified
+    check: Check | None
+
+
+def add(  # noqa: PLR0913 (one word of the command each)
+    unit: UnitOfWork,
+    where: str,
+    place: str,
+    asked: Asked,
+    *,
+    assembly: str = "",
+    found: Mapping[str, str] | None = None,
+    note: str = "",
+    photos: Sequence[Path] = (),
+) -> int:
+    """Put a part on the bench and return the number for its label.
+
+    ``where`` is the place of the store, for its photos; ``place`` where the part came off. Raises
+    InputError for a question that is not understood, or an empty place.
+    """
+    plain(place, MOST, "place")
+    for text, what in ((assembly, "assembly"), (note, "note")):
+        if text:
+            plain(text, 80 if what == "assembly" else 500, what)
+    told = {name: " ".join(text.split())[:MOST] for name, text in (found or {}).items() if text}
+    if not any((asked.marks, asked.casts, asked.sizes, asked.words)):
+        asked = replace(asked, words=asked.words or place)
+    understand(replace(asked, unit=default_unit(unit.conn)))
+    machine = find_machine(unit.conn, asked.machine) if asked.machine else None
+    kept = [keep(where, photo) for photo in photos]
+    ident = bench.add_item(
+        unit,
+        {
+            "place": " ".join(place.split()),
+            "machine_id": machine.id if machine else None,
+            "assembly": " ".join(assembly.split()),
+            "asked": _typed(asked),
+            "found": told,
+            "note": " ".join(note.split()),
+            "part_id": None,
+            "odds": None,
+        },
+    )
+    for digest, name in kept:
+        bench.add_photo(unit, ident, digest, name)
+    return ident
+
+
+def _typed(asked: Asked) -> dict[str, Any]:
+    """The question as typed, only what was given."""
+    return {
+        name: list(value) if isinstance(value, tuple) else value
+        for name, value in asdict(asked).items()
+        if value and name != "unit"
+    }
+
+
+def question(item: BenchItem) -> Asked:
+    """The item's question, as it was typed."""
+    return Asked(**dict(item.asked))
+
+
+def answer(conn: Connection, item: BenchItem, limit: int = 10) -> Identified:
+    """What the item may be, by all the store knows today."""
+    query = understand(replace(question(item), unit=default_unit(conn)))
+    return identify(conn, query, limit)
+
+
+def undecided(conn: Connection) -> list[Open]:
+    """Every undecided item with its best next check."""
+    found = []
+    for item in bench.items(conn, undecided=True):
+        told = answer(conn, item, 3)
+        check = told.next_check[0] if told.next_check else None
+        found.append(Open(item, told, check))
+    return found
+
+
+def decide(
+    unit: UnitOfWork, ident: int, number: str, maker: str | None = None
+) -> tuple[Part, float]:
+    """Write down what an item was decided to be; the part, and what its odds were.
+
+    Raises NotFoundError for a label that is not there. A number that is not in the store is made
+    as mentioned only.
+    """
+    item = bench.item(unit.conn, ident)
+    told = answer(unit.conn, item, 50)
+    part = find_or_mention(unit, number, maker).part
+    odds = next((c.probability for c in told.candidates if c.part.group == part.group), 0.0)
+    bench.change_item(unit, ident, {"part_id": part.id, "odds": odds, "decided_at": bench.now()})
+    return part, odds
+
+
+def outcome(
+    unit: UnitOfWork, ident: int, result: str, why: str = "", in_place_of: str = ""
+) -> tuple[Part, tuple[str, ...]]:
+    """Write down how the decided part fitted, and the facts that follow from it.
+
+    On a machine with a serial it becomes a range of that one serial with the source "tried"; with
+    ``in_place_of`` an interchange. Raises InputError for an item that is not decided.
+    """
+    if result not in OUTCOMES:
+        raise InputError(f'no outcome is called "{visible(result)}"', f"Use {', '.join(OUTCOMES)}.")
+    if why:
+        plain(why, 300, "reason")
+    item = bench.item(unit.conn, ident)
+    if item.part_id is None:
+        raise InputError(
+            f"label {ident} is not decided yet", f"Say what it is: bench decide {ident} NUMBER."
+        )
+    (part,) = load_parts(unit.conn, [item.part_id])
+    reason = " ".join(why.split())
+    values = {"outcome": result, "why": reason, "outcome_at": bench.now()}
+    bench.change_item(unit, ident, values)
+    facts: list[str] = []
+    if result in ("fitted", "did-not-fit"):
+        fits = result == "fitted"
+        source = _tried(unit)
+        facts += _range_of_one(unit, item, part, fits, reason, source)
+        if in_place_of:
+            other = resolve(unit.conn, in_place_of)
+            grade = FITS if fits else FITS_NOT
+            add_interchange(unit, (part.id, other.id), grade, False, reason, source)
+            facts.append(f"{part.number} in place of {other.number}: {grade}")
+    return part, tuple(facts)
+
+
+def _tried(unit: UnitOfWork) -> int:
+    found = find_sources(unit.conn, TRIED)
+    return found[0][0] if found else unit.add_source(TRIED, "", "bench", "")
+
+
+def _range_of_one(
+    unit: UnitOfWork, item: BenchItem, part: Part, fits: bool, why: str, source: int
+) -> list[str]:
+    if not item.machine:
+        return []
+    machine = find_machine(unit.conn, item.machine)
+    works = machine.serials.get("works")
+    if works is None:
+        return []
+    entry = Applicability(
+        part.id, machine.model, "works", works.serial, fits, item.assembly, None, TRIED, why
+    )
+    held = ensure_model(unit, machine.model)
+    add_applicability(unit, entry, held.id, works.serial, source)
+    return [f"{part.number}: {entry.shown()}"]
+
+
+def donor(conn: Connection, assembly: str, machine: str | None) -> Donor:
+    """The donor of the bench items of one assembly, each with its odds.
+
+    Raises InputError where no item of that assembly is on the bench.
+    """
+    found = bench.items(conn, assembly=" ".join(assembly.split()))
+    if not found:
+        raise InputError(
+            f'nothing on the bench is of the assembly "{visible(assembly)}"', "See bench list."
+        )
+    items = [Item(f"label {item.id}", tuple(_choices(conn, item))) for item in found]
+    return donor_of(conn, items, find_machine(conn, machine) if machine else None)
+
+
+def _choices(conn: Connection, item: BenchItem) -> list[tuple[Part, float]]:
+    if item.part_id is not None:
+        return [(load_parts(conn, [item.part_id])[0], 1.0)]
+    told = answer(conn, item, 10)
+    return [(c.part, c.probability) for c in told.candidates if c.probability >= LEAST_ODDS]
