@@ -1,9 +1,9 @@
 """Where an odd assembly came from: the serial ranges that its part numbers share.
 
-Every number stands for an item with a weight (how sure it is that this is the number). An item
-supports a stretch of serials where one of its ranges covers it, and speaks against it where it has
-ranges for the same model and component and none of them does. An item with no range there is
-silent.
+An item (a bench item, or a number) may be one of several parts, each with a weight: how sure it is
+that this is the part. A part speaks for a stretch of serials where one of its ranges covers it, and
+against it where it has ranges for the same model and component and none of them does. With no range
+there it is silent.
 """
 
 from __future__ import annotations
@@ -11,11 +11,13 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from xref.domain.serial import SerialRange, SerialSet
 
 OPEN_LOW, OPEN_HIGH = -math.inf, math.inf
+SLACK = 1e-9
+"""Weights closer than this are equal: they come and go along the sweep."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +31,14 @@ class Axis:
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """One item (a bench item or a number) with one of its ranges. ``weight`` is 0..1."""
+    """One item with one range of one part that it may be. ``weight`` of that part is 0..1."""
 
     item: str
     weight: float
     model: str
     component: str
     serials: SerialSet
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,8 @@ class DonorRange:
     """A stretch of serials with the items for and against it, each in the order given.
 
     ``low`` and ``high`` are whole numbers, or −inf and inf where open. ``score`` is the weight for
-    it less the weight against it.
+    it less the weight against it. An item that may be several parts is for it where
+    those that cover it are together at least as likely as the likeliest of them all.
     """
 
     axis: Axis
@@ -60,7 +64,7 @@ Interval = tuple[float, float]
 def intervals(serials: SerialSet, prefix: str) -> list[Interval]:
     """The stretches of whole numbers that ``serials`` covers under ``prefix``, in order."""
     covered = [_ends(r) for r in serials.ranges if _concerns(r, prefix)]
-    for gap in (_ends(r) for r in serials.exceptions if _concerns(r, prefix)):
+    for gap in (_whole(r) for r in serials.exceptions if _concerns(r, prefix)):
         covered = [left for held in covered for left in _less(held, gap)]
     return merged(covered)
 
@@ -76,10 +80,19 @@ def _ends(held: SerialRange) -> Interval:
     )
 
 
+def _whole(held: SerialRange) -> Interval:
+    """The numbers an exception takes whole: 230A alone leaves 230 where it is."""
+    low, high = _ends(held)
+    return (
+        low + 1 if held.low and held.low.suffix else low,
+        high - 1 if held.high and held.high.suffix else high,
+    )
+
+
 def _less(held: Interval, gap: Interval) -> list[Interval]:
     left = (held[0], min(held[1], gap[0] - 1))
     right = (max(held[0], gap[1] + 1), held[1])
-    if gap[1] < held[0] or gap[0] > held[1]:
+    if gap[0] > gap[1] or gap[1] < held[0] or gap[0] > held[1]:
         return [held]
     return [piece for piece in (left, right) if piece[0] <= piece[1]]
 
@@ -98,8 +111,8 @@ def merged(stretches: Iterable[Interval]) -> list[Interval]:
 def donor_ranges(claims: Sequence[Claim], most: int = 5) -> tuple[DonorRange, ...]:
     """The stretches of serials that explain the items best, best first; () where none is covered.
 
-    A sweep along every axis; neighbouring stretches with the same items for them are one. At most
-    ``most`` are returned, and none that a better one on the same axis covers with more support.
+    A sweep along every axis; neighbouring stretches that the same items support equally are one.
+    At most ``most`` are returned; of equals the one with more items for it, then the shorter.
     """
     order = {item: at for at, item in enumerate(dict.fromkeys(c.item for c in claims))}
     by_axis: dict[Axis, dict[str, list[Claim]]] = defaultdict(lambda: defaultdict(list))
@@ -123,35 +136,61 @@ def _axes(claims: Iterable[Claim]) -> list[Axis]:
     return list(axes)
 
 
+Change = tuple[str, float]
+
+
 def _sweep(axis: Axis, items: dict[str, list[Claim]], order: dict[str, int]) -> list[DonorRange]:
-    held = {
-        item: (
-            max(c.weight for c in claims),
-            merged(s for c in claims for s in intervals(c.serials, axis.prefix)),
-        )
-        for item, claims in items.items()
-    }
-    cuts = {OPEN_LOW}
-    for _, stretches in held.values():
-        for low, high in stretches:
-            cuts |= {low, high + 1}
-    bounds = sorted(cuts - {OPEN_HIGH})
+    """From the low end up, keeping account of who covers the place reached."""
+    total = {item: _total(claims) for item, claims in items.items()}
+    top = {item: max(claim.weight for claim in claims) for item, claims in items.items()}
+    changes = _changes(axis, items)
+    cover: dict[str, float] = dict.fromkeys(items, 0.0)
+    bounds = sorted(changes)
     rows: list[DonorRange] = []
     for at, low in enumerate(bounds):
+        for item, by in changes[low]:
+            cover[item] += by
         high = bounds[at + 1] - 1 if at + 1 < len(bounds) else OPEN_HIGH
-        inside = [i for i, (_, ss) in held.items() if any(a <= low and high <= b for a, b in ss)]
+        inside = [item for item, held in cover.items() if held > top[item] - SLACK]
         if not inside:
             continue
-        outside = [i for i in held if i not in inside]
-        score = math.fsum(held[i][0] for i in inside) - math.fsum(held[i][0] for i in outside)
+        outside = [item for item in cover if cover[item] <= top[item] - SLACK]
+        score = math.fsum(2 * cover[item] - total[item] for item in cover)
         row = DonorRange(axis, low, high, _ordered(inside, order), _ordered(outside, order), score)
-        if rows and rows[-1].supported_by == row.supported_by and rows[-1].high + 1 == low:
-            rows[-1] = DonorRange(
-                axis, rows[-1].low, high, row.supported_by, row.against, row.score
-            )
+        last = rows[-1] if rows else None
+        if last and _alike(last, row):
+            rows[-1] = replace(last, high=high)
         else:
             rows.append(row)
     return rows
+
+
+def _total(claims: Iterable[Claim]) -> float:
+    return math.fsum({claim.part: claim.weight for claim in claims}.values())
+
+
+def _changes(axis: Axis, items: dict[str, list[Claim]]) -> dict[float, list[Change]]:
+    """Where along the axis an item begins or ceases to be covered, and by how much."""
+    found: dict[float, list[Change]] = defaultdict(list)
+    for item, claims in items.items():
+        by_part: dict[str, list[Claim]] = defaultdict(list)
+        for claim in claims:
+            by_part[claim.part].append(claim)
+        for held in by_part.values():
+            weight = held[0].weight
+            for low, high in merged(s for c in held for s in intervals(c.serials, axis.prefix)):
+                found[low].append((item, weight))
+                if high != OPEN_HIGH:
+                    found[high + 1].append((item, -weight))
+    return found
+
+
+def _alike(last: DonorRange, row: DonorRange) -> bool:
+    return (
+        last.high + 1 == row.low
+        and last.supported_by == row.supported_by
+        and abs(last.score - row.score) < SLACK
+    )
 
 
 def _ordered(items: Iterable[str], order: dict[str, int]) -> tuple[str, ...]:

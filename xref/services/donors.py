@@ -91,7 +91,7 @@ def donor_of(conn: Connection, items: Sequence[Item], machine: Machine | None) -
     """The donor of items that may each be one of several parts, weighted by how sure that is."""
     entries = _entries(conn, [part for item in items for part, _ in item.choices])
     claims = [
-        Claim(item.name, weight, e.model, e.component, read_serials(e.serials))
+        Claim(item.name, weight, e.model, e.component, read_serials(e.serials), part.group)
         for item in items
         for part, weight in item.choices
         for e in entries.get(part.group, ())
