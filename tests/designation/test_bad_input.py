@@ -6,13 +6,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from xref.designation import READERS, Reader, read
+from xref.designation import Reader, read, readers
 from xref.errors import InputError
 
 ALL = pytest.mark.parametrize(
     "reader",
-    [*READERS, read],
-    ids=[*(reader.__module__.split(".")[-1] for reader in READERS), "all"],
+    [*readers(), read],
+    ids=[*(reader.__module__.split(".")[-1] for reader in readers()), "all"],
 )
 
 ODD = st.text(max_size=60) | st.text('0123456789xX×-/., ABCPGSV"', max_size=24)

@@ -2,29 +2,38 @@
 
 from __future__ import annotations
 
-from xref.designation import (
-    bearing,
-    bush,
-    drives,
-    fixings,
-    oring,
-    seats,
-    shaft_seal,
-    threads,
-)
+from functools import cache
+
 from xref.designation.reading import Feature, Reader, Reading
 
-READERS: tuple[Reader, ...] = (
-    bearing.read,
-    oring.read,
-    shaft_seal.read,
-    bush.read,
-    fixings.read,
-    threads.read,
-    drives.read,
-    seats.read,
-)
-"""Every reader of trade numbers, the most usual kind first; a new kind is one more entry."""
+
+@cache
+def readers() -> tuple[Reader, ...]:
+    """Every reader of trade numbers, the most usual kind first; a new kind is one more entry.
+
+    Imported when first asked for: all their patterns together cost a third of a short command.
+    """
+    from xref.designation import (
+        bearing,
+        bush,
+        drives,
+        fixings,
+        oring,
+        seats,
+        shaft_seal,
+        threads,
+    )
+
+    return (
+        bearing.read,
+        oring.read,
+        shaft_seal.read,
+        bush.read,
+        fixings.read,
+        threads.read,
+        drives.read,
+        seats.read,
+    )
 
 
 def read(text: str) -> tuple[Reading, ...]:
@@ -32,7 +41,7 @@ def read(text: str) -> tuple[Reading, ...]:
 
     Raises InputError for text that cannot be a number at all (empty, too long, control characters).
     """
-    return tuple(reading for reader in READERS for reading in reader(text))
+    return tuple(reading for reader in readers() for reading in reader(text))
 
 
-__all__ = ["READERS", "Feature", "Reader", "Reading", "read"]
+__all__ = ["Feature", "Reader", "Reading", "read", "readers"]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from functools import cache
 
-from xref.designation import bearing
 from xref.designation.suffix import SUFFIXES
 from xref.domain.part import Part
 from xref.errors import InputError
@@ -26,6 +25,8 @@ def visible_features(part: Part) -> dict[str, str]:
     """
     if part.is_standard or part.kind not in ("bearing", ""):
         return {}
+    from xref.designation import bearing  # its patterns cost more than most answers
+
     try:
         readings = bearing.read(part.number)
     except InputError:
