@@ -44,6 +44,10 @@ class Commands(click.Group):
         "interchange": "xref.cli.interchange",
         "import": "xref.cli.import_",
         "export": "xref.cli.export",
+        "bench": "xref.cli.bench",
+        "wanted": "xref.cli.wanted",
+        "history": "xref.cli.history",
+        "undo": "xref.cli.undo",
         "demo": "xref.cli.demo",
     }
 

@@ -14,17 +14,30 @@ Example:
 
 
 @click.command("donor", epilog=EXAMPLE)
-@click.argument("number", nargs=-1, required=True)
+@click.argument("number", nargs=-1)
+@click.option(
+    "--assembly", metavar="A", help="Take what lies on the bench of this assembly, with its odds."
+)
 @click.option("--machine", metavar="NAME", help="Say whether this machine lies inside.")
 @json_option
 @click.pass_context
-def command(ctx: click.Context, number: tuple[str, ...], machine: str | None, as_json: bool) -> int:
+def command(
+    ctx: click.Context,
+    number: tuple[str, ...],
+    assembly: str | None,
+    machine: str | None,
+    as_json: bool,
+) -> int:
     """Say which serials the parts of an odd assembly have in common."""
     from xref.render.links import donor_text
+    from xref.services import benching
     from xref.services.donors import donor
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = donor(conn, number, machine)
+        if assembly and not number:
+            found = benching.donor(conn, assembly, machine)
+        else:
+            found = donor(conn, number, machine)
     if as_json:
         echo_json(found.to_json())
     else:

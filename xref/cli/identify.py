@@ -104,6 +104,9 @@ Example:
     help="A whole box of parts, one a row; needs --json.",
 )
 @click.option(
+    "--keep", metavar="WHERE", callback=filled, help="Put it in the bench book: where it came off."
+)
+@click.option(
     "--limit",
     type=click.IntRange(1, 1000),
     default=10,
@@ -126,8 +129,12 @@ def command(
         return _box(ctx, box, limit)
     from xref.render.identify import identify_text
 
+    place = given.pop("keep")
+    asked = _asked(**given)
     with the_store(ctx) as opened:
-        answer = opened.answer(_asked(**given), limit)
+        answer = opened.answer(asked, limit)
+        if place is not None:
+            _keep(opened, place, asked)
     if as_json:
         echo_json(answer.to_json())
     else:
@@ -153,6 +160,15 @@ def _asked(**given: Any) -> Any:
         built=given["built"] or "",
         machine=given["machine"] or "",
     )
+
+
+def _keep(opened: Any, place: str, asked: Any) -> None:
+    from xref.services import benching
+
+    with opened.store.writing("identify --keep") as unit:
+        label = benching.add(unit, opened.store.where, place, asked)
+        unit.commit()
+    click.echo(f"On the bench with label {label}.", err=True)
 
 
 def _refuse_beside_box(ctx: click.Context, given: Mapping[str, Any]) -> None:

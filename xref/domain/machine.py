@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
-from xref.domain.serial import IN, OUT, UNKNOWN, read_serial, read_serials
+from xref.domain.serial import IN, OUT, UNKNOWN, Serial, read_serial, read_serials
+
+TRIED = "tried"
+"""The source of a fact that was found by fitting a part."""
 
 WORKS = "works"
 """The component whose serial counts unless another is named: the machine's own works number."""
@@ -79,14 +82,26 @@ class Applicability:
         if held is None:
             every = all(r.low is None and r.high is None for r in wanted.ranges)
             return IN if every and not wanted.exceptions else UNKNOWN
-        return wanted.holds(read_serial(held.serial), machine.prefixes)
+        return wanted.holds(self._serial(held, machine), self._order(machine))
 
     def near_break(self, machine: Machine) -> str:
         """The end of a range near which the machine's serial lies, "" for none."""
         held = machine.serials.get(self.component)
         if self.model != machine.model or held is None:
             return ""
-        return read_serials(self.serials).near_break(read_serial(held.serial))
+        return read_serials(self.serials).near_break(self._serial(held, machine))
+
+    def _order(self, machine: Machine) -> tuple[str, ...]:
+        """The model's order of build counts its own serials, not those of its engines."""
+        return machine.prefixes if self.component == WORKS else ()
+
+    def _serial(self, held: MachineSerial, machine: Machine) -> Serial:
+        """The machine's serial; one without a prefix has the model's, where that has just one."""
+        serial = read_serial(held.serial)
+        order = self._order(machine)
+        if not serial.prefix and len(order) == 1:
+            return replace(serial, prefix=order[0])
+        return serial
 
     def shown(self) -> str:
         """The range with what it counts, as a person reads it."""
@@ -137,14 +152,15 @@ class Belongs:
 def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Belongs:
     """What the books say of ``number`` on ``machine``, supersession left aside.
 
-    Unknown is never told as not listed: only an entry for this model, whose serials can be
-    compared and do not cover the machine, makes a part not listed.
+    Unknown is never told as not listed: a part is not listed where every entry for this model can
+    be compared with the machine and none covers it, or where one says that it does not fit there.
     """
     here = [e for e in entries if e.model == machine.model]
     said = [(e, e.holds_for(machine)) for e in here]
     fits = [e for e, holds in said if holds == IN and e.fits]
     not_fits = [e for e, holds in said if holds == IN and not e.fits]
     outside = [e for e, holds in said if holds == OUT and e.fits]
+    open_to = [e for e, holds in said if holds == UNKNOWN and e.fits]
     remarks = _remarks(fits, not_fits, outside, here, machine)
     if fits:
         return Belongs(LISTED, _because(number, "is listed for", fits[0]), remarks, tuple(here))
@@ -152,25 +168,38 @@ def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Be
         entry = not_fits[0]
         because = f"{number} is on record as not fitting {entry.model} {entry.serials or 'all'}"
         return Belongs(NOT_LISTED, because + _of(entry), remarks, tuple(here))
-    if outside:
-        because = _because(number, "is listed only for", outside[0])
+    if outside and not open_to:
+        because = f"{number} is listed only for {_each(outside)}"
         return Belongs(NOT_LISTED, because, remarks, tuple(here))
-    return Belongs(NOT_KNOWN, _why_unknown(number, here, machine), remarks, tuple(here))
+    return Belongs(NOT_KNOWN, _why_unknown(number, here, open_to, machine), remarks, tuple(here))
 
 
 def _because(number: str, says: str, entry: Applicability) -> str:
     return f"{number} {says} {entry.shown()}{_of(entry)}"
 
 
+def _each(entries: Sequence[Applicability], most: int = 4) -> str:
+    told = [f"{e.shown()}{_of(e)}" for e in entries[:most]]
+    return "; ".join(told) + ("; …" if len(entries) > most else "")
+
+
 def _of(entry: Applicability) -> str:
+    if entry.source == TRIED:
+        return ", tried on the bench"
     return f", by {entry.source}" if entry.source else ""
 
 
-def _why_unknown(number: str, here: Sequence[Applicability], machine: Machine) -> str:
-    if not here:
+def _why_unknown(
+    number: str,
+    here: Sequence[Applicability],
+    open_to: Sequence[Applicability],
+    machine: Machine,
+) -> str:
+    if not any(e.fits for e in here):
         return f"nothing on record says where {number} is listed on a {machine.model}"
-    counted = ", ".join(sorted({e.component for e in here if e.component not in machine.serials}))
-    if counted:
+    missing = {e.component for e in open_to if e.component not in machine.serials}
+    if missing:
+        counted = ", ".join(sorted(missing))
         return f"{number} is listed by {counted} serial, and {machine.name} has none on record"
     return f"the serials on record for {number} cannot be compared with those of {machine.name}"
 
@@ -194,8 +223,10 @@ def _remarks(
             f"the sources disagree: {fits[0].shown()}{_of(fits[0])}, but "
             f"{against[0].shown()}{_of(against[0])}"
         )
+    if not fits and len({e.source for e in outside}) > 1 and len({e.serials for e in outside}) > 1:
+        told.append(f"the sources give different ranges: {_each(outside)}")
     for entry in here:
-        end = entry.near_break(machine)
+        end = entry.near_break(machine) if entry.source != TRIED else ""
         if end:
             told.append(
                 f"near the break at {end}: makers used up old stock, so either may be found "

@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.machine import Applicability
+from xref.domain.machine import TRIED, Applicability
 from xref.domain.nextcheck import Check
 from xref.domain.number import plain, visible
 from xref.domain.part import Part
@@ -30,8 +30,6 @@ from xref.store.queries import default_unit, find_sources, resolve
 from xref.store.unit import UnitOfWork
 
 OUTCOMES = ("fitted", "did-not-fit", "returned", "sent-back")
-TRIED = "tried"
-"""The source of a fact that was found by fitting a part."""
 FOUND = ("side", "position", "orientation", "shims", "neighbours")
 MOST = 200
 LEAST_ODDS = 0.01
@@ -211,3 +209,9 @@ def _choices(conn: Connection, item: BenchItem) -> list[tuple[Part, float]]:
         return [(load_parts(conn, [item.part_id])[0], 1.0)]
     told = answer(conn, item, 10)
     return [(c.part, c.probability) for c in told.candidates if c.probability >= LEAST_ODDS]
+
+
+def numbers(conn: Connection, items: Sequence[BenchItem]) -> dict[int, str]:
+    """The number of every part the items were decided to be, by part id."""
+    ids = [item.part_id for item in items if item.part_id is not None]
+    return {part.id: part.number for part in load_parts(conn, ids)}

@@ -81,6 +81,13 @@ def _row(text: str | None) -> Mapping[str, Any] | None:
     return None if text is None else dict(json.loads(text))
 
 
+def inserted_rows(conn: Connection, item: Change) -> list[dict[str, Any]]:
+    """The rows that an insertion made, as they are now; those that have gone are left out."""
+    table = metadata.tables[item.table]
+    here = key_column(table).between(item.low, item.high)
+    return [dict(row) for row in conn.execute(select(table).where(here)).mappings()]
+
+
 def undo(unit: UnitOfWork) -> Action:
     """Take back the last command that was not taken back yet, whole.
 

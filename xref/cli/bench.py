@@ -1,0 +1,161 @@
+"""``xref bench``: the bench book."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from xref.cli.app import echo_json, json_option, maker_option, pairs, size_option, the_store, width
+
+
+@click.group("bench")
+def command() -> None:
+    """Keep what lies on the bench: what was found, decided, and how it fitted."""
+
+
+@command.command(
+    "add",
+    epilog=(
+        "\b\nExample:\n"
+        '  xref bench add "chain case, left" --mark "QF 447?" --machine "QW 312"\n'
+        '    --assembly "chain drive" --side left\n'
+    ),
+)
+@click.argument("place")
+@click.option("--mark", "marks", multiple=True, metavar="TEXT", help="A number mark as read.")
+@click.option("--cast", "casts", multiple=True, metavar="TEXT", help="A casting number.")
+@click.option("--bore", metavar="V", help="Bore, with its unit.")
+@click.option("--outside", metavar="V", help="Outside diameter.")
+@click.option("--width", "width_", metavar="V", help="Width.")
+@size_option
+@click.option("--kind", metavar="KIND", help="bearing, bush, shaft seal, o-ring …")
+@click.option("--words", metavar="TEXT", help="What it looks like.")
+@click.option("--tool", metavar="TOOL", default="caliper", help="What it was measured with.")
+@click.option("--condition", metavar="C", default="used", help="new, used or worn.")
+@click.option("--machine", metavar="NAME", help="One of your machines.")
+@click.option("--assembly", metavar="A", help="The assembly it came off.")
+@click.option("--side", metavar="TEXT", help="Which side.")
+@click.option("--position", metavar="TEXT", help="Where in the row, counted from where.")
+@click.option("--orientation", metavar="TEXT", help="Which way round.")
+@click.option("--shims", metavar="TEXT", help="Shims as found.")
+@click.option("--neighbours", metavar="TEXT", help="What sat beside it.")
+@click.option("--photo", "photos", multiple=True, metavar="FILE", help="Copied beside the store.")
+@click.option("--note", metavar="TEXT", help="Anything else.")
+@click.pass_context
+def add(ctx: click.Context, /, place: str, **given: Any) -> int:
+    """Put a part on the bench; PLACE is where it came off. Prints the number for its label."""
+    from xref.services import benching
+
+    found = {name: given[name] or "" for name in benching.FOUND}
+    with the_store(ctx) as opened, opened.store.writing("bench add") as unit:
+        ident = benching.add(
+            unit,
+            opened.store.where,
+            place,
+            _asked(given),
+            assembly=given["assembly"] or "",
+            found=found,
+            note=given["note"] or "",
+            photos=[Path(name) for name in given["photos"]],
+        )
+        unit.commit()
+    click.echo(f"On the bench with label {ident}.")
+    return 0
+
+
+def _asked(given: dict[str, Any]) -> Any:
+    from xref.services.query import Asked
+
+    named = {"bore": given["bore"], "outside": given["outside"], "width": given["width_"]}
+    sizes = {name: text for name, text in named.items() if text is not None}
+    return Asked(
+        marks=given["marks"],
+        casts=given["casts"],
+        sizes={**sizes, **pairs(given["sizes"])},
+        kind=given["kind"] or "",
+        words=given["words"] or "",
+        tool=given["tool"],
+        condition=given["condition"],
+        machine=given["machine"] or "",
+    )
+
+
+@command.command("list", epilog="\b\nExample:\n  xref bench list --undecided\n")
+@click.option("--undecided", is_flag=True, help="Only what is not decided, with its next check.")
+@json_option
+@click.pass_context
+def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
+    """List what lies on the bench; what is undecided with its best next check."""
+    from xref.render import bench as render
+    from xref.services import benching
+    from xref.store import bench
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        items = bench.items(conn, undecided=undecided)
+        still = benching.undecided(conn)
+        names = benching.numbers(conn, items)
+    if as_json:
+        echo_json(render.list_json(items, still, names))
+    else:
+        click.echo(render.list_text(items, still, names, width()))
+    return 0
+
+
+@command.command("show", epilog="\b\nExample:\n  xref bench show 3\n")
+@click.argument("label", type=int)
+@json_option
+@click.pass_context
+def show(ctx: click.Context, label: int, as_json: bool) -> int:
+    """Show everything kept of one part on the bench."""
+    from xref.render import bench as render
+    from xref.services import benching
+    from xref.store import bench
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        item = bench.item(conn, label)
+        names = benching.numbers(conn, [item])
+    if as_json:
+        echo_json(render.item_json(item, names))
+    else:
+        click.echo(render.item_text(item, names, width()))
+    return 0
+
+
+@command.command("decide", epilog="\b\nExample:\n  xref bench decide 3 QF-4471\n")
+@click.argument("label", type=int)
+@click.argument("number")
+@maker_option
+@click.pass_context
+def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> int:
+    """Write down what a part was decided to be, with what its odds were."""
+    from xref.render.identify import odds_text
+    from xref.services import benching
+
+    with the_store(ctx) as opened, opened.store.writing("bench decide") as unit:
+        part, odds = benching.decide(unit, label, number, maker)
+        unit.commit()
+    click.echo(f"Label {label} is {part.number}; its odds were {odds_text(odds)}.")
+    return 0
+
+
+@command.command(
+    "outcome", epilog='\b\nExample:\n  xref bench outcome 3 fitted "went in after cleaning"\n'
+)
+@click.argument("label", type=int)
+@click.argument("result", metavar="fitted|did-not-fit|returned|sent-back")
+@click.argument("why", required=False, default="")
+@click.option("--in-place-of", metavar="NUMBER", help="The number it was fitted in place of.")
+@click.pass_context
+def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: str | None) -> int:
+    """Write down how the part fitted; what was tried outranks any table from then on."""
+    from xref.services import benching
+
+    with the_store(ctx) as opened, opened.store.writing("bench outcome") as unit:
+        part, facts = benching.outcome(unit, label, result, why, in_place_of or "")
+        unit.commit()
+    click.echo(f"Label {label}, {part.number}: {result}.")
+    for fact in facts:
+        click.echo(f"Noted as tried: {fact}.")
+    return 0

@@ -1,0 +1,31 @@
+"""``xref history``."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, maker_option, the_store, width
+
+
+@click.command("history", epilog="\b\nExample:\n  xref history QF-2214\n")
+@click.argument("number", required=False)
+@click.option(
+    "--limit", type=click.IntRange(1, 10000), default=20, show_default=True, help="Commands shown."
+)
+@maker_option
+@json_option
+@click.pass_context
+def command(
+    ctx: click.Context, number: str | None, limit: int, maker: str | None, as_json: bool
+) -> int:
+    """Show what was changed, when and by which command; of one part where it is named."""
+    from xref.render import history as render
+    from xref.services import recounting
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        told = recounting.history(conn, number, maker, limit)
+    if as_json:
+        echo_json(render.history_json(told))
+    else:
+        click.echo(render.history_text(told, width()))
+    return 0

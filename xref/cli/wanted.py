@@ -1,0 +1,103 @@
+"""``xref wanted``: what is to be got."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, the_store
+
+
+@click.group("wanted")
+def command() -> None:
+    """Keep what you need to get, and make a page of it for a supplier."""
+
+
+@command.command(
+    "add",
+    epilog=(
+        "\b\nExample:\n"
+        '  xref wanted add QF-1420 --quantity 2 --supplier Dunmarrow --price "4.20 GBP"\n'
+    ),
+)
+@click.argument("need")
+@click.option("--quantity", type=float, default=1.0, show_default=True, help="How many.")
+@click.option("--supplier", metavar="S", help="Where to get it.")
+@click.option("--price", metavar="P", help='One piece\'s price as seen: "4.20 GBP".')
+@click.option("--seen", metavar="DATE", help="When the price was seen: 2026-11-25.")
+@click.option("--note", metavar="TEXT", help="Anything else.")
+@click.pass_context
+def add(
+    ctx: click.Context,
+    need: str,
+    quantity: float,
+    supplier: str | None,
+    price: str | None,
+    seen: str | None,
+    note: str | None,
+) -> int:
+    """Write down something to get: a number in the store, or a need in words."""
+    from xref.services import wanting
+
+    with the_store(ctx) as opened, opened.store.writing("wanted add") as unit:
+        ident = wanting.add(
+            unit,
+            need,
+            quantity=quantity,
+            supplier=supplier or "",
+            price=price or "",
+            seen=seen or "",
+            note=note or "",
+        )
+        unit.commit()
+    click.echo(f"Wanted, number {ident}.")
+    return 0
+
+
+@command.command("list", epilog="\b\nExample:\n  xref wanted list\n")
+@click.option("--supplier", metavar="S", help="Only from this supplier.")
+@click.option("--all", "all_", is_flag=True, help="Also what was got.")
+@json_option
+@click.pass_context
+def list_(ctx: click.Context, supplier: str | None, all_: bool, as_json: bool) -> int:
+    """List what is wanted, with what to ask for today."""
+    from xref.render import wanted as render
+    from xref.services import wanting
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        rows = wanting.lines(conn, supplier or "", all_)
+    if as_json:
+        echo_json(render.wanted_json(rows))
+    else:
+        click.echo(render.wanted_text(rows))
+    return 0
+
+
+@command.command("done", epilog="\b\nExample:\n  xref wanted done 2\n")
+@click.argument("ident", metavar="NUMBER", type=int)
+@click.pass_context
+def done(ctx: click.Context, ident: int) -> int:
+    """Note that something wanted was got."""
+    from xref.services import wanting
+
+    with the_store(ctx) as opened, opened.store.writing("wanted done") as unit:
+        row = wanting.done(unit, ident)
+        unit.commit()
+    click.echo(f"Got {row.need}.")
+    return 0
+
+
+@command.command("sheet", epilog="\b\nExample:\n  xref wanted sheet --supplier Dunmarrow\n")
+@click.option("--supplier", metavar="S", help="Only from this supplier.")
+@click.option("--csv", "as_csv", is_flag=True, help="As CSV instead of Markdown.")
+@click.pass_context
+def sheet(ctx: click.Context, supplier: str | None, as_csv: bool) -> int:
+    """Print one page for a supplier; nothing is sent anywhere."""
+    from xref.services import wanting
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        rows = wanting.lines(conn, supplier or "")
+    if as_csv:
+        click.echo(wanting.sheet_csv(rows), nl=False)
+    else:
+        click.echo(wanting.sheet_markdown(supplier or "", rows))
+    return 0 if rows else 1

@@ -1,0 +1,52 @@
+"""What is wanted, as plain text and JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from xref.services.wanting import Line, totals
+
+
+def wanted_text(rows: Sequence[Line]) -> str:
+    """One line a thing, then the totals by currency."""
+    if not rows:
+        return "Nothing is wanted."
+    lines = []
+    for line in rows:
+        w = line.wanted
+        told = [f"{w.id:>3}  {w.quantity:g} × {line.ask}"]
+        if line.part is not None:
+            told.append(line.part.words or line.part.type or line.part.kind)
+        if line.ask != w.need:
+            told.append(f"for {w.need}")
+        told += [text for text in (w.supplier, f"{w.price} {w.currency}".strip(), w.seen) if text]
+        if w.done_at:
+            told.append("got")
+        lines.append("  ".join(text for text in told if text))
+    sums = [f"{amount} {currency}".strip() for currency, amount in totals(rows).items()]
+    if sums:
+        lines.append(f"Total of what has a price: {', '.join(sums)}")
+    return "\n".join(lines)
+
+
+def wanted_json(rows: Sequence[Line]) -> dict[str, Any]:
+    """What is wanted as JSON; prices as text, exact."""
+    return {
+        "wanted": [
+            {
+                "id": line.wanted.id,
+                "need": line.wanted.need,
+                "quantity": line.wanted.quantity,
+                "order": line.order.to_json() if line.order else None,
+                "supplier": line.wanted.supplier or None,
+                "price": line.wanted.price or None,
+                "currency": line.wanted.currency or None,
+                "seen": line.wanted.seen or None,
+                "note": line.wanted.note or None,
+                "done": bool(line.wanted.done_at),
+            }
+            for line in rows
+        ],
+        "totals": {currency: str(amount) for currency, amount in totals(rows).items()},
+    }
