@@ -122,15 +122,17 @@ def applies(  # noqa: PLR0913 (one word of the command each)
 ) -> Applied:
     """Write down that a part belongs on a model over a range, or (``fits`` False) does not fit.
 
-    A range without a prefix takes the model's, where it has just one. A number that is not there
-    is made as mentioned only. Raises InputError for a range that is not understood.
+    A range of works serials without a prefix takes the model's, where it has just one. A number
+    that is not there is made as mentioned only. Raises InputError for a range that is not
+    understood.
     """
     if quantity is not None and not 0 < quantity <= 10_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many, from 1 up.")
     named = find_or_mention(unit, number, maker)
     held = ensure_model(unit, _name(model, "model"), named.part.maker)
     wanted = read_serials(serials)
-    if len(held.prefixes) == 1:
+    counted = _name(component, "component", MOST_COMPONENT).lower()
+    if len(held.prefixes) == 1 and counted == WORKS:
         wanted = wanted.with_prefix(held.prefixes[0])
     for text, most, what in ((assembly, MOST_NAME, "assembly"), (note, 300, "note")):
         if text:
@@ -138,7 +140,7 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     entry = Applicability(
         part_id=named.part.id,
         model=held.name,
-        component=_name(component, "component", MOST_COMPONENT).lower(),
+        component=counted,
         serials=_canonical(wanted, serials),
         fits=fits,
         assembly=" ".join(assembly.split()),

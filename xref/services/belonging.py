@@ -14,12 +14,14 @@ from xref.domain.machine import (
     NOT_KNOWN,
     NOT_LISTED,
     SERVICE,
+    WORKS,
     Applicability,
     Belongs,
     Machine,
     judge,
 )
 from xref.domain.part import Part
+from xref.domain.serial import IN
 from xref.domain.supersession import Step, backward
 from xref.services.tracing import allowed
 from xref.store.links import applicabilities, find_machine, steps_backward
@@ -61,7 +63,7 @@ def judge_parts(conn: Connection, parts: Sequence[Part], machine: Machine) -> di
     for part in parts:
         own = [e for ident in members[part.group] for e in entries[ident]]
         verdict = judge(part.number, own, machine)
-        if verdict.verdict != LISTED and all(e.fits for e in verdict.ranges):
+        if verdict.verdict != LISTED and not _told_not_to_fit(verdict, machine):
             before = [(names[o], entries[o]) for i in members[part.group] for o in earlier[i]]
             verdict = _as_service_part(part, verdict, before, machine)
         found[part.group] = verdict
@@ -88,6 +90,10 @@ def _earlier(conn: Connection, ids: Sequence[int], machine: Machine) -> dict[int
     }
 
 
+def _told_not_to_fit(verdict: Belongs, machine: Machine) -> bool:
+    return any(not e.fits and e.holds_for(machine) == IN for e in verdict.ranges)
+
+
 def _as_service_part(
     part: Part,
     verdict: Belongs,
@@ -106,7 +112,9 @@ def serial_evidence(verdict: Belongs, machine: Machine) -> Evidence | None:
     """The item of evidence that the books give; None where they are silent."""
     if verdict.verdict == NOT_KNOWN:
         return None
-    works = machine.serials.get("works")
-    seen = works.serial if works else machine.name
-    expected = verdict.ranges[0].shown() if verdict.ranges else machine.model
+    told = [e for e in verdict.ranges if e.fits or verdict.verdict == NOT_LISTED]
+    because = next((e for e in told if e.shown() in verdict.because), told[0] if told else None)
+    held = machine.serials.get(because.component if because else WORKS)
+    seen = held.serial if held else machine.name
+    expected = because.shown() if because else machine.model
     return Evidence("serial", seen, expected, BITS[verdict.verdict], verdict.because)

@@ -1,0 +1,127 @@
+"""Whether a part is listed for a machine: listed, not listed or unknown, and because of what."""
+
+from __future__ import annotations
+
+import pytest
+
+from xref.domain.machine import (
+    LISTED,
+    NOT_KNOWN,
+    NOT_LISTED,
+    WORKS,
+    Applicability,
+    Machine,
+    MachineSerial,
+    judge,
+)
+
+BOOK, LETTERS = "Wren Parts Book 1951", "Wren Service Letters 1958"
+
+
+def wren(serial: str = "QW312", prefixes: tuple[str, ...] = (), **others: str) -> Machine:
+    serials = {WORKS: serial, **others}
+    held = {component: MachineSerial(text) for component, text in serials.items()}
+    return Machine("QW 312", "Wren", "Quillfeather", prefixes, held)
+
+
+def entry(
+    serials: str,
+    *,
+    fits: bool = True,
+    source: str = BOOK,
+    model: str = "Wren",
+    component: str = WORKS,
+) -> Applicability:
+    return Applicability(1, model, component, serials, fits, source=source)
+
+
+@pytest.mark.parametrize(
+    ("entries", "verdict", "because"),
+    [
+        ([entry("QW101-QW349")], LISTED, "is listed for Wren QW101-QW349, by Wren Parts Book 1951"),
+        ([entry("all")], LISTED, "is listed for Wren all"),
+        ([entry("QW350-up")], NOT_LISTED, "is listed only for Wren QW350-up"),
+        ([entry("QW101-QW349 exc. QW312")], NOT_LISTED, "is listed only for"),
+        ([entry("QW350-QW400"), entry("QW450-up")], NOT_LISTED, "QW350-QW400, by Wren Parts Book "
+         "1951; Wren QW450-up"),
+        ([entry("QW300-QW320", fits=False)], NOT_LISTED, "on record as not fitting Wren QW300"),
+        ([entry("QW350-up", fits=False)], NOT_KNOWN, "nothing on record says where"),
+        ([], NOT_KNOWN, "nothing on record says where QF-2214 is listed on a Wren"),
+        ([entry("QW101-up", model="Plover")], NOT_KNOWN, "nothing on record says where"),
+        ([entry("101-349")], NOT_KNOWN, "cannot be compared with those of QW 312"),
+        ([entry("QX1-QX90")], NOT_KNOWN, "cannot be compared"),
+        ([entry("E1000-up", component="engine")], NOT_KNOWN, "listed by engine serial, and QW 312 "
+         "has none on record"),
+        ([entry("QW350-up"), entry("E1000-up", component="engine")], NOT_KNOWN, "engine serial"),
+        ([entry("QW350-up"), entry("QX1-up", source=LETTERS)], NOT_KNOWN, "cannot be compared"),
+        ([entry("all", component="engine")], LISTED, "is listed for Wren all (engine serials)"),
+    ],
+)  # fmt: skip
+def test_a_verdict_has_its_because(
+    entries: list[Applicability], verdict: str, because: str
+) -> None:
+    told = judge("QF-2214", entries, wren())
+    assert told.verdict == verdict
+    assert because in told.because
+
+
+def test_each_component_is_compared_by_its_own_serial_only() -> None:
+    machine = wren("QW312", engine="E1187")
+    assert judge("P", [entry("E1000-E1200", component="engine")], machine).verdict == LISTED
+    assert judge("P", [entry("E1188-up", component="engine")], machine).verdict == NOT_LISTED
+    assert judge("P", [entry("E1000-E1200")], machine).verdict == NOT_KNOWN
+    assert judge("P", [entry("QW1-QW999", component="engine")], machine).verdict == NOT_KNOWN
+
+
+def test_the_order_of_build_is_that_of_works_serials() -> None:
+    machine = wren("QW312", ("QV", "QW"), engine="QW5")
+    assert judge("P", [entry("QV90-up")], machine).verdict == LISTED
+    assert judge("P", [entry("to QV90")], machine).verdict == NOT_LISTED
+    assert judge("P", [entry("QV90-up", component="engine")], machine).verdict == NOT_KNOWN
+
+
+def test_a_bare_works_serial_has_the_models_only_prefix() -> None:
+    assert judge("P", [entry("QW101-QW349")], wren("312", ("QW",))).verdict == LISTED
+    assert judge("P", [entry("QW101-QW349")], wren("312", ("QV", "QW"))).verdict == NOT_KNOWN
+    assert judge("P", [entry("QW101-QW349")], wren("312")).verdict == NOT_KNOWN
+
+
+def test_sources_that_contradict_each_other_are_both_kept_and_shown() -> None:
+    told = judge("P", [entry("QW350-up", source=LETTERS), entry("QW101-QW349")], wren())
+    assert told.verdict == LISTED
+    assert len(told.ranges) == 2
+    (remark,) = told.remarks
+    assert remark.startswith("the sources disagree")
+    assert BOOK in remark
+    assert LETTERS in remark
+
+
+def test_sources_that_differ_are_shown_where_neither_lists_the_machine() -> None:
+    told = judge("P", [entry("QW101-QW200"), entry("QW101-QW250", source=LETTERS)], wren())
+    assert told.verdict == NOT_LISTED
+    assert any(r.startswith("the sources give different ranges") for r in told.remarks)
+
+
+def test_one_source_with_two_ranges_is_no_conflict() -> None:
+    assert judge("P", [entry("QW101-QW200"), entry("QW300-QW330")], wren()).remarks == ()
+
+
+def test_a_record_that_it_does_not_fit_is_shown_beside_the_listing() -> None:
+    told = judge("P", [entry("QW101-QW349"), entry("QW310-QW315", fits=False, source="")], wren())
+    assert told.verdict == LISTED
+    assert any("as not fitting" in r for r in told.remarks)
+
+
+@pytest.mark.parametrize(
+    ("serial", "near"), [("QW345", True), ("QW349", True), ("QW352", True), ("QW312", False)]
+)
+def test_near_a_break_old_stock_is_named(serial: str, near: bool) -> None:
+    told = judge("P", [entry("QW101-QW349")], wren(serial))
+    assert any("used up old stock" in r for r in told.remarks) == near
+
+
+def test_the_document_says_of_each_range_what_it_holds() -> None:
+    machine = wren()
+    told = judge("P", [entry("QW101-QW349"), entry("QX1-up")], machine).to_json(machine)
+    assert {"verdict", "because", "ranges"} <= set(told)
+    assert [r["holds"] for r in told["ranges"]] == ["in", "unknown"]
