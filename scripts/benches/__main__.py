@@ -1,11 +1,11 @@
-"""``scripts/bench accuracy``, ``calibration``, ``cold`` and ``import``."""
+"""``scripts/bench accuracy``, ``calibration``, ``cold``, ``import`` and ``speed``."""
 
 from __future__ import annotations
 
 import argparse
 from pathlib import Path
 
-from scripts.benches import accuracy, calibration, cold, importing
+from scripts.benches import accuracy, calibration, cold, importing, speed
 
 
 def main() -> None:
@@ -37,7 +37,10 @@ def main() -> None:
     lists = which.add_parser("import", help="a csv of parts, beside pandas read and written")
     lists.add_argument("--sizes", default="10000,100000,500000", help="rows: %(default)s")
     lists.add_argument("--repeats", type=int, default=3, help="runs of each: %(default)s")
-    for command in (right, honest, start, lists):
+    fast = which.add_parser("speed", help="the shortlist beside scoring every number")
+    fast.add_argument("--sizes", default="10000,100000", help="own parts: %(default)s")
+    fast.add_argument("--cases", type=int, default=30, help="marks a cell: %(default)s")
+    for command in (right, honest, start, lists, fast):
         command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.which == "cold":
@@ -46,6 +49,8 @@ def main() -> None:
     sizes = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
     if asked.which == "import":
         importing.measure(sizes, asked.repeats, asked.seed)
+    elif asked.which == "speed":
+        speed.measure(sizes, asked.cases, asked.seed)
     elif asked.which == "calibration":
         told = calibration.Plan(asked.cases, asked.fit_cases, asked.seed, asked.svg)
         calibration.measure(sizes, told)
