@@ -169,7 +169,7 @@ def _costs(store: Store, filled: float) -> None:
     for at in range(30):
         with store.writing("add one") as unit:
             added.append(_timed(lambda: parts.add(unit, f"ZZ-{at}-90210")))  # noqa: B023
-            kept.append(_timed(lambda: fold_in(unit.conn)))  # noqa: B023
+            kept.append(_timed(lambda: fold_in(unit.conn)))
             added[-1] += _timed(unit.commit)
     with store.reading() as conn:
         told = conn.exec_driver_sql("SELECT name, sum(pgsize) FROM dbstat GROUP BY name")
