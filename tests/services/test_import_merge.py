@@ -26,6 +26,7 @@ from xref.store.engine import open_engine
 from xref.store.load import load_parts
 from xref.store.tables import part, tally
 from xref.store.tally import tally_of
+from xref.store.undo import undo
 
 CHECKOUT = Path(__file__).parents[2]
 
@@ -354,3 +355,23 @@ def test_killed_import_leaves_the_store_as_before(seeded: Path, tmp_path: Path) 
     again = open_engine(store)
     assert outcome(OpenStore(again).import_file(path)) == (6_000, 0, 0, 0)
     again.close()
+
+
+def test_import_is_taken_back_whole(opened: OpenStore, tmp_path: Path) -> None:
+    opened.import_file(listed(tmp_path, HEADING, ONE, ("QF-3", *ONE[1:])))
+    tables = ("part", "spelling", "size", "part_extra", "part_claim", "price", "tally")
+
+    def held() -> list[str]:
+        return [r for r in dump(Path(opened.store.where)) if r.split(":")[0] in tables]
+
+    before = sorted(held())
+    path = listed(tmp_path, LINKS, LINKED, ("QF-3", "Quillfeather", *[""] * 7, "£3", "", ""))
+    more = listed(tmp_path, HEADING, (*ONE[:4], "21", "B2"), ("QF-4", *ONE[1:]), name="more.csv")
+    for each in (more, path):
+        assert opened.import_file(each).written
+    assert sorted(held()) != before
+    for _ in range(2):
+        with opened.store.writing("undo", watched=False) as unit:
+            undo(unit)
+            unit.commit()
+    assert sorted(held()) == before

@@ -39,9 +39,7 @@ HEADINGS = (
     "Interchange", "Model", "Serial from", "Serial to", "Qty", "Source", "kept: Shelf", "",
 )  # fmt: skip
 
-ANYTHING = st.text(
-    st.characters(exclude_categories=("Cs",), exclude_characters="\x00"), max_size=12
-)
+ANYTHING = st.text(st.characters(codec="utf-8", exclude_characters="\x00"), max_size=12)
 LIKELY = st.sampled_from(
     (
         "", "QF-2214", "qf 2214", "00123", "1E5", "3-4", "NA", "TRUE", "Quillfeather", "Dunmarrow",

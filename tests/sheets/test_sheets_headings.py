@@ -5,9 +5,8 @@ from __future__ import annotations
 import pytest
 
 from xref.errors import InputError, NotFoundError
-from xref.sheets.columns import understand_columns
+from xref.sheets.columns import told_missing, understand_columns
 from xref.sheets.headings import TEXT_FIELDS, field_from, is_size, meaning_of
-from xref.sheets.reading import told_missing
 from xref.sheets.words import word_list
 
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import chain
 
-from sqlalchemy import Table, bindparam, delete, func, insert, select, text, update
+from sqlalchemy import Table, bindparam, delete, func, select, text, update
 
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, PartMark, Spelling, StoredSize
@@ -112,9 +112,9 @@ class BulkWriter:
             else:
                 spelled.append((ident, p.number, p.folded, 1.0, "number", False))
             sizes += _sizes(ident, p.sizes)
-        self._insert(part, _PART, rows)
-        self._insert(spelling, _SPELLING, spelled)
-        self._insert(size, _SIZE, sizes)
+        self.unit.insert_rows(part, _PART, rows)
+        self.unit.insert_rows(spelling, _SPELLING, spelled)
+        self.unit.insert_rows(size, _SIZE, sizes)
         self._delta.update(figures_of_singles([p for p in records if p.group not in shared]))
         self._move(before, shared)
         self._move_counter(part, records[-1].id)
@@ -135,7 +135,7 @@ class BulkWriter:
         self.conn.execute(update(part).where(part.c.id == bindparam("row_id")), rows)
         for some in pieces([p.id for p in records]):
             self.conn.execute(delete(size).where(size.c.part_id.in_(some)))
-        self._insert(size, _SIZE, [row for p in records for row in _sizes(p.id, p.sizes)])
+        self.unit.insert_rows(size, _SIZE, [row for p in records for row in _sizes(p.id, p.sizes)])
         self._move(before, groups)
 
     def add_marks(self, marks: Sequence[tuple[int, PartMark, int | None, bool]]) -> None:
@@ -155,31 +155,14 @@ class BulkWriter:
             rows.append((ident, found.text, found.role, flat, source_id))
             if found.role == "number" and flat:
                 spelled.append(_spelling(ident, Spelling(found.text, 1.0, "mark", suffixed)))
-        self._insert(mark, ("part_id", "text", "role", "folded", "source_id"), rows)
-        self._insert(spelling, _SPELLING, spelled)
+        self.unit.insert_rows(mark, ("part_id", "text", "role", "folded", "source_id"), rows)
+        self.unit.insert_rows(spelling, _SPELLING, spelled)
         self._move(before, groups)
 
     def finish(self) -> None:
         """Bring the stored figures of the population up to date."""
         add_tally(self.conn, self._delta)
         self._delta.clear()
-
-    def _insert(
-        self, table: Table, columns: Sequence[str], rows: Sequence[tuple[object, ...]]
-    ) -> None:
-        """Insert rows as they are: no column of these tables needs its values made ready."""
-        if not rows:
-            return
-        statement = insert(table).compile(dialect=self.conn.dialect, column_keys=list(columns))
-        order = statement.positiontup
-        if order is None:
-            named = [dict(zip(columns, row, strict=True)) for row in rows]
-            self.conn.execute(insert(table), named)
-            return
-        if tuple(order) != tuple(columns):
-            places = [columns.index(name) for name in order]
-            rows = [tuple(row[at] for at in places) for row in rows]
-        self.conn.exec_driver_sql(str(statement), list(rows))
 
     def _figures(self, groups: set[str]) -> Counter[Key]:
         ids = [
@@ -228,7 +211,7 @@ class BulkWriter:
                 rows.append((following, *values))
                 following += 1
             ids.append(on)
-        self._insert(boundary, ("id", *BOUNDARY), rows)
+        self.unit.insert_rows(boundary, ("id", *BOUNDARY), rows)
         if rows:
             self._move_counter(boundary, following - 1)
         return ids

@@ -60,6 +60,16 @@ class Recorder:
         event.remove(self.conn, "before_execute", self._before)
         event.remove(self.conn, "after_execute", self._after)
 
+    def highest(self, table: Table) -> int:
+        """The highest id of ``table``, to be told to ``inserted`` after a bulk insert."""
+        return self._highest(table)
+
+    def inserted(self, table: Table, was: int) -> None:
+        """Keep the rows that the driver itself inserted since the highest id was ``was``."""
+        now = self._highest(table)
+        if now > was and table.name not in UNWATCHED:
+            self.changes.append(Change(table.name, INSERT, was + 1, now))
+
     def _before(
         self, _conn: Connection, statement: Any, many: Any, one: Any, _options: Any
     ) -> None:

@@ -6,13 +6,14 @@ from collections import defaultdict
 from collections.abc import Collection, Iterable, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import Connection, Row, Table, insert, select
+from sqlalchemy import Connection, Row, Table, select
 
 from xref.domain.number import skeleton
 from xref.domain.weights import ORIGIN_STORE
 from xref.store.load import pieces
 from xref.store.sheet_tables import part_claim, part_extra, price
 from xref.store.tables import part, source
+from xref.store.unit import UnitOfWork
 
 
 class Extra(NamedTuple):
@@ -98,23 +99,19 @@ def sources_of_parts(conn: Connection, ids: Sequence[int]) -> dict[int, str]:
     }
 
 
-def write_extras(conn: Connection, rows: Sequence[tuple[int, Extra]]) -> None:
+def write_extras(unit: UnitOfWork, rows: Sequence[tuple[int, Extra]]) -> None:
     """Keep cells with their parts."""
-    if rows:
-        conn.execute(insert(part_extra), [{"part_id": i, **e._asdict()} for i, e in rows])
+    unit.insert_rows(part_extra, ("part_id", *Extra._fields), [(i, *e) for i, e in rows])
 
 
-def write_claims(conn: Connection, rows: Sequence[tuple[int, str, str, int | None]]) -> None:
+def write_claims(unit: UnitOfWork, rows: Sequence[tuple[int, str, str, int | None]]) -> None:
     """Keep contradicting facts: part, field, value, id of the source."""
-    names = ("part_id", "field", "value", "source_id")
-    if rows:
-        conn.execute(insert(part_claim), [dict(zip(names, row, strict=True)) for row in rows])
+    unit.insert_rows(part_claim, ("part_id", "field", "value", "source_id"), rows)
 
 
-def write_prices(conn: Connection, rows: Sequence[tuple[int, Price]]) -> None:
+def write_prices(unit: UnitOfWork, rows: Sequence[tuple[int, Price]]) -> None:
     """Keep prices."""
-    if rows:
-        conn.execute(insert(price), [{"part_id": i, **p._asdict()} for i, p in rows])
+    unit.insert_rows(price, ("part_id", *Price._fields), [(i, *p) for i, p in rows])
 
 
 class Alike(NamedTuple):

@@ -108,7 +108,7 @@ class Linker:
         held = extras_of(self.unit.conn, [part.id]).get(part.id, [])
         if any(e.label == extra.label and e.value == extra.value for e in held):
             return False
-        write_extras(self.unit.conn, [(part.id, extra)])
+        write_extras(self.unit, [(part.id, extra)])
         return True
 
     def _named(self, text: str, beside: Part) -> Part:

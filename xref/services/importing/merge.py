@@ -195,7 +195,7 @@ class Merger:
         return PartMark(text, role)
 
     def _write(self, drafts: dict[Name, Draft]) -> None:
-        writer, conn = self.writer, self.writer.conn
+        writer, unit = self.writer, self.writer.unit
         every = list(drafts.values())
         added = [d.part for d in every if d.fresh]
         writer.add(added)
@@ -208,10 +208,10 @@ class Merger:
                 for m in d.new_marks
             ]
         )
-        write_extras(conn, [(d.part.id, e) for d in every for e in d.new_extras])
-        write_prices(conn, [(d.part.id, p) for d in every for p in d.new_prices])
+        write_extras(unit, [(d.part.id, e) for d in every for e in d.new_extras])
+        write_prices(unit, [(d.part.id, p) for d in every for p in d.new_prices])
         write_claims(
-            conn,
+            unit,
             [
                 (d.part.id, c.field, c.value, self._source_id(c.source))
                 for d in every
