@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from xref.domain.serial import IN, OUT, UNKNOWN, Serial, read_serial, read_serials
+from xref.domain.serial import IN, OUT, UNKNOWN, Serial, SerialSet, read_serial, read_serials
 
 TRIED = "tried"
 """The source of a fact that was found by fitting a part."""
@@ -39,6 +39,22 @@ class Machine:
     serials: Mapping[str, MachineSerial]
     id: int = 0
     model_id: int = 0
+
+    def order_of(self, component: str) -> tuple[str, ...]:
+        """The order of build of this component's prefixes: the model's counts works serials."""
+        return self.prefixes if component == WORKS else ()
+
+    def serial_of(self, component: str) -> Serial | None:
+        """The serial of a component, None where there is none on record.
+
+        A works serial without a prefix has the model's, where the model has just one.
+        """
+        held = self.serials.get(component)
+        if held is None:
+            return None
+        serial = read_serial(held.serial)
+        order = self.order_of(component)
+        return replace(serial, prefix=order[0]) if not serial.prefix and len(order) == 1 else serial
 
     def to_json(self) -> dict[str, Any]:
         """The machine as one JSON document."""
@@ -77,31 +93,25 @@ class Applicability:
         """``in``, ``out`` or ``unknown`` for the machine; only the same component is compared."""
         if self.model != machine.model:
             return UNKNOWN
-        wanted = read_serials(self.serials)
-        held = machine.serials.get(self.component)
-        if held is None:
+        wanted = self._wanted(machine)
+        serial = machine.serial_of(self.component)
+        if serial is None:
             every = all(r.low is None and r.high is None for r in wanted.ranges)
             return IN if every and not wanted.exceptions else UNKNOWN
-        return wanted.holds(self._serial(held, machine), self._order(machine))
+        return wanted.holds(serial, machine.order_of(self.component))
 
     def near_break(self, machine: Machine) -> str:
         """The end of a range near which the machine's serial lies, "" for none."""
-        held = machine.serials.get(self.component)
-        if self.model != machine.model or held is None:
+        serial = machine.serial_of(self.component)
+        if self.model != machine.model or serial is None:
             return ""
-        return read_serials(self.serials).near_break(self._serial(held, machine))
+        return self._wanted(machine).near_break(serial)
 
-    def _order(self, machine: Machine) -> tuple[str, ...]:
-        """The model's order of build counts its own serials, not those of its engines."""
-        return machine.prefixes if self.component == WORKS else ()
-
-    def _serial(self, held: MachineSerial, machine: Machine) -> Serial:
-        """The machine's serial; one without a prefix has the model's, where that has just one."""
-        serial = read_serial(held.serial)
-        order = self._order(machine)
-        if not serial.prefix and len(order) == 1:
-            return replace(serial, prefix=order[0])
-        return serial
+    def _wanted(self, machine: Machine) -> SerialSet:
+        """The range; one without a prefix has the model's, where the model has just one."""
+        wanted = read_serials(self.serials)
+        order = machine.order_of(self.component)
+        return wanted.with_prefix(order[0]) if len(order) == 1 else wanted
 
     def shown(self) -> str:
         """The range with what it counts, as a person reads it."""

@@ -5,16 +5,17 @@ from __future__ import annotations
 import math
 import textwrap
 from collections.abc import Sequence
+from dataclasses import replace
 
 from xref.domain.donor import DonorRange
 from xref.domain.machine import Belongs, Machine
 from xref.domain.part import Part
-from xref.domain.serial import read_serial
 from xref.domain.supersession import Step
 from xref.services.donors import Donor, serial_text
 from xref.services.tracing import SoldNow, Traced
 
 MOST_STEPS = 30
+MOST_WAYS = 8
 LISTED_NOTE = "Listed means that a book says so, not that it will go in: compare before fitting."
 
 
@@ -50,12 +51,30 @@ def _sold_now(traced: Traced, width: int) -> list[str]:
     if len(ends) == 1 and ends[0].part.id == traced.part.id:
         note = f" {ends[0].note}" if ends[0].note else " is not superseded"
         return wrapped(f"{traced.part.number}{note}.", width)
-    all_of = "any of" if all(end.choice for end in ends) else "all of"
-    head = "Ask for" if len(ends) == 1 else f"Ask for {all_of}"
-    lines = [f"{head}:"]
-    for end in ends:
+    lines = [_head(traced)]
+    if len(traced.ways) > 1 and any(len(way) > 1 for way in traced.ways):
+        by_id = {end.part.id: end for end in ends}
+        for way in traced.ways[:MOST_WAYS]:
+            told = " + ".join(_end(replace(by_id[i], quantity=q)) for i, q in way)
+            lines += wrapped(told, width, "      ", "  - ")
+        return [*lines, *_more(len(traced.ways) - MOST_WAYS, "ways")]
+    for end in ends[:MOST_STEPS]:
         lines += wrapped(_end(end), width, "      ", "  ")
-    return lines
+    return [*lines, *_more(len(ends) - MOST_STEPS, "numbers")]
+
+
+def _head(traced: Traced) -> str:
+    if len(traced.current) == 1:
+        return "Ask for:"
+    if not traced.ways:
+        return "Ask for some of these, by the choices in the chain below:"
+    if len(traced.ways) == 1:
+        return "Ask for all of:"
+    return "Ask for any one of:"
+
+
+def _more(count: int, what: str) -> list[str]:
+    return [f"  … {count} more {what}"] if count > 0 else []
 
 
 def _end(end: SoldNow) -> str:
@@ -68,9 +87,7 @@ def _chain(steps: Sequence[Step], traced: Traced, width: int) -> list[str]:
     lines = []
     for step in steps[:MOST_STEPS]:
         lines += wrapped(_step(step, traced), width, "      ", "  ")
-    if len(steps) > MOST_STEPS:
-        lines.append(f"  … {len(steps) - MOST_STEPS} more steps")
-    return lines
+    return [*lines, *_more(len(steps) - MOST_STEPS, "steps")]
 
 
 def _step(step: Step, traced: Traced) -> str:
@@ -208,8 +225,7 @@ def _picture(found: Donor, width: int) -> list[str]:
 
 
 def _mine(found: Donor, component: str, prefix: str) -> float | None:
-    held = found.machine.serials.get(component) if found.machine else None
-    if held is None or found.machine is None or found.machine.model != found.ranges[0].axis.model:
+    if found.machine is None or found.machine.model != found.ranges[0].axis.model:
         return None
-    serial = read_serial(held.serial)
-    return float(serial.number) if serial.prefix == prefix else None
+    serial = found.machine.serial_of(component)
+    return float(serial.number) if serial and serial.prefix == prefix else None

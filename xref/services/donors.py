@@ -10,9 +10,9 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.donor import Claim, DonorRange, donor_ranges
-from xref.domain.machine import WORKS, Applicability, Machine
+from xref.domain.machine import Applicability, Machine
 from xref.domain.part import Part
-from xref.domain.serial import read_serial, read_serials
+from xref.domain.serial import read_serials
 from xref.errors import InputError
 from xref.store.links import applicabilities, find_machine
 from xref.store.load import load_parts
@@ -122,10 +122,9 @@ def _entries(conn: Connection, parts: Sequence[Part]) -> dict[str, list[Applicab
 def _inside(machine: Machine | None, best: DonorRange | None) -> bool | None:
     if machine is None or best is None or machine.model != best.axis.model:
         return None
-    held = machine.serials.get(best.axis.component or WORKS)
-    if held is None:
-        return None
-    serial = read_serial(held.serial)
-    if serial.prefix != best.axis.prefix:
+    if math.isinf(best.low) and math.isinf(best.high):
+        return True
+    serial = machine.serial_of(best.axis.component)
+    if serial is None or serial.prefix != best.axis.prefix:
         return None
     return best.low <= serial.number <= best.high

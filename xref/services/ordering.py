@@ -13,7 +13,7 @@ from xref.domain.part import Part
 from xref.domain.supersession import Step
 from xref.services.features import visible_features
 from xref.services.scoring.others import hand
-from xref.services.tracing import ENDS, SoldNow, trace_part
+from xref.services.tracing import ENDS, SoldNow, Traced, trace_part
 from xref.store.linked import linked_parts
 
 ASKED = {
@@ -39,6 +39,7 @@ NEW_EVERY_TIME = {
 
 _SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
 UNKNOWN = "unknown"
+MOST_WAYS = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +69,7 @@ def order(
         steps = [f.message for f in traced.findings] or [f"{part.number} is no longer sold"]
         return Order(part.number, _maker(part), (*steps, *_generic(part, generic), *_counter(part)))
     first = ends[0]
-    steps = [*_reached(part, ends)]
+    steps = [*_reached(part, ends), *_together(traced, ends)]
     steps += [f"{f.kind}: {f.message}" for f in traced.findings]
     steps += [*_companions(traced.later, traced.parts), *_generic(part, generic)]
     steps += _counter(first.part)
@@ -90,7 +91,7 @@ def _maker(part: Part) -> str | None:
     return None if part.is_standard else part.maker or None
 
 
-def _reached(part: Part, ends: list[SoldNow]) -> list[str]:
+def _reached(part: Part, ends: Sequence[SoldNow]) -> list[str]:
     told = []
     for end in ends:
         many = f"{end.quantity:g} × " if end.quantity != 1 else ""
@@ -98,10 +99,22 @@ def _reached(part: Part, ends: list[SoldNow]) -> list[str]:
             told.append(f"{many}{end.part.number}, sold in place of {part.number}")
         if end.note:
             told.append(f"{end.part.number} {end.note}")
-    if len(ends) > 1:
-        any_of = all(end.choice for end in ends)
-        told.append("any one of these will do" if any_of else "all of these together")
     return told
+
+
+def _together(traced: Traced, ends: Sequence[SoldNow]) -> list[str]:
+    """Whether all the ends are wanted, or one, or which of them together."""
+    if len(ends) < 2:
+        return []
+    if not traced.ways:
+        return ["which of these together: see the chain, with trace"]
+    if len(traced.ways) == 1:
+        return ["all of these together"]
+    if all(len(way) == 1 for way in traced.ways):
+        return ["any one of these will do"]
+    numbers = {end.part.id: end.part.number for end in traced.current}
+    told = [" + ".join(numbers[node] for node, _ in way) for way in traced.ways[:MOST_WAYS]]
+    return [f"either {' or '.join(told)}"]
 
 
 def _companions(steps: Sequence[Step], parts: dict[int, Part]) -> list[str]:

@@ -74,6 +74,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
             f"that would close a cycle: {' → '.join(cycle)}",
             "Look again at the book; --record-anyway writes it down as it stands there.",
         )
+    held = ensure_model(unit, model, first.part.maker) if model else None
     step = Step(
         id=0,
         old=first.part.id,
@@ -81,8 +82,8 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
         news=tuple((ident, float(quantity)) for ident in ids),
         companions=tuple(n.part.id for n in beside),
         serves_back=serves_back,
-        model=ensure_model(unit, model, first.part.maker).id if model else None,
-        condition=_condition(serials),
+        model=held.id if held else None,
+        condition=_condition(serials, held.prefixes if held else ()),
         dated=_text(date, "date"),
         reason=_text(reason, "reason"),
     )
@@ -111,11 +112,16 @@ def _kind(kind: str, news: Sequence[str]) -> str:
     return kind
 
 
-def _condition(serials: str) -> str:
-    """A condition in plain writing; a bare serial means from that serial on."""
-    if not serials:
+def _condition(serials: str, prefixes: Sequence[str]) -> str:
+    """A condition in plain writing; a bare serial means from that serial on.
+
+    A range without a prefix takes the model's, where it has just one.
+    """
+    if not serials.strip():
         return ""
     wanted = read_serials(serials)
+    if len(prefixes) == 1:
+        wanted = wanted.with_prefix(prefixes[0])
     only = wanted.ranges[0]
     if len(wanted.ranges) == 1 and not wanted.exceptions and only.low == only.high and only.low:
         return f"{only.low}-up"

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.machine import Machine
+from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
-from xref.domain.serial import OUT, read_serial, read_serials
-from xref.domain.supersession import Allows, Found, Step, Trace, backward, everything, forward
+from xref.domain.serial import IN, OUT, UNKNOWN
+from xref.domain.supersession import Allows, Step, Trace, backward, everything, forward
 from xref.store.links import find_machine, order_instead, steps_backward, steps_forward
 from xref.store.load import load_parts
 from xref.store.queries import resolve
@@ -63,7 +63,11 @@ class Finding:
 
 @dataclass(frozen=True, slots=True)
 class Traced:
-    """One number's chain, forward and back. ``parts`` names every part in it by id."""
+    """One number's chain, forward and back. ``parts`` names every part in it by id.
+
+    ``ways``: each by itself replaces the number, all its (part id, quantity) together; one where
+    there is no choice, () where there are too many to list.
+    """
 
     part: Part
     current: tuple[SoldNow, ...]
@@ -72,6 +76,7 @@ class Traced:
     findings: tuple[Finding, ...]
     parts: dict[int, Part]
     machine: Machine | None = None
+    ways: tuple[tuple[tuple[int, float], ...], ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """The contract's document for ``trace``."""
@@ -131,8 +136,12 @@ def trace_part(conn: Connection, part: Part, machine: Machine | None = None) -> 
         )
         for end in ahead.current
     )
-    findings = (*_told(ahead.findings, parts), *_ends(current))
-    return Traced(part, current, ahead.steps, behind, findings, parts, machine)
+    findings = (
+        *_told(ahead, parts, machine),
+        *_by_serial(ahead.steps, parts, machine),
+        *_ends(current),
+    )
+    return Traced(part, current, ahead.steps, behind, findings, parts, machine, ahead.ways)
 
 
 def allowed(machine: Machine | None) -> Allows:
@@ -141,15 +150,21 @@ def allowed(machine: Machine | None) -> Allows:
         return everything
 
     def holds(step: Step) -> bool:
-        if not step.condition or step.model not in (None, machine.model_id):
-            return step.model in (None, machine.model_id)
-        works = machine.serials.get("works")
-        if works is None:
-            return True
-        serial = read_serial(works.serial)
-        return read_serials(step.condition).holds(serial, machine.prefixes) != OUT
+        return step_holds(step, machine) != OUT
 
     return holds
+
+
+def step_holds(step: Step, machine: Machine | None) -> str:
+    """``in``, ``out`` or ``unknown``: whether a step holds for the machine; unknown for none."""
+    if machine is None:
+        return UNKNOWN if step.condition or step.model else IN
+    if step.model not in (None, machine.model_id):
+        return OUT
+    if not step.condition:
+        return IN
+    entry = Applicability(0, machine.model, WORKS, step.condition)
+    return entry.holds_for(machine)
 
 
 def _named(conn: Connection, part: Part, ahead: Trace, behind: Sequence[Step]) -> dict[int, Part]:
@@ -166,8 +181,9 @@ def _note(conn: Connection, part: Part) -> str:
     return f"{ENDS[part.status]}{f': order {instead}' if instead else ''}"
 
 
-def _told(found: Iterable[Found], parts: dict[int, Part]) -> Iterable[Finding]:
-    for item in found:
+def _told(ahead: Trace, parts: Mapping[int, Part], machine: Machine | None) -> Iterable[Finding]:
+    by_serial = {step.old for step in ahead.steps if step_holds(step, machine) == UNKNOWN}
+    for item in ahead.findings:
         names = [parts[node].number for node in item.nodes]
         if item.kind == "cycle":
             yield Finding("cycle", f"the chain runs in a circle: {' → '.join(names)}")
@@ -176,12 +192,25 @@ def _told(found: Iterable[Found], parts: dict[int, Part]) -> Iterable[Finding]:
                 "conflict",
                 f"sources disagree on what superseded {names[0]}: {', '.join(names[1:])}",
             )
-        else:
+        elif item.nodes[0] not in by_serial:
             yield Finding(
                 "fork",
                 f"{names[0]} was superseded more than once, and nothing says which holds: "
                 f"{', '.join(names[1:])}",
             )
+
+
+def _by_serial(
+    steps: Sequence[Step], parts: Mapping[int, Part], machine: Machine | None
+) -> Iterable[Finding]:
+    """Steps of which only the serial says whether they hold, where that is not known."""
+    for step in steps:
+        if step_holds(step, machine) != UNKNOWN:
+            continue
+        news = ", ".join(parts[node].number for node, _ in step.news)
+        why = f"{machine.name}'s does not say" if machine else "name a machine to know"
+        held = step.condition or "one model"
+        yield Finding("fork", f"{parts[step.old].number} became {news} only for {held}: {why}")
 
 
 def _ends(current: Sequence[SoldNow]) -> Iterable[Finding]:
