@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from contextlib import suppress
 from pathlib import Path
 
 from xref.errors import StoreError
@@ -81,3 +82,33 @@ def put_in_place(made: Path, path: Path) -> bool:
     finally:
         made.unlink(missing_ok=True)
     return True
+
+
+def sidecars(path: Path) -> tuple[Path, Path]:
+    """The files that SQLite keeps beside a store in use: its log, and the index of the log."""
+    return Path(f"{path}-wal"), Path(f"{path}-shm")
+
+
+def move_aside(path: Path, kept: Path) -> Path:
+    """Give the file another name, with what lies beside it, so that the name is free.
+
+    The log goes too: SQLite would play it into whatever file comes to stand there.
+    """
+    try:
+        os.link(path, kept)
+    except OSError:
+        path.replace(kept)
+    for old, new in zip(sidecars(path), sidecars(kept), strict=True):
+        with suppress(FileNotFoundError):
+            old.replace(new)
+    return kept
+
+
+def sync_folder(folder: Path) -> None:
+    """Have the disk keep the names in ``folder``; nothing where the system has no way to."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)

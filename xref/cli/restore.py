@@ -1,0 +1,26 @@
+"""``xref restore``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from xref.cli.app import whole
+
+
+@click.command("restore", epilog="\b\nExample:\n  xref restore before-winter.xref\n")
+@click.argument("file", type=click.Path(path_type=Path))
+@click.pass_context
+def command(ctx: click.Context, file: Path) -> int:
+    """Put the copy FILE in the place of the store, once it has passed its checks.
+
+    The replaced store is kept beside it, and its name printed. The history comes with the copy.
+    """
+    from xref.services.safekeeping import restore
+
+    path, kept = restore(ctx.obj, file)
+    click.echo(f"The store {whole(str(path))} is now as in {whole(str(file))}.")
+    if kept is not None:
+        click.echo(f"What it was before is kept as {whole(str(kept))}.")
+    return 0
