@@ -52,6 +52,9 @@ def test_part_that_was_added_is_shown_as_it_was_given(xref: Run) -> None:
         "marks": [],
         "tables_agreeing": None,
         "note": None,
+        "extras": [],
+        "claims": [],
+        "prices": [],
     }
     text = xref("part", "show", "QF-2214").stdout
     assert text.startswith("QF-2214, Quillfeather\n")

@@ -22,6 +22,7 @@ def command(ctx: click.Context, file: Path, kind: str | None) -> int:
     Cells that a spreadsheet would run as a formula get a ' in front; an import takes it off.
     """
     from xref.domain.kinds import kind_from
+    from xref.domain.number import visible
     from xref.services.exporting import export_file
 
     named = kind_from(kind) if kind else ""
@@ -31,5 +32,5 @@ def command(ctx: click.Context, file: Path, kind: str | None) -> int:
     if done.left_out:
         click.echo(f"Left out, because a list has no column for it ({len(done.left_out)}):")
         for text in done.left_out[:SHOWN]:
-            click.echo(f"  {shown(text)}")
+            click.echo(f"  {visible(text, 70)}")
     return 0 if done.parts else 1
