@@ -23,9 +23,9 @@ TITLES = {
 def equivalents_text(found: Equivalents, width: int) -> str:
     """Every line by grade, best first, then the cautions once."""
     what = found.part.number if found.part else "these sizes"
+    lines = _now(found, width)
     if not found.found:
-        return f"Nothing else on record does for {what}."
-    lines = []
+        return "\n".join([f"Nothing else on record does for {what}.", *lines])
     for grade, members in groupby(found.found, key=lambda e: e.grade):
         lines += ["", f"{TITLES[grade]}:"]
         for line in members:
@@ -40,6 +40,14 @@ def equivalents_text(found: Equivalents, width: int) -> str:
     return "\n".join(lines).lstrip("\n")
 
 
+def _now(found: Equivalents, width: int) -> list[str]:
+    """What the part itself is sold as now, where that is another number."""
+    if not found.part or not found.order or found.order.number == found.part.number:
+        return []
+    told = f"{found.part.number} is sold as {found.order.number} now."
+    return textwrap.wrap(told, width, subsequent_indent="  ")
+
+
 def _line(line: Equivalent, width: int) -> list[str]:
     whose = f"  ({line.maker})" if line.maker else ""
     way = (
@@ -47,6 +55,11 @@ def _line(line: Equivalent, width: int) -> list[str]:
     )
     head = f"{line.number}  {line.what}{whose}{way}"
     rows = textwrap.wrap(head, width, initial_indent="  ", subsequent_indent="      ")
+    if line.order and line.order.number != line.number:
+        rows += textwrap.wrap(
+            f"sold as {line.order.number} now", width, initial_indent="    - ",
+            subsequent_indent="      ",
+        )  # fmt: skip
     for said in line.differences:
         rows += textwrap.wrap(
             _difference(said), width, initial_indent="    - ", subsequent_indent="      "

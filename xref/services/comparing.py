@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from xref.designation import read
-from xref.designation.rubber import symbol
+from xref.designation.reading import Feature
+from xref.designation.rubber import symbol, take_rubber
 from xref.domain.part import Part, is_plain_number
 from xref.domain.size import mm_text
 from xref.errors import InputError
@@ -14,6 +16,7 @@ from xref.services.features import visible_features
 
 UNKNOWN = "unknown"
 RUBBER_KINDS = ("o-ring", "shaft seal", "boot", "strip")
+_SHORE = re.compile(r"(\d\d) Shore A")
 LOAD_NOTE = "the same size does not mean the same load rating, speed or clearance"
 
 
@@ -59,7 +62,7 @@ def _type(this: Part, that: Part) -> Iterable[Difference]:
 def _sizes(this: Part, that: Part) -> Iterable[Difference]:
     for name in dict.fromkeys((*this.sizes, *that.sizes)):
         one, two = this.sizes.get(name), that.sizes.get(name)
-        if one is None or two is None or one.value == two.value:
+        if name == "hardness" or one is None or two is None or one.value == two.value:
             continue
         apart = abs(two.value - one.value)
         if is_plain_number(name):
@@ -84,13 +87,31 @@ def _rubber(this: Part, that: Part) -> Iterable[Difference]:
     one, two = _rubber_of(this), _rubber_of(that)
     if one != two or one == UNKNOWN:
         yield Difference("rubber", one, two, "it must suit the fluid")
+    hard, soft = _hardness_of(this), _hardness_of(that)
+    if hard != soft:
+        yield Difference("hardness", hard, soft, "degrees Shore A; ask for it by figure")
 
 
 def _rubber_of(part: Part) -> str:
-    """The rubber named in the number; "unknown" where none is."""
+    """The rubber named in the number or the description; "unknown" where none is."""
+    found = [code for code in map(symbol, _rubber_features(part)) if code]
+    return found[0] if found else UNKNOWN
+
+
+def _hardness_of(part: Part) -> str:
+    """Shore A hardness as a size on record, else as the number or the description says it."""
+    held = part.sizes.get("hardness")
+    if held is not None:
+        return str(held.value)
+    found = [m[1] for f in _rubber_features(part) if (m := _SHORE.search(f.meaning))]
+    return found[0] if found else UNKNOWN
+
+
+def _rubber_features(part: Part) -> tuple[Feature, ...]:
+    """What the number says of the rubber, and after it what the description does."""
     try:
         readings = read(part.number)
     except InputError:
-        return UNKNOWN
-    found = [code for r in readings[:1] for code in map(symbol, r.features) if code]
-    return found[0] if found else UNKNOWN
+        readings = ()
+    said = [feature for reading in readings[:1] for feature in reading.features]
+    return (*said, *take_rubber(part.words.upper())[0])

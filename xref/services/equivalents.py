@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sqlalchemy import Connection
@@ -16,6 +16,7 @@ from xref.services.comparing import Difference, compare
 from xref.services.decode import decode
 from xref.services.fits import by_sizes
 from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached
+from xref.services.ordering import Order, orders
 from xref.services.query import Asked, understand
 from xref.store.load import load_parts
 from xref.store.near import group_members
@@ -32,6 +33,7 @@ ORDER = (
 )  # fmt: skip
 """What was tried outranks tables; a near miss is a warning and stands last."""
 
+TRIED = ("tried, fits", "tried, does not fit")
 MOST = 40
 
 
@@ -39,7 +41,8 @@ MOST = 40
 class Equivalent:
     """One line: a number that does the same, how well, and what differs.
 
-    ``both`` is whether the two serve for each other; otherwise only this one for yours.
+    ``both`` is whether the two serve for each other; otherwise only this one for yours. ``order``
+    is what to ask for today; None where the line is no record of its own.
     """
 
     number: str
@@ -50,6 +53,8 @@ class Equivalent:
     what: str
     differences: tuple[Difference, ...]
     cautions: tuple[str, ...]
+    part: Part | None = None
+    order: Order | None = None
 
     def to_json(self) -> dict[str, Any]:
         """As the contract writes it."""
@@ -62,6 +67,7 @@ class Equivalent:
             "description": self.what,
             "differences": [d.to_json() for d in self.differences],
             "cautions": list(self.cautions),
+            "order": self.order.to_json() if self.order else None,
         }
 
 
@@ -76,6 +82,7 @@ class Equivalents:
     query: Mapping[str, Any]
     found: tuple[Equivalent, ...]
     left_out: int
+    order: Order | None = None
 
     def to_json(self) -> dict[str, Any]:
         """The contract's document for ``equivalents``."""
@@ -86,6 +93,7 @@ class Equivalents:
         )
         return {
             **head,
+            "order": self.order.to_json() if self.order else None,
             "equivalents": [e.to_json() for e in self.found],
             "left_out": self.left_out,
         }
@@ -109,13 +117,22 @@ def equivalents(
     if number:
         part = resolve(conn, number, maker)
         lines = [*_named(conn, part), *_sized(conn, part)]
-        return _sorted(part, {}, lines)
+        return _ordered(conn, _sorted(part, {}, lines))
     query = understand(Asked(sizes=sizes, kind=kind, unit=default_unit(conn)))
     wanted = Part(
         "", "", query.kind, "", "store", 0.0,
         sizes={name: StoredSize(reading.value) for name, reading in query.sizes.items()},
     )  # fmt: skip
-    return _sorted(None, query.to_json(), _sized(conn, wanted))
+    return _ordered(conn, _sorted(None, query.to_json(), _sized(conn, wanted)))
+
+
+def _ordered(conn: Connection, found: Equivalents) -> Equivalents:
+    """The same with what to ask for today, for the part itself and for every line."""
+    lines = [line.part for line in found.found if line.part]
+    told = iter(orders(conn, lines, None))
+    asked = tuple(replace(e, order=next(told)) if e.part else e for e in found.found)
+    own = orders(conn, [found.part], None)[0] if found.part else None
+    return replace(found, found=asked, order=own)
 
 
 def _sorted(
@@ -124,10 +141,16 @@ def _sorted(
     best: dict[tuple[str, str], Equivalent] = {}
     for line in lines:
         name = (folded(line.number), line.maker or "")
-        if name not in best or ORDER.index(line.grade) < ORDER.index(best[name].grade):
+        if name not in best or _outranks(line.grade, best[name].grade):
             best[name] = line
     ranked = sorted(best.values(), key=lambda e: (ORDER.index(e.grade), _far(e), e.number))
     return Equivalents(part, query, tuple(ranked[:MOST]), max(0, len(ranked) - MOST))
+
+
+def _outranks(grade: str, other: str) -> bool:
+    """What was tried outranks what tables say, also where it did not fit."""
+    tried = (grade in TRIED, other in TRIED)
+    return tried[0] if tried[0] != tried[1] else ORDER.index(grade) < ORDER.index(other)
 
 
 def _far(line: Equivalent) -> int:
@@ -202,4 +225,5 @@ def _line(record: Part, grade: str, both: bool, differences: tuple[Difference, .
         record.words or record.type or record.kind,
         differences,
         cautions(record),
+        record,
     )

@@ -48,6 +48,8 @@ def by_sizes(conn: Connection, wanted: Part) -> list[Match]:
     sizes = {name: held.value for name, held in wanted.sizes.items()}
     if "section" in sizes and "inside" in sizes:
         found = _rings(conn, sizes)
+    elif wanted.kind == "strip":
+        found = _strips(conn, sizes)
     else:
         found = _boundaries(conn, wanted, sizes)
     return [
@@ -156,6 +158,36 @@ def _rings(conn: Connection, sizes: Mapping[str, int]) -> list[Match]:
         else:
             matches.append(Match(part, "near miss", False, tuple(_squeeze(section, held.value))))
     return matches
+
+
+def _strips(conn: Connection, sizes: Mapping[str, int]) -> list[Match]:
+    """Extruded strip of the same section, whichever side is called its width."""
+    wanted = _section(sizes)
+    if not wanted:
+        return []
+    name = "thickness" if len(wanted) > 1 else "diameter"
+    ids: dict[int, None] = {}
+    for side in dict.fromkeys(wanted):
+        window = (side - SAME_NM, side + SAME_NM)
+        ids |= dict.fromkeys(parts_with_size(conn, name, window, 400, "strip"))
+    matches = []
+    for part in load_parts(conn, list(ids)):
+        held = _section({n: size.value for n, size in part.sizes.items()})
+        alike = len(held) == len(wanted) and all(
+            abs(one - two) <= SAME_NM for one, two in zip(held, wanted, strict=True)
+        )
+        if alike:
+            matches.append(Match(part, "same boundary dimensions", True))
+    return matches
+
+
+def _section(sizes: Mapping[str, int]) -> tuple[int, ...]:
+    """The sides of a strip, the shorter first; a round cord's diameter; () where unknown."""
+    if "diameter" in sizes:
+        return (sizes["diameter"],)
+    if "width" in sizes and "thickness" in sizes:
+        return tuple(sorted((sizes["width"], sizes["thickness"])))
+    return ()
 
 
 def _squeeze(section: int, other: int) -> Iterable[Difference]:

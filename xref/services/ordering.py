@@ -12,9 +12,12 @@ from xref.domain.machine import Machine
 from xref.domain.part import Part
 from xref.domain.supersession import Step
 from xref.services.features import visible_features
+from xref.services.fits import by_sizes
 from xref.services.scoring.others import hand
 from xref.services.tracing import ENDS, SoldNow, Traced, trace_part
 from xref.store.linked import linked_parts
+from xref.store.load import load_parts
+from xref.store.near import group_members
 
 ASKED = {
     "bearing": ("seals or shields", "clearance", "snap-ring groove", "cage"),
@@ -40,6 +43,9 @@ NEW_EVERY_TIME = {
 _SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
 UNKNOWN = "unknown"
 MOST_WAYS = 8
+MOST_GENERIC = 4
+GENERIC_KINDS = ("bearing", "bush", "shaft seal", "o-ring", "strip", "retaining ring", "washer")
+"""Kinds that standards make by size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,18 +66,18 @@ class Order:
 
 
 def order(
-    conn: Connection, part: Part, machine: Machine | None = None, generic: Part | None = None
+    conn: Connection, part: Part, machine: Machine | None = None, generic: Sequence[str] = ()
 ) -> Order:
-    """What to ask for in place of ``part``; ``generic`` is a standard size that does the same."""
+    """What to ask for in place of ``part``; ``generic`` are lines on standard sizes for it."""
     traced = trace_part(conn, part, machine)
     ends = [end for end in traced.current if end.part.status != "discontinued"]
     if not ends:
         steps = [f.message for f in traced.findings] or [f"{part.number} is no longer sold"]
-        return Order(part.number, _maker(part), (*steps, *_generic(part, generic), *_counter(part)))
+        return Order(part.number, _maker(part), (*steps, *generic, *_counter(part)))
     first = ends[0]
     steps = [*_reached(part, ends), *_together(traced, ends)]
     steps += [f"{f.kind}: {f.message}" for f in traced.findings]
-    steps += [*_companions(traced.later, traced.parts), *_generic(part, generic)]
+    steps += [*_companions(traced.later, traced.parts), *generic]
     steps += _counter(first.part)
     return Order(first.part.number, _maker(first.part), tuple(dict.fromkeys(steps)))
 
@@ -80,9 +86,9 @@ def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> 
     """What to ask for in place of each of ``parts``; those in no chain cost nothing to answer."""
     tied = linked_parts(conn, [part.id for part in parts])
     return [
-        order(conn, part, machine)
+        order(conn, part, machine, generic_sizes(conn, part))
         if part.id in tied or part.status in ENDS
-        else Order(part.number, _maker(part), tuple(_counter(part)))
+        else Order(part.number, _maker(part), (*generic_sizes(conn, part), *_counter(part)))
         for part in parts
     ]
 
@@ -126,10 +132,31 @@ def _companions(steps: Sequence[Step], parts: dict[int, Part]) -> list[str]:
     return told
 
 
-def _generic(part: Part, generic: Part | None) -> list[str]:
-    if generic is None or generic.group == part.group:
-        return []
-    return [f"the standard size {generic.number} has the same boundary dimensions"]
+def generic_sizes(conn: Connection, part: Part) -> tuple[str, ...]:
+    """Which standard sizes do for a part of the user's own; () for none, and for standard rows.
+
+    Only the same kind and the same boundary dimensions count; none for a part that must not be
+    chosen by its size.
+    """
+    if part.is_standard or part.kind not in GENERIC_KINDS or not part.sizes:
+        return ()
+    same = [p for p in load_parts(conn, group_members(conn, [part.id])) if p.is_standard]
+    if same:
+        return (f"it is the standard {same[0].number}",)
+    found = [
+        match.part
+        for match in by_sizes(conn, part)
+        if match.grade == "same boundary dimensions" and match.part.is_standard
+    ]
+    found.sort(key=lambda p: (-p.tables_agreeing, p.number))
+    numbers = [p.number for p in found[:MOST_GENERIC]]
+    if len(found) > MOST_GENERIC:
+        numbers.append("…")
+    if len({p.group for p in found}) < 2:
+        return tuple(
+            f"the standard size {number} has the same boundary dimensions" for number in numbers[:1]
+        )
+    return (f"standard sizes of the same boundary dimensions, look which: {', '.join(numbers)}",)
 
 
 def _counter(part: Part) -> list[str]:
