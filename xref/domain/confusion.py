@@ -8,9 +8,9 @@ first). The other costs are *fitted* or *judged* as marked.
 Fitted: 25 November 2026, on invented numbers (``fixtures/numbers.py``), 300 marks for each of one,
 two and three faults, of all kinds and of no look-alikes; seed 901 at 10,000 and 100,000 numbers.
 Seeds 902 (10,000 and 100,000) and 903 (10,000) agreed; the cost of a worn end was chosen last, with
-those seeds in view, so for it they are no independent check. Moving one cost by 0.5 changes the mean
-right first by at most half a point, so they are rounded. The marks are drawn from kinds of fault
-that this model knows: noise of another make was not tried.
+those seeds in view, so for it they are no independent check. Moving one cost by 0.5 changes the
+mean right first by at most half a point, so they are rounded. The marks are drawn from kinds of
+fault that this model knows: noise of another make was not tried.
 """
 
 from __future__ import annotations
