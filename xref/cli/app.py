@@ -48,6 +48,7 @@ class Commands(click.Group):
         "wanted": "xref.cli.wanted",
         "history": "xref.cli.history",
         "undo": "xref.cli.undo",
+        "check": "xref.cli.check",
         "backup": "xref.cli.backup",
         "restore": "xref.cli.restore",
         "demo": "xref.cli.demo",

@@ -1,0 +1,36 @@
+"""``xref check``."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, the_store, width
+
+
+@click.command("check", epilog="\b\nExample:\n  xref check\n")
+@click.option(
+    "--mend", "mends", is_flag=True,
+    help="Make anew what follows from the parts: keys, figures, search index.",
+)  # fmt: skip
+@json_option
+@click.pass_context
+def command(ctx: click.Context, mends: bool, as_json: bool) -> int:
+    """Look at all that must be true of the store, and say how to mend what is not.
+
+    The exit code is 1 where something was found.
+    """
+    from xref.render.checks import checks_json, checks_text
+    from xref.services import checking
+
+    with the_store(ctx) as opened:
+        if mends:
+            with opened.store.writing("check --mend", watched=False) as unit:
+                checking.mend(unit)
+                unit.commit()
+        with opened.store.reading() as conn:
+            found = checking.check(conn, opened.store.where)
+    if as_json:
+        echo_json(checks_json(found))
+    else:
+        click.echo(checks_text(found, width()))
+    return 1 if found else 0

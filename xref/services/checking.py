@@ -1,0 +1,142 @@
+"""Look at everything that must be true of a store, and say how to mend what is not."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from pathlib import Path
+
+from sqlalchemy import Connection
+
+from xref.domain.number import visible
+from xref.domain.serial import read_serial, read_serials
+from xref.errors import InputError, StoreError
+from xref.services.photos import folder_for
+from xref.standards.version import TABLES_VERSION
+from xref.store import recorded
+from xref.store.checking import CHECKS, Fault, file_faults, number_of
+from xref.store.checking import mend as make_anew
+from xref.store.unit import UnitOfWork
+
+MOST_SHOWN = 6
+"""Numbers of a cycle that are named."""
+AGAIN = "Record it again as a range such as QW101-QW499."
+
+
+def check(conn: Connection, where: str) -> list[Fault]:
+    """Every fault found. Of a damaged file nothing but the damage: the rest would be guesses."""
+    found = list(file_faults(conn))
+    if found:
+        return found
+    for look in (*CHECKS, _ranges, _chains, _standards):
+        found += look(conn)
+    found += _photos(conn, where)
+    return found
+
+
+def mend(unit: UnitOfWork) -> None:
+    """Make anew what follows from the parts, unless the file itself is damaged."""
+    if list(file_faults(unit.conn)):
+        raise StoreError(
+            "the store's file is damaged, and nothing may be written to it",
+            "Put back a copy with xref restore; the damaged file is kept beside it.",
+        )
+    make_anew(unit.conn)
+
+
+def _ranges(conn: Connection) -> Iterator[Fault]:
+    """Ranges and serials that cannot be read."""
+    for said, text in recorded.ranges(conn):
+        if not _reads(read_serials, text):
+            yield Fault("ranges", f'{said} for serials "{visible(text)}", which is no range', AGAIN)
+    for name, text in recorded.serials(conn):
+        if not _reads(read_serial, text):
+            yield Fault(
+                "ranges", f'the serial "{visible(text)}" of {name} cannot be read',
+                "Add it again with xref machine add.",
+            )  # fmt: skip
+
+
+def _reads(read: Callable[[str], object], text: str) -> bool:
+    try:
+        read(text)
+    except InputError:
+        return False
+    return True
+
+
+def _chains(conn: Connection) -> Iterator[Fault]:
+    """Supersessions that come back to where they began, or lead nowhere."""
+    for nodes in cycles(recorded.followers(conn)):
+        names = [number_of(conn, ident) for ident in nodes[:MOST_SHOWN]]
+        more = " → …" if len(nodes) > MOST_SHOWN else ""
+        yield Fault(
+            "chains",
+            f"{' → '.join(names)}{more} → {names[0]} supersede each other in a circle",
+            f"See xref trace {names[0]}; take back the wrong step with xref undo.",
+        )
+    for number in recorded.empty_steps(conn):
+        yield Fault(
+            "chains", f"{number} is superseded by nothing",
+            f"Record what replaced it: xref supersede {number} NEW.",
+        )  # fmt: skip
+
+
+def cycles(after: Mapping[int, Sequence[int]]) -> Iterator[list[int]]:
+    """One cycle for each step that closes one, found in a single walk over the whole graph."""
+    open_, done = 1, 2
+    seen: dict[int, int] = {}
+    for start in sorted(after):
+        path: list[int] = []
+        trail = [iter((start,))]
+        while trail:
+            node = next(trail[-1], None)
+            if node is None:
+                trail.pop()
+                if path:
+                    seen[path.pop()] = done
+            elif seen.get(node) == open_:
+                yield path[path.index(node) :]
+            elif node not in seen:
+                seen[node] = open_
+                path.append(node)
+                trail.append(iter(after.get(node, ())))
+
+
+def _standards(conn: Connection) -> Iterator[Fault]:
+    """Standard rows of another version than the tables that were shipped."""
+    held = recorded.tables_version(conn)
+    if held != TABLES_VERSION:
+        yield Fault(
+            "standards", f"the standard rows are of version {held or 'unknown'}, not of today's",
+            "Open the store once with the right to write it: they are brought up to date.",
+        )  # fmt: skip
+
+
+def _photos(conn: Connection, where: str) -> Iterator[Fault]:
+    """Photos that are not in the folder beside the store, or are no longer what they were."""
+    kept = recorded.photos(conn)
+    if not kept:
+        return
+    try:
+        folder = folder_for(where)
+    except StoreError:
+        return
+    for label, digest, name in kept:
+        fault = _photo_fault(folder, digest)
+        if fault:
+            yield Fault(
+                "photos", f"the photo {visible(name)} of bench item {label} {fault}",
+                f"Put it back into {folder} from a copy of that folder.",
+            )  # fmt: skip
+
+
+def _photo_fault(folder: Path, digest: str) -> str:
+    """What is wrong with the photo of this hash; "" where nothing is."""
+    files = [p for p in folder.glob(f"{digest}*") if ".new-" not in p.name]
+    for file in files:
+        with suppress(OSError), file.open("rb") as stream:
+            if hashlib.file_digest(stream, "sha256").hexdigest() == digest:
+                return ""
+    return "is not what it was" if files else "is missing"
