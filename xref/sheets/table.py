@@ -104,7 +104,8 @@ def _heading(
         meanings = [meaning_of(t) for t in texts]
         fields = {m.field for m in meanings if m and m.sure >= _SURE}
         score = len(fields) + 2 * sum(plain_heading(t) in names for t in texts)
-        enough = score >= 2 or ("number" in fields and score >= len(texts) / 2)
+        numbered = any(m and m.field == "number" and m.sure == 1.0 for m in meanings)
+        enough = score >= 2 or (numbered and score + 1 >= len(texts) / 4)
         if enough and score > best:
             best, found = score, (at, line, [_shown(c) for c in row])
     return found
