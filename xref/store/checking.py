@@ -11,8 +11,8 @@ from sqlalchemy import Column, Connection, Table, delete, exists, func, insert, 
 
 from xref.domain.number import folded, key
 from xref.errors import InputError
-from xref.store.history import UPDATE, key_column
-from xref.store.history_tables import change
+from xref.store.history import key_column
+from xref.store.history_tables import action, change
 from xref.store.layout import metadata
 from xref.store.link_tables import machine, model
 from xref.store.load import load_parts, pieces
@@ -217,13 +217,17 @@ def unused_boundaries(conn: Connection, among: Iterable[int] | None = None) -> l
 
 
 def _remembered(conn: Connection) -> Iterator[int]:
-    """Boundary dimensions that an undo would put back: they are not kept in the history itself."""
-    query = select(change.c.before, change.c.after).where(change.c.table_name == part.name)
-    for row in conn.execute(query.where(change.c.kind.in_((UPDATE, "delete")))):
-        for text in row:
-            ident = json.loads(text).get("boundary_id") if text else None
-            if ident is not None:
-                yield int(ident)
+    """Boundary dimensions that an undo would put back: their figures are not in the history."""
+    query = (
+        select(change.c.before)
+        .join(action, action.c.id == change.c.action_id)
+        .where(action.c.undone.is_(False), change.c.table_name == part.name)
+        .where(change.c.before.is_not(None))
+    )
+    for text in conn.scalars(query):
+        ident = json.loads(text).get("boundary_id")
+        if ident is not None:
+            yield int(ident)
 
 
 CHECKS: tuple[Callable[[Connection], Iterator[Fault]], ...] = (

@@ -10,12 +10,13 @@ from typing import Any
 from sqlalchemy import Connection, Table, and_, delete, insert, or_, select, update
 
 from xref.errors import NotFoundError
+from xref.store.checking import unused_boundaries
 from xref.store.history import DELETE, INSERT, UPDATE, Change, key_column
 from xref.store.history_tables import action, change
 from xref.store.layout import metadata
 from xref.store.load import load_parts, pieces
 from xref.store.scan import lay_out_again
-from xref.store.tables import part, spelling
+from xref.store.tables import boundary, part, spelling
 from xref.store.tally import rewrite_tally, tally_of
 from xref.store.unit import UnitOfWork
 
@@ -105,11 +106,14 @@ def undo(unit: UnitOfWork) -> Action:
     few = len(ids) <= FEW
     if few:
         unit.touch(_groups(conn, ids) | _groups_kept(changes))
+    sized = _boundaries_of(conn, changes)
     came_back: list[int] = []
     for item in reversed(changes):
         came_back += _take_back(conn, item)
     lay_out_again(conn, came_back)
     conn.execute(update(action).where(action.c.id == last).values(undone=True))
+    for some in pieces(unused_boundaries(conn, sized)):
+        conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
     if not few:
         every = list(conn.scalars(select(part.c.id)))
         rewrite_tally(conn, tally_of(load_parts(conn, every)))
@@ -144,6 +148,16 @@ def _parts_of(conn: Connection, changes: Iterable[Change]) -> set[int]:
             if item.kind == INSERT:
                 here = key_column(table).between(item.low, item.high)
                 found |= {i for i in conn.scalars(select(table.c.part_id).where(here)) if i}
+    return found
+
+
+def _boundaries_of(conn: Connection, changes: Iterable[Change]) -> set[int]:
+    """Ids of the boundary dimensions that the changes gave to parts."""
+    found: set[int] = set()
+    for item in changes:
+        if item.table == part.name:
+            rows = inserted_rows(conn, item) if item.kind == INSERT else [item.before, item.after]
+            found |= {int(row["boundary_id"]) for row in rows if row and row["boundary_id"]}
     return found
 
 
