@@ -5,11 +5,12 @@ from __future__ import annotations
 import csv
 import io
 from functools import cache
-from importlib import resources
+from pathlib import Path
 
 Row = dict[str, str]
 
 
+_HERE = Path(__file__).parent
 STANDARDS = "standards/data"
 SCENARIO = "scenario"
 
@@ -27,4 +28,9 @@ def read_table(name: str, folder: str = STANDARDS) -> tuple[Row, ...]:
 
 def table_bytes(name: str, folder: str = STANDARDS) -> bytes:
     """The table as it ships, for telling one version from another."""
-    return resources.files("xref").joinpath(*folder.split("/"), f"{name}.csv").read_bytes()
+    return (_HERE / folder / f"{name}.csv").read_bytes()
+
+
+def table_names(folder: str) -> list[str]:
+    """The names of every table in ``xref/FOLDER``, in order."""
+    return sorted(path.stem for path in (_HERE / folder).glob("*.csv"))

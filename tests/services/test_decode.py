@@ -8,7 +8,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from xref import standards
 from xref.designation.reading import Reading
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.domain.weights import ORIGIN_STANDARD
@@ -17,6 +16,7 @@ from xref.render.decode import decode_text
 from xref.services.decode import Decoded, DecodedReading, decode
 from xref.services.decode_choice import decided_by
 from xref.services.decode_tables import look_up
+from xref.standards import families, lookup
 
 MM = 1_000_000
 
@@ -99,7 +99,7 @@ def test_published_sizes_come_out_in_millimetres(text: str, sizes: dict[str, flo
 @pytest.mark.parametrize("text", ["6204", "35x52x7", "20x23x20", "AS568-214", "P25"])
 def test_the_sizes_are_those_of_the_table_and_the_note_says_how_many_agree(text: str) -> None:
     reading = decode(text).readings[0]
-    rows = [p for p in standards.find(reading.designation) if p.kind == reading.kind]
+    rows = [p for p in lookup.find(reading.designation) if p.kind == reading.kind]
     assert reading.sizes in [{n: s.value for n, s in part.sizes.items()} for part in rows]
     assert reading.tables_agreeing in [part.tables_agreeing for part in rows]
     told = "only one printed table" if reading.tables_agreeing == 1 else "tables agree"
@@ -108,7 +108,7 @@ def test_the_sizes_are_those_of_the_table_and_the_note_says_how_many_agree(text:
 
 def test_every_number_of_the_tables_comes_back_with_its_rows_sizes() -> None:
     missed = []
-    for part in standards.standard_parts():
+    for part in families.standard_parts():
         wanted = {name: size.value for name, size in part.sizes.items()}
         found = decode(part.number).readings
         if not any(r.kind == part.kind and dict(r.sizes) == wanted for r in found):
@@ -117,7 +117,7 @@ def test_every_number_of_the_tables_comes_back_with_its_rows_sizes() -> None:
 
 
 def test_where_tables_disagree_the_note_is_passed_on() -> None:
-    part = next(p for p in standards.standard_parts() if p.kind == "o-ring" and p.note)
+    part = next(p for p in families.standard_parts() if p.kind == "o-ring" and p.note)
     assert part.note in decode(part.number).readings[0].note
 
 
@@ -242,7 +242,7 @@ def test_a_number_that_is_a_cone_and_a_cup_gives_both_with_the_size_that_decides
             ("80806", "80808", {"bore": 75, "outside": 140}),
         )
     ]
-    monkeypatch.setattr(standards, "find", lambda _: pairs)
+    monkeypatch.setattr(lookup, "find", lambda _: pairs)
     answer = decode("80808")
     assert [reading.type.split(", ")[-1] for reading in answer.readings] == ["cone", "cup"]
     assert [dict(reading.sizes) for reading in answer.readings] == [
@@ -281,7 +281,7 @@ def test_a_number_of_another_system_is_also_half_of_an_inch_taper(
 def test_no_half_of_the_inch_taper_table_is_hidden_by_what_else_its_number_may_be() -> None:
     halves = {
         (spelling.text, spelling.role)
-        for part in standards.standard_parts()
+        for part in families.standard_parts()
         for spelling in part.spellings
         if spelling.role in ("cone", "cup")
     }

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from xref.services.exporting import export_file
 from xref.services.importing import Imported
 from xref.services.opening import OpenStore
-from xref.standards import find
+from xref.standards.lookup import find
 from xref.store.engine import Store, open_engine
 from xref.store.tables import part
 

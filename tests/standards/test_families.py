@@ -14,11 +14,11 @@ from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part
 from xref.domain.size_names import NAMES
 from xref.domain.weights import ONE_TABLE, TWO_TABLES
-from xref.standards import TABLES_VERSION, standard_parts
 from xref.standards.bearing_type import TRAITS, iso492_group, traits
-from xref.standards.families import FAMILIES, tables_version
+from xref.standards.families import FAMILIES, standard_parts
 from xref.standards.rolling import _fractions
 from xref.standards.rowreader import inch, inch_or_mm, mm
+from xref.standards.version import TABLES_VERSION, tables_version
 from xref.tables import read_table
 
 MM = 1_000_000
@@ -117,12 +117,12 @@ def test_the_tables_version_is_a_digest_that_stays() -> None:
 
 
 def test_a_changed_table_changes_the_version(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("xref.standards.families.table_bytes", lambda name: name.encode())
+    monkeypatch.setattr("xref.standards.version.table_bytes", lambda name: name.encode())
     assert tables_version() != TABLES_VERSION
 
 
 def test_a_changed_reader_changes_the_version(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("xref.standards.families.READERS_VERSION", -1)
+    monkeypatch.setattr("xref.standards.version.READERS_VERSION", -1)
     assert tables_version() != TABLES_VERSION
 
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from xref.domain.part import Part
-from xref.standards import find, standard_parts
+from xref.standards.families import standard_parts
+from xref.standards.lookup import find
 from xref.standards.wear import wear
 
 MM = 1_000_000

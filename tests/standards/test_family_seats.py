@@ -7,8 +7,9 @@ import re
 import pytest
 
 from xref.domain.part import Part
-from xref.standards import find, standard_parts
+from xref.standards.families import standard_parts
 from xref.standards.inch_seal import inch_seal_rule
+from xref.standards.lookup import find
 from xref.standards.rubber_limits import extrusion_limits, moulding_limits
 from xref.standards.seats import sleeves_of
 from xref.tables import read_table

@@ -7,7 +7,8 @@ from fractions import Fraction
 import pytest
 
 from xref.domain.part import Part
-from xref.standards import find, standard_parts
+from xref.standards.families import standard_parts
+from xref.standards.lookup import find
 from xref.standards.threads import _threads_of
 from xref.tables import read_table
 

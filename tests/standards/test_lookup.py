@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from xref.designation.gost import iso_number
 from xref.domain.part import Part
 from xref.domain.weights import OTHER_SYSTEM
-from xref.standards import by_dimension_series, find, standard_parts
-from xref.standards.families import FAMILIES
+from xref.standards.families import FAMILIES, standard_parts
 from xref.standards.gost import gost_numbers
+from xref.standards.lookup import by_dimension_series, find
 from xref.tables import read_table
 
 MM = 1_000_000

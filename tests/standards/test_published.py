@@ -10,8 +10,9 @@ from __future__ import annotations
 import pytest
 
 from xref.domain.part import BOUNDARY, Part
-from xref.standards import find, standard_parts
 from xref.standards.bearing_type import traits
+from xref.standards.families import standard_parts
+from xref.standards.lookup import find
 from xref.tables import read_table
 
 MM = 1_000_000

@@ -43,6 +43,6 @@ def tables(monkeypatch: pytest.MonkeyPatch) -> Tables:
     def replace(parts: list[Part], version: str) -> None:
         monkeypatch.setattr("xref.store.seed.standard_parts", lambda: tuple(parts))
         monkeypatch.setattr("xref.store.seed.TABLES_VERSION", version)
-        monkeypatch.setattr("xref.standards.TABLES_VERSION", version)
+        monkeypatch.setattr("xref.standards.version.TABLES_VERSION", version)
 
     return replace

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -32,10 +31,9 @@ def add(store: Store, *numbers: str) -> None:
 
 
 @pytest.fixture
-def small_tail(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+def small_tail(monkeypatch: pytest.MonkeyPatch) -> None:
     """Lay out whenever more than two spellings have come."""
     monkeypatch.setattr(scan.fold_in, "__defaults__", (2,))
-    return
 
 
 def test_new_store_is_laid_out_whole(store: Store) -> None:

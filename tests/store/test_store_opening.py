@@ -17,7 +17,7 @@ import pytest
 from sqlalchemy import text
 
 from xref.errors import StoreError
-from xref.standards import standard_parts
+from xref.standards.families import standard_parts
 from xref.store import engine as engine_module
 from xref.store.engine import Store, open_engine
 from xref.store.files import APPLICATION_ID

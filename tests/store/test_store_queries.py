@@ -9,7 +9,7 @@ import pytest
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.errors import AmbiguousError, InputError, NotFoundError, StoreError
 from xref.services.parts import own_part
-from xref.standards import standard_parts
+from xref.standards.families import standard_parts
 from xref.store.engine import Store
 from xref.store.near import boundary_classes, group_members, parts_with_size
 from xref.store.queries import (

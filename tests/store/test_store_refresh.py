@@ -145,7 +145,7 @@ def test_refresh_of_all_shipped_rows_says_so_and_keeps_their_ids(
         return [(ident, number) for ident, number in found], store.notices
 
     before, quiet = rows()
-    monkeypatch.setattr("xref.standards.TABLES_VERSION", "another")
+    monkeypatch.setattr("xref.standards.version.TABLES_VERSION", "another")
     monkeypatch.setattr("xref.store.seed.TABLES_VERSION", "another")
     after, said = rows()
     assert quiet == []

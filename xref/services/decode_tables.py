@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from xref import standards
 from xref.designation.reading import Reading
 from xref.domain.number import key
 from xref.domain.part import Part
 from xref.domain.size import mm_text
 from xref.domain.weights import OTHER_SYSTEM
+from xref.standards import families, lookup
 
 _ROUNDED = 6_000
 """An O-ring size written to 0.01 mm may stand this far (nm) from the inch size behind it."""
@@ -160,7 +160,7 @@ def _named(reading: Reading) -> tuple[Found, ...]:
     """
     rows = [
         part
-        for part in standards.find(reading.designation)
+        for part in lookup.find(reading.designation)
         if part.kind == reading.kind
         and (part.kind != "bearing" or part.type == reading.type)
         and (part.kind != "thread" or not _disagreement(reading, part))
@@ -181,7 +181,7 @@ def _by_size(reading: Reading) -> tuple[Found, ...]:
     """O-rings with the sizes as written, and those so near that they are taken for it."""
     rings = [
         (off, part)
-        for part in standards.standard_parts()
+        for part in families.standard_parts()
         if part.kind == reading.kind and (off := _off(part, reading.sizes)) <= _TWIN
     ]
     rings.sort(key=lambda pair: pair[0])
@@ -216,7 +216,7 @@ def _by_series(reading: Reading) -> Found | None:
     bore = reading.sizes.get("bore")
     if not (reading.dimension_series and bore):
         return None
-    rows = standards.by_dimension_series(reading.dimension_series, bore)
+    rows = lookup.by_dimension_series(reading.dimension_series, bore)
     shared = _shared(rows, ("outside", "width")) if rows else {}
     if not shared:
         return None
@@ -237,7 +237,7 @@ def _digits_only(reading: Reading) -> Found:
     if reading.kind == "shaft seal" and "width" not in reading.sizes:
         widths = [
             mm_text(part.sizes["width"].value)
-            for part in standards.standard_parts()
+            for part in families.standard_parts()
             if part.kind == reading.kind and _off(part, reading.sizes) == 0
         ]
         if widths:

@@ -9,14 +9,15 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.number import folded
+from xref.domain.order import Order
 from xref.domain.part import Part, StoredSize
 from xref.errors import InputError
 from xref.services.cautions import cautions
 from xref.services.comparing import Difference, compare
+from xref.services.counter import orders
 from xref.services.decode import decode
 from xref.services.fits import by_sizes
 from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached
-from xref.services.ordering import Order, orders
 from xref.services.query import Asked, understand
 from xref.store.load import load_parts
 from xref.store.near import group_members

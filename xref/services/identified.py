@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from xref.domain.evidence import Evidence, Scored
-from xref.domain.machine import Belongs
 from xref.domain.nextcheck import Check
+from xref.domain.order import Order
 from xref.domain.part import Part
 from xref.domain.query import Query
-from xref.services.ordering import Order
+
+if TYPE_CHECKING:
+    from xref.domain.machine import Belongs
 
 
 @dataclass(frozen=True, slots=True)

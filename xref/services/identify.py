@@ -5,25 +5,25 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection
 
 from xref.domain.alignment import align, lines
 from xref.domain.evidence import Evidence, Scored, odds
-from xref.domain.machine import Belongs, Machine
 from xref.domain.model import Model
 from xref.domain.number import folded
+from xref.domain.order import Order
 from xref.domain.part import Part
 from xref.domain.population import Population
 from xref.domain.query import Query
 from xref.domain.verdict import NONE_AT_LEAST, OPEN_READING, Verdict, give_verdict
 from xref.domain.weights import OTHER_SYSTEM
 from xref.services import gather
-from xref.services.belonging import judge_parts, serial_evidence
 from xref.services.cautions import cautions, never_on_size_alone
 from xref.services.checks import next_checks
+from xref.services.counter import orders
 from xref.services.identified import Candidate, Identified
-from xref.services.ordering import Order, orders
 from xref.services.remarks import remarks
 from xref.services.rest import rest_bits
 from xref.services.scoring.marks import (
@@ -36,8 +36,10 @@ from xref.services.scoring.marks import (
 )  # fmt: skip
 from xref.services.scoring.others import cast_item, kind_item, words_items
 from xref.services.scoring.sizes import SizeScale, size_evidence
-from xref.store.links import find_machine
 from xref.store.queries import population as read_population
+
+if TYPE_CHECKING:
+    from xref.domain.machine import Belongs, Machine
 
 USUAL_SPELLING = 0.3
 """Spellings rarer than this are not printed among "also". Judged."""
@@ -82,12 +84,21 @@ def identify(
     by_cast, bearers = gather.cast_parts(conn, query, cast_ways)
     by_words = gather.words_parts(conn, query, population)
     found = gather.things(conn, [*ids, *more, *by_cast, *by_words])
-    machine = find_machine(conn, query.machine) if query.machine else None
-    judged = judge_parts(conn, [records[0] for records in found], machine) if machine else {}
-    bench = Bench(query, model, population, ways, scales, bearers, machine, judged)
+    bench = Bench(query, model, population, ways, scales, bearers)
+    if query.machine:
+        bench = _on_machine(conn, bench, [records[0] for records in found])
     weighed = [_weigh(records, bench) for records in found]
     weighed.sort(key=_rank)
     return _answer(conn, weighed, [*left, *left_sizes], bench, limit)
+
+
+def _on_machine(conn: Connection, bench: Bench, parts: Sequence[Part]) -> Bench:
+    """The same with what the books say of each part on the machine that was named."""
+    from xref.services.belonging import judge_parts
+    from xref.store.links import find_machine
+
+    machine = find_machine(conn, bench.query.machine)
+    return replace(bench, machine=machine, belongs=judge_parts(conn, parts, machine))
 
 
 def _rank(weighed: Weighed) -> tuple[float, int, str]:
@@ -118,6 +129,8 @@ def _weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
         cast = cast_item(thing, query.casts, bench.bearers, bench.population.weight, model)
         _add(items, absent, "cast", "cast", cast)
     if bench.machine is not None:
+        from xref.services.belonging import serial_evidence
+
         serial = serial_evidence(bench.belongs[thing.group], bench.machine)
         _add(items, absent, "serial", "serial", serial)
     absent += [f"{name} (not measured)" for name in sorted(thing.sizes) if name not in query.sizes]

@@ -3,66 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from typing import Any
 
 from sqlalchemy import Connection
 
 from xref.domain.machine import Machine
+from xref.domain.order import Order
 from xref.domain.part import Part
 from xref.domain.supersession import Step
-from xref.services.features import visible_features
+from xref.services.counter import GENERIC_KINDS, counter, maker_of
 from xref.services.fits import by_sizes
-from xref.services.scoring.others import hand
-from xref.services.tracing import ENDS, SoldNow, Traced, trace_part
-from xref.store.linked import linked_parts
+from xref.services.tracing import SoldNow, Traced, trace_part
 from xref.store.load import load_parts
 from xref.store.near import group_members
 
-ASKED = {
-    "bearing": ("seals or shields", "clearance", "snap-ring groove", "cage"),
-    "shaft seal": ("lips", "spring", "case", "rubber"),
-    "o-ring": ("rubber", "hardness"),
-    "bush": ("material", "plain or flanged"),
-    "pin": ("length", "grade"),
-    "thread": ("length", "grade", "hand of the thread"),
-    "retaining ring": ("shaft or bore", "material"),
-    "belt": ("length measured as", "section"),
-    "chain": ("pitches long", "joint: spring link or riveted"),
-    "strip": ("rubber", "hardness", "length"),
-    "gear": ("keyway",),
-}
-"""What a counter asks for by kind. Common practice, no published source."""
-
-NEW_EVERY_TIME = {
-    "pin": "Split pins are fitted new every time.",
-    "washer": "Tab washers are fitted new every time.",
-}
-"""Common practice, no published source."""
-
-_SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
-UNKNOWN = "unknown"
 MOST_WAYS = 8
 MOST_GENERIC = 4
-GENERIC_KINDS = ("bearing", "bush", "shaft seal", "o-ring", "strip", "retaining ring", "washer")
-"""Kinds that standards make by size."""
-
-
-@dataclass(frozen=True, slots=True)
-class Order:
-    """What to ask for.
-
-    ``steps`` are plain lines: how the number is reached, what else would do, what to say at the
-    counter ("unknown" where it is not known).
-    """
-
-    number: str
-    maker: str | None
-    steps: tuple[str, ...]
-
-    def to_json(self) -> dict[str, Any]:
-        """As the contract writes it."""
-        return {"number": self.number, "maker": self.maker, "steps": list(self.steps)}
 
 
 def order(
@@ -73,28 +28,13 @@ def order(
     ends = [end for end in traced.current if end.part.status != "discontinued"]
     if not ends:
         steps = [f.message for f in traced.findings] or [f"{part.number} is no longer sold"]
-        return Order(part.number, _maker(part), (*steps, *generic, *_counter(part)))
+        return Order(part.number, maker_of(part), (*steps, *generic, *counter(part)))
     first = ends[0]
     steps = [*_reached(part, ends), *_together(traced, ends)]
     steps += [f"{f.kind}: {f.message}" for f in traced.findings]
     steps += [*_companions(traced.later, traced.parts), *generic]
-    steps += _counter(first.part)
-    return Order(first.part.number, _maker(first.part), tuple(dict.fromkeys(steps)))
-
-
-def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> list[Order]:
-    """What to ask for in place of each of ``parts``; those in no chain cost nothing to answer."""
-    tied = linked_parts(conn, [part.id for part in parts])
-    return [
-        order(conn, part, machine, generic_sizes(conn, part))
-        if part.id in tied or part.status in ENDS
-        else Order(part.number, _maker(part), (*generic_sizes(conn, part), *_counter(part)))
-        for part in parts
-    ]
-
-
-def _maker(part: Part) -> str | None:
-    return None if part.is_standard else part.maker or None
+    steps += counter(first.part)
+    return Order(first.part.number, maker_of(first.part), tuple(dict.fromkeys(steps)))
 
 
 def _reached(part: Part, ends: Sequence[SoldNow]) -> list[str]:
@@ -157,19 +97,3 @@ def generic_sizes(conn: Connection, part: Part) -> tuple[str, ...]:
             f"the standard size {number} has the same boundary dimensions" for number in numbers[:1]
         )
     return (f"standard sizes of the same boundary dimensions, look which: {', '.join(numbers)}",)
-
-
-def _counter(part: Part) -> list[str]:
-    known = {_SEEN_AS[g]: text for g, text in visible_features(part).items() if g in _SEEN_AS}
-    asked = ASKED.get(part.kind, ())
-    told = []
-    if asked:
-        pieces = [f"{what}: {known.get(what, UNKNOWN)}" for what in asked]
-        told.append("say at the counter: " + "; ".join(pieces))
-    if hand(part.words):
-        told.append(f"the {hand(part.words)} hand")
-    if part.kind == "bearing" and part.type.startswith("tapered"):
-        told.append("cone and cup are fitted as a pair")
-    if part.kind in NEW_EVERY_TIME:
-        told.append(NEW_EVERY_TIME[part.kind])
-    return told

@@ -18,7 +18,7 @@ from xref.domain.weights import ORIGIN_STORE, part_weight
 from xref.errors import InputError, NotFoundError
 from xref.services.query import MOST_WORDS, size_name
 from xref.services.sources import source_id
-from xref.standards import find
+from xref.standards.lookup import find
 from xref.store.link_unit import set_order_instead
 from xref.store.linked import chained_parts
 from xref.store.queries import default_unit, resolve

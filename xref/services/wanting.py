@@ -13,11 +13,12 @@ from decimal import Decimal, InvalidOperation
 from sqlalchemy import Connection
 
 from xref.domain.number import plain, visible
+from xref.domain.order import Order
 from xref.domain.part import Part, is_plain_number
 from xref.domain.size import mm_text
 from xref.errors import InputError, NotFoundError
 from xref.services.cautions import DEFER, cautions
-from xref.services.ordering import Order, orders
+from xref.services.counter import orders
 from xref.store import bench
 from xref.store.bench import Wanted
 from xref.store.load import load_parts

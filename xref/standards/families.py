@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable
 from functools import cache
 
 from xref.domain.part import Part
 from xref.standards import drives, fixings, rolling, seats, shapes, soft, threads
-from xref.tables import Row, read_table, table_bytes
+from xref.tables import Row, read_table
 
 FAMILIES: dict[str, Callable[[Row], Part]] = {
     "deep_groove": rolling.deep_groove,
@@ -58,19 +57,8 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
 }
 """Table name → reader of one row."""
 
-READERS_VERSION = 4
-"""Raised by hand when a row reader gives other parts from the same table."""
-
 
 @cache
 def standard_parts() -> tuple[Part, ...]:
     """Every row of every family as a Part, in the order of the registry."""
     return tuple(reader(row) for name, reader in FAMILIES.items() for row in read_table(name))
-
-
-def tables_version() -> str:
-    """A digest of the shipped tables and of the readers' version."""
-    digest = hashlib.sha256(str(READERS_VERSION).encode())
-    for name in FAMILIES:
-        digest.update(table_bytes(name))
-    return digest.hexdigest()[:16]

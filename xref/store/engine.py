@@ -7,20 +7,25 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from sqlalchemy import Connection, Engine, create_engine, event, inspect, select
+from sqlalchemy import Connection, Engine, MetaData, create_engine, event, inspect, select
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.pool import QueuePool
 
 from xref.errors import StoreError
-from xref.store.failures import on_disk, plainly, store_failure
+from xref.store.failures import damaged, on_disk, plainly, plainly_or_damaged, sound, store_failure
 from xref.store.files import APPLICATION_ID, log_beside, look_at, may_write, put_in_place
-from xref.store.layout import SCHEMA_HEAD, metadata
-from xref.store.tables import alembic_version, store_info
-from xref.store.unit import UnitOfWork
+from xref.store.tables import SCHEMA_HEAD, alembic_version, store_info
 
-BUSY_SECONDS = 10
+if TYPE_CHECKING:
+    from xref.store.unit import UnitOfWork
+
+BUSY_SECONDS = 60
+"""How long a writer waits for its turn: longer than an import of half a million rows. Judged."""
+LOOKED_THROUGH = 64_000_000
+"""Bytes of a store that is checked whole before it is written: about half a second. Judged."""
 _WRITE = "xref_write"
 
 
@@ -32,6 +37,7 @@ class Store:
         self.where = where
         self.writable = writable
         self.notices: list[str] = []
+        self._looked_through = False
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -50,6 +56,9 @@ class Store:
                 f"the store {self.where} is read-only",
                 "Give yourself the right to write it and its folder, or use --store elsewhere.",
             )
+        from xref.store.unit import UnitOfWork
+
+        self.refuse_damage()
         with self._plainly(), self.engine.connect() as raw:
             conn = raw.execution_options(**{_WRITE: True})
             unit = UnitOfWork(conn, command, watched)
@@ -60,8 +69,20 @@ class Store:
             finally:
                 unit.close()
 
+    def refuse_damage(self) -> None:
+        """Raise StoreError where the file is damaged, once before it is written.
+
+        Of a store over ``LOOKED_THROUGH`` bytes damage is found only where it is touched.
+        """
+        if self._looked_through or self.engine.dialect.name != "sqlite":
+            return
+        with self._plainly():
+            if Path(self.where).stat().st_size <= LOOKED_THROUGH and not sound(self.engine):
+                raise damaged(self.where)
+        self._looked_through = True
+
     def _plainly(self) -> AbstractContextManager[None]:
-        return plainly(self.where, self.engine.dialect.loaded_dbapi.Error)
+        return plainly_or_damaged(self.engine, self.where)
 
     def close(self) -> None:
         """Give the file back."""
@@ -89,7 +110,7 @@ def open_engine(target: str | Path) -> Store:
         return _make_file(path)
     store = _open_file(path)
     try:
-        with plainly(store.where):
+        with store._plainly():
             _bring_up_to_date(store)
     except BaseException:
         store.close()
@@ -121,7 +142,7 @@ def _open_shared(url: str) -> Store:
 def _make_shared(store: Store) -> None:
     """Make the tables where there are none; refuse a database that holds other tables like them."""
     there = set(inspect(store.engine).get_table_names())
-    ours = there & set(metadata.tables)
+    ours = there & set(every_table().tables)
     made = alembic_version.name in there
     if made and store_info.name in ours:
         return
@@ -208,10 +229,17 @@ def _make_file(path: Path) -> Store:
     return store
 
 
+def every_table() -> MetaData:
+    """Every table of the store; imported only where all of them are needed."""
+    from xref.store.layout import metadata
+
+    return metadata
+
+
 def _create(conn: Connection) -> None:
     from xref.store.seed import seed
 
-    metadata.create_all(conn)
+    every_table().create_all(conn)
     alembic_version.create(conn, checkfirst=True)
     conn.execute(alembic_version.insert().values(version_num=SCHEMA_HEAD))
     seed(conn)
@@ -219,7 +247,7 @@ def _create(conn: Connection) -> None:
 
 def _bring_up_to_date(store: Store) -> None:
     """Migrate an older schema and refresh older tables; refuse a newer one untouched."""
-    from xref.standards import TABLES_VERSION
+    from xref.standards.version import TABLES_VERSION
 
     with store.engine.connect() as conn:
         try:
@@ -255,5 +283,6 @@ def _migrate(store: Store, revision: str | None) -> None:
             f"the store {store.where} is of an older version and read-only",
             "Give yourself the right to write it, so that it can be brought up to date.",
         )
+    store.refuse_damage()
     upgrade(store.engine)
     store.notices.append("brought the store's layout up to date")

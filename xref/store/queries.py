@@ -188,6 +188,11 @@ def find_sources(conn: Connection, text: str) -> list[tuple[int, str]]:
     return [(ident, name.strip()) for ident, name in conn.execute(query.order_by(full))]
 
 
+def any_chains(conn: Connection) -> bool:
+    """Whether any supersession is on record at all."""
+    return conn.exec_driver_sql("SELECT 1 FROM supersession LIMIT 1").first() is not None
+
+
 def default_unit(conn: Connection) -> str:
     """The unit a bare number is taken in; millimetres until set."""
     query = select(store_info.c.value).where(store_info.c.key == "unit")
@@ -195,6 +200,7 @@ def default_unit(conn: Connection) -> str:
 
 
 __all__ = [
-    "count_parts", "default_unit", "find_sources", "list_parts", "load_parts", "name_weight",
-    "nearest_numbers", "parts_by_words", "population", "resolve", "sources", "value_weights",
+    "any_chains", "count_parts", "default_unit", "find_sources", "list_parts", "load_parts",
+    "name_weight", "nearest_numbers", "parts_by_words", "population", "resolve", "sources",
+    "value_weights",
 ]  # fmt: skip

@@ -10,7 +10,8 @@ from sqlalchemy import Connection, bindparam, delete, func, insert, select, upda
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part
 from xref.domain.weights import ORIGIN_STANDARD
-from xref.standards import TABLES_VERSION, standard_parts
+from xref.standards.families import standard_parts
+from xref.standards.version import TABLES_VERSION
 from xref.store.linked import linked_parts
 from xref.store.load import load_parts, pieces
 from xref.store.scan import lay_out_all

@@ -8,7 +8,7 @@ from xref.domain.number import key, plain
 from xref.errors import InputError
 from xref.services.parts import own_part, plain_words
 from xref.sheets.rows import PartRow
-from xref.standards import find
+from xref.standards.lookup import find
 from xref.store.record import Record
 
 MOST_MAKER = 120

@@ -13,7 +13,7 @@ from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.sheets.finding import Findings
 from xref.sheets.words import word_list
-from xref.standards import find
+from xref.standards.lookup import find
 from xref.store.load import load_parts
 from xref.store.sheet_facts import alike_pairs
 

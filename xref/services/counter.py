@@ -1,0 +1,86 @@
+"""What a counter asks for, and the order of a part that stands in no chain: cheap to know."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from sqlalchemy import Connection
+
+from xref.domain.order import Order
+from xref.domain.part import Part
+from xref.services.features import visible_features
+from xref.services.scoring.others import hand
+from xref.store.queries import any_chains
+
+if TYPE_CHECKING:
+    from xref.domain.machine import Machine
+
+GENERIC_KINDS = ("bearing", "bush", "shaft seal", "o-ring", "strip", "retaining ring", "washer")
+"""Kinds that standards make by size."""
+
+ASKED = {
+    "bearing": ("seals or shields", "clearance", "snap-ring groove", "cage"),
+    "shaft seal": ("lips", "spring", "case", "rubber"),
+    "o-ring": ("rubber", "hardness"),
+    "bush": ("material", "plain or flanged"),
+    "pin": ("length", "grade"),
+    "thread": ("length", "grade", "hand of the thread"),
+    "retaining ring": ("shaft or bore", "material"),
+    "belt": ("length measured as", "section"),
+    "chain": ("pitches long", "joint: spring link or riveted"),
+    "strip": ("rubber", "hardness", "length"),
+    "gear": ("keyway",),
+}
+"""What a counter asks for by kind. Common practice, no published source."""
+
+NEW_EVERY_TIME = {
+    "pin": "Split pins are fitted new every time.",
+    "washer": "Tab washers are fitted new every time.",
+}
+"""Common practice, no published source."""
+
+_SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
+UNKNOWN = "unknown"
+SOLD_AS_IT_IS = ("current", "mentioned")
+
+
+def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> list[Order]:
+    """What to ask for in place of each of ``parts``; those in no chain cost nothing to answer."""
+    chains = any_chains(conn)
+    return [_order(conn, part, machine, chains) for part in parts]
+
+
+def _order(conn: Connection, part: Part, machine: Machine | None, chains: bool) -> Order:
+    sized = bool(part.sizes) and part.kind in GENERIC_KINDS and not part.is_standard
+    if not (chains or sized or part.status not in SOLD_AS_IT_IS):
+        return Order(part.number, maker_of(part), tuple(counter(part)))
+    # Following chains and comparing sizes costs imports that most answers do not need.
+    from xref.services.ordering import generic_sizes, order
+
+    generic = generic_sizes(conn, part) if sized else ()
+    if chains or part.status not in SOLD_AS_IT_IS:
+        return order(conn, part, machine, generic)
+    return Order(part.number, maker_of(part), (*generic, *counter(part)))
+
+
+def maker_of(part: Part) -> str | None:
+    """The maker, None for a standard's row and where none is known."""
+    return None if part.is_standard else part.maker or None
+
+
+def counter(part: Part) -> list[str]:
+    """What will be asked, with what is known of it; "unknown" where it is not."""
+    known = {_SEEN_AS[g]: text for g, text in visible_features(part).items() if g in _SEEN_AS}
+    asked = ASKED.get(part.kind, ())
+    told = []
+    if asked:
+        pieces = [f"{what}: {known.get(what, UNKNOWN)}" for what in asked]
+        told.append("say at the counter: " + "; ".join(pieces))
+    if hand(part.words):
+        told.append(f"the {hand(part.words)} hand")
+    if part.kind == "bearing" and part.type.startswith("tapered"):
+        told.append("cone and cup are fitted as a pair")
+    if part.kind in NEW_EVERY_TIME:
+        told.append(NEW_EVERY_TIME[part.kind])
+    return told
