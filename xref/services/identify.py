@@ -102,9 +102,9 @@ def _on_machine(conn: Connection, bench: Bench, parts: Sequence[Part]) -> Bench:
 
 
 def _rank(weighed: Weighed) -> tuple[float, int, str]:
-    """Best first; of those within a tenth of a bit the one most tables know, then by number."""
+    """Best first; of equals the one that most tables know, then by number."""
     part = weighed.scored.part
-    return (-round(weighed.scored.total_bits, 1), -part.tables_agreeing, part.number)
+    return (-round(weighed.scored.total_bits, 6), -part.tables_agreeing, part.number)
 
 
 def _weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
