@@ -129,6 +129,14 @@ def test_an_engines_bare_range_does_not_take_the_models_prefix(wren: OpenStore) 
     assert verdict(wren, "QF-0881").ranges[0].serials == "1000-1200"
 
 
+def test_a_standard_part_does_not_give_a_model_its_maker(bare: OpenStore) -> None:
+    applies(bare, "6204", "all")
+    machine(bare, "QW 312", "QW312", maker="Quillfeather")
+    with bare.store.reading() as conn:
+        assert find_machine(conn, "QW 312").maker == "Quillfeather"
+    assert verdict(bare, "6204").verdict == "listed"
+
+
 def test_two_sources_that_disagree_are_both_shown(wren: OpenStore) -> None:
     applies(wren, "QF-2214", "QW101-QW300", source="Wren Service Letters")
     told = verdict(wren, "QF-2214")

@@ -11,7 +11,7 @@ from sqlalchemy import Connection
 from xref.domain.number import plain, visible
 from xref.domain.part import Part
 from xref.errors import InputError
-from xref.services.naming import find_or_mention
+from xref.services.naming import find_or_mention, own_maker
 from xref.services.sources import source_id
 from xref.store.link_unit import add_interchange, join_groups
 from xref.store.links import InterchangeRow, interchanges
@@ -81,7 +81,7 @@ def interchange(
     if note:
         plain(note, 300, "note")
     first = find_or_mention(unit, number)
-    second = find_or_mention(unit, other, None, first.part.maker)
+    second = find_or_mention(unit, other, None, own_maker(first.part))
     one, two = first.part, second.part
     if one.id == two.id:
         raise InputError(f"{one.number} is the same part", "Name two parts.")

@@ -10,7 +10,7 @@ from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
-from xref.services.naming import find_or_mention
+from xref.services.naming import find_or_mention, own_maker
 from xref.services.sources import source_id
 from xref.store.link_unit import add_step, ensure_model
 from xref.store.links import steps_forward
@@ -61,8 +61,9 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     if not 0 < quantity <= 10_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many replace one, from 1 up.")
     first = find_or_mention(unit, old, maker)
-    named = [find_or_mention(unit, number, maker, first.part.maker) for number in news]
-    beside = [find_or_mention(unit, number, maker, first.part.maker) for number in companions]
+    beside_maker = own_maker(first.part)
+    named = [find_or_mention(unit, number, maker, beside_maker) for number in news]
+    beside = [find_or_mention(unit, number, maker, beside_maker) for number in companions]
     ids = [n.part.id for n in named]
     if first.part.id in ids:
         raise InputError(f"{first.part.number} cannot supersede itself", "Name the new number.")
@@ -74,7 +75,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
             f"that would close a cycle: {' → '.join(cycle)}",
             "Look again at the book; --record-anyway writes it down as it stands there.",
         )
-    held = ensure_model(unit, model, first.part.maker) if model else None
+    held = ensure_model(unit, model, beside_maker) if model else None
     step = Step(
         id=0,
         old=first.part.id,
