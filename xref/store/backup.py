@@ -112,7 +112,7 @@ def restore(path: Path, copy: Path) -> Path | None:
         raise FileError(f"there is no file {visible(str(copy), 200)}", "Check its name.")
     revision = examine(copy, f"the copy {visible(str(copy), 200)}")
     _known(revision, copy)
-    there = look_at(path)
+    there = look_at(path, whole=False)
     if there and not may_write(path):
         raise StoreError(f"the store {path} is read-only", "Give yourself the right to write it.")
     with on_disk(str(path)):

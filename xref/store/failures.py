@@ -5,22 +5,35 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from traceback import walk_tb
 
+from sqlalchemy import Engine
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 
 from xref.errors import StoreError
 
+_DAMAGED = ("is damaged", "Do not write to it; put back a copy with xref restore.")
 _SAID = (
     ("locked", "is in use by another program that is writing", "Try again in a moment."),
     ("full", "could not be written: the disk is full", "Make room, then run the command again."),
     ("readonly", "is read-only", "Give yourself the right to write it, or use --store elsewhere."),
-    ("malformed", "is damaged", "Do not write to it; restore a copy made earlier."),
+    ("malformed", *_DAMAGED),
+    ("could not decode", *_DAMAGED),
+    ("file is not a database", *_DAMAGED),
+    ("unsupported file format", *_DAMAGED),
     ("not a database", "is not a store", "Give the path of a store, or of a file not yet there."),
     ("unable to open", "could not be opened", "Check that the folder is there and may be written."),
     ("disk i/o", "could not be read or written", "Check the disk and its space, then try again."),
-    ("no such table", "is damaged or was not made by this program", "Restore a copy made earlier."),
+    ("no such table", *_DAMAGED),
+    ("no such column", *_DAMAGED),
 )
+
+
+def damaged(where: str) -> StoreError:
+    """The StoreError for a store whose file is damaged."""
+    what, hint = _DAMAGED
+    return StoreError(f"the store {where} {what}", hint)
 
 
 def store_failure(error: BaseException, where: str) -> StoreError:
@@ -54,3 +67,43 @@ def on_disk(where: str) -> Iterator[None]:
             yield
     except OSError as error:
         raise store_failure(error, where) from error
+
+
+_FROM_DAMAGE = (ValueError, LookupError, TypeError, AttributeError, AssertionError)
+"""What reading back other bytes than were written may raise, far from the store."""
+
+
+def sound(engine: Engine) -> bool:
+    """Whether a SQLite file's pages, trees and indexes agree; a server looks after its own."""
+    if engine.dialect.name != "sqlite":
+        return True
+    try:
+        with engine.connect() as conn:
+            return bool(conn.exec_driver_sql("PRAGMA integrity_check(1)").scalar() == "ok")
+    except UnicodeDecodeError:
+        return False
+
+
+@contextmanager
+def plainly_or_damaged(engine: Engine, where: str) -> Iterator[None]:
+    """As ``plainly``, and for whatever else is raised inside where the file is damaged."""
+    try:
+        with plainly(where, engine.dialect.loaded_dbapi.Error):
+            yield
+    except _FROM_DAMAGE as error:
+        with plainly(where):
+            hurt = _undecodable(error) or not sound(engine)
+        if not hurt:
+            raise
+        raise damaged(where) from error
+
+
+def _undecodable(error: Exception) -> bool:
+    """Whether a text in the store is no text any more: every one was written as UTF-8.
+
+    The driver has no frame of its own; the last one is whoever asked it.
+    """
+    if not isinstance(error, UnicodeDecodeError) or error.__traceback__ is None:
+        return False
+    *_, (frame, _line) = walk_tb(error.__traceback__)
+    return str(frame.f_globals.get("__name__")).startswith(("sqlalchemy.", "xref.store."))

@@ -14,11 +14,11 @@ APPLICATION_ID = 0x78726566
 _MAGIC = b"SQLite format 3\x00"
 
 
-def look_at(path: Path) -> bool:
+def look_at(path: Path, whole: bool = True) -> bool:
     """Whether a store lies at ``path``: False where nothing does (or an empty file).
 
     Reads the header alone. Raises StoreError for a folder, an unreadable file, a file that is no
-    SQLite file, and a SQLite file of another program.
+    SQLite file, and a SQLite file of another program; if ``whole``, for one cut short as well.
     """
     try:
         with path.open("rb") as stream:
@@ -51,7 +51,24 @@ def look_at(path: Path) -> bool:
             f"{path} is a database of another program, not a store",
             "Give the path of a store, or of a file not yet there.",
         )
+    if whole and _cut_short(path, head):
+        raise StoreError(
+            f"the store {path} is damaged: a part of it is missing",
+            "Do not write to it; put back a copy with xref restore.",
+        )
     return True
+
+
+def _cut_short(path: Path, head: bytes) -> bool:
+    """Whether the file has fewer pages than its header says (SQLite file format, section 1.3).
+
+    Not said of a store whose log lies beside it: SQLite may have been stopped while it grew.
+    """
+    if head[24:28] != head[92:96] or log_beside(path):
+        return False
+    page = int.from_bytes(head[16:18], "big")
+    pages = int.from_bytes(head[28:32], "big")
+    return path.stat().st_size < pages * (65536 if page == 1 else page)
 
 
 def may_write(path: Path) -> bool:
