@@ -18,6 +18,12 @@ from pathlib import Path
 README = Path(__file__).resolve().parent.parent / "README.md"
 BLOCK = re.compile(r"(?<=^```console\n).*?(?=^```$)", re.MULTILINE | re.DOTALL)
 PROMPT = "$ xref "
+MASKED = (
+    (re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ"), "2026-11-25T09:30:00Z"),
+    (re.compile(r"\d[\d,]* bytes"), "6,000,000 bytes"),
+    (re.compile(r"replaced-\d{8}-\d{6}"), "replaced-20261125-093000"),
+)
+"""What differs from run to run, and how it is shown."""
 
 
 def filled(text: str) -> str:
@@ -26,7 +32,7 @@ def filled(text: str) -> str:
     from xref.services.scenario import fill
 
     with tempfile.TemporaryDirectory() as folder:
-        store = str(Path(folder) / "readme.xref")
+        store = str(Path(folder) / "parts.xref")
         with open_store(store) as opened, opened.store.writing("demo") as unit:
             fill(unit)
             unit.commit()
@@ -58,7 +64,12 @@ def _run(command: str, store: str) -> str:
             os.environ.pop(name, None)
             if value is not None:
                 os.environ[name] = value
-    lines = [line.rstrip() for line in said.getvalue().splitlines()]
+    text = said.getvalue()
+    for folder in dict.fromkeys((Path(store).parent, Path(store).resolve().parent)):
+        text = text.replace(f"{folder}/", "")
+    for pattern, shown in MASKED:
+        text = pattern.sub(shown, text)
+    lines = [line.rstrip() for line in text.splitlines()]
     shown = lines[: int(most)] if most else lines
     return "\n".join(shown).strip("\n") + "\n"
 
