@@ -84,21 +84,21 @@ def _looks(this: Part, that: Part) -> Iterable[Difference]:
 def _rubber(this: Part, that: Part) -> Iterable[Difference]:
     if that.kind not in RUBBER_KINDS or this.group == that.group:
         return
-    one, two = _rubber_of(this), _rubber_of(that)
+    one, two = rubber_of(this), rubber_of(that)
     if one != two or one == UNKNOWN:
         yield Difference("rubber", one, two, "it must suit the fluid")
-    hard, soft = _hardness_of(this), _hardness_of(that)
+    hard, soft = hardness_of(this), hardness_of(that)
     if hard != soft:
         yield Difference("hardness", hard, soft, "degrees Shore A; ask for it by figure")
 
 
-def _rubber_of(part: Part) -> str:
+def rubber_of(part: Part) -> str:
     """The rubber named in the number or the description; "unknown" where none is."""
     found = [code for code in map(symbol, _rubber_features(part)) if code]
     return found[0] if found else UNKNOWN
 
 
-def _hardness_of(part: Part) -> str:
+def hardness_of(part: Part) -> str:
     """Shore A hardness as a size on record, else as the number or the description says it."""
     held = part.sizes.get("hardness")
     if held is not None:

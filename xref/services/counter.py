@@ -9,6 +9,7 @@ from sqlalchemy import Connection
 
 from xref.domain.order import Order
 from xref.domain.part import Part
+from xref.domain.size import mm_text
 from xref.services.features import visible_features
 from xref.services.scoring.others import hand
 from xref.store.queries import any_chains
@@ -72,6 +73,7 @@ def maker_of(part: Part) -> str | None:
 def counter(part: Part) -> list[str]:
     """What will be asked, with what is known of it; "unknown" where it is not."""
     known = {_SEEN_AS[g]: text for g, text in visible_features(part).items() if g in _SEEN_AS}
+    known |= _on_record(part)
     asked = ASKED.get(part.kind, ())
     told = []
     if asked:
@@ -84,3 +86,15 @@ def counter(part: Part) -> list[str]:
     if part.kind in NEW_EVERY_TIME:
         told.append(NEW_EVERY_TIME[part.kind])
     return told
+
+
+def _on_record(part: Part) -> dict[str, str]:
+    """The length, and the rubber and hardness, where sizes, number or description say them."""
+    known = {}
+    if "length" in part.sizes:
+        known["length"] = mm_text(part.sizes["length"].value)
+    if not part.is_standard and "rubber" in ASKED.get(part.kind, ()):
+        from xref.services.comparing import hardness_of, rubber_of
+
+        known |= {"rubber": rubber_of(part), "hardness": hardness_of(part)}
+    return known

@@ -11,7 +11,8 @@ from sqlalchemy import Connection
 from xref.domain.number import folded
 from xref.domain.order import Order
 from xref.domain.part import Part, StoredSize
-from xref.errors import InputError
+from xref.domain.weights import ORIGIN_STANDARD
+from xref.errors import InputError, NotFoundError
 from xref.services.cautions import cautions
 from xref.services.comparing import Difference, compare
 from xref.services.counter import orders
@@ -116,7 +117,7 @@ def equivalents(
             "give a number, or sizes", "For example 6204, or --bore 20mm --width 14mm."
         )
     if number:
-        part = resolve(conn, number, maker)
+        part = _asked(conn, number, maker)
         lines = [*_named(conn, part), *_sized(conn, part)]
         return _ordered(conn, _sorted(part, {}, lines))
     query = understand(Asked(sizes=sizes, kind=kind, unit=default_unit(conn)))
@@ -127,12 +128,41 @@ def equivalents(
     return _ordered(conn, _sorted(None, query.to_json(), _sized(conn, wanted)))
 
 
+def _asked(conn: Connection, number: str, maker: str | None) -> Part:
+    """The part named; where none is, or it has no sizes, what its designation says of it.
+
+    A designation with suffixes ("6204-2RS1") is no row of its own: its part has the id 0.
+    """
+    try:
+        part = resolve(conn, number, maker)
+    except NotFoundError:
+        said = _by_designation(number) if maker is None else None
+        if said is None:
+            raise
+        return said
+    said = None if part.sizes else _by_designation(part.number)
+    if said is None or part.kind not in ("", said.kind):
+        return part
+    return replace(part, kind=said.kind, type=part.type or said.type, sizes=said.sizes)
+
+
+def _by_designation(text: str) -> Part | None:
+    """What a trade number says by itself; None where it is none, or reads as two things."""
+    readings = decode(text).readings
+    if len({reading.designation for reading in readings}) != 1 or not readings[0].sizes:
+        return None
+    said = readings[0]
+    sizes = {name: StoredSize(value) for name, value in said.sizes.items()}
+    number = said.canonical or said.designation
+    return Part(number, "", said.kind, "", "store", 0.0, type=said.type, sizes=sizes)
+
+
 def _ordered(conn: Connection, found: Equivalents) -> Equivalents:
     """The same with what to ask for today, for the part itself and for every line."""
     lines = [line.part for line in found.found if line.part]
     told = iter(orders(conn, lines, None))
     asked = tuple(replace(e, order=next(told)) if e.part else e for e in found.found)
-    own = orders(conn, [found.part], None)[0] if found.part else None
+    own = orders(conn, [found.part], None)[0] if found.part and found.part.id else None
     return replace(found, found=asked, order=own)
 
 
@@ -191,7 +221,14 @@ def _written_otherwise(part: Part, members: Sequence[Part]) -> Iterable[Equivale
         if folded(text) != folded(part.number):
             said = (Difference("number", part.number, text, note),)
             yield Equivalent(
-                text, None, part.origin, SAME, True, part.words or part.type, said, cautions(part)
+                text,
+                None,
+                part.origin if part.id else ORIGIN_STANDARD,
+                SAME,
+                True,
+                part.words or part.type,
+                said,
+                cautions(part),
             )
 
 
@@ -212,7 +249,10 @@ def _by_interchange(part: Part, way: Reached, records: Mapping[int, Part]) -> Eq
 def _sized(conn: Connection, part: Part) -> Iterable[Equivalent]:
     """Parts of the same sizes, those that fit with work, and near misses."""
     for match in by_sizes(conn, part):
-        said = (*match.work, *compare(part, match.part))
+        told = {d.about for d in match.work}
+        if part.kind == "strip":  # which side is called the width is all that could differ
+            told |= {"width", "thickness"}
+        said = (*match.work, *(d for d in compare(part, match.part) if d.about not in told))
         yield _line(match.part, match.grade, match.both, said)
 
 
