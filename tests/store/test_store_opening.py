@@ -39,17 +39,14 @@ def run(script: str, *args: str) -> subprocess.CompletedProcess[str]:
     )  # fmt: skip
 
 
-def test_first_use_makes_and_seeds_the_store_in_under_three_seconds(tmp_path: Path) -> None:
+def test_first_use_makes_and_seeds_the_store_and_leaves_nothing_else(tmp_path: Path) -> None:
     path = tmp_path / "deep" / "er" / "store.xref"
-    before = time.perf_counter()
     store = open_engine(path)
-    took = time.perf_counter() - before
     assert [n for n in store.notices if str(path) in n]
     with store.reading() as conn:
         assert count_parts(conn, "standard") == len(standard_parts()) > 6000
     store.close()
     assert [p.name for p in path.parent.iterdir()] == ["store.xref"]
-    assert took < 3.0
 
 
 def test_second_use_says_nothing_and_keeps_every_byte(path: Path) -> None:
@@ -68,7 +65,7 @@ def test_store_runs_in_wal_with_foreign_keys_and_a_busy_timeout(store: Store) ->
             conn.scalar(text(f"PRAGMA {name}"))
             for name in ("journal_mode", "foreign_keys", "busy_timeout", "application_id")
         ]
-    assert found == ["wal", 1, 10_000, APPLICATION_ID]
+    assert found == ["wal", 1, 60_000, APPLICATION_ID]
 
 
 @pytest.mark.parametrize("name", ["with space", "100%", "what?", "a#b", "Ø½", "a&mode=memory"])
