@@ -46,6 +46,7 @@ class Commands(click.Group):
         "export": "xref.cli.export",
         "bench": "xref.cli.bench",
         "wanted": "xref.cli.wanted",
+        "reading": "xref.cli.reading",
         "history": "xref.cli.history",
         "undo": "xref.cli.undo",
         "check": "xref.cli.check",

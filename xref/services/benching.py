@@ -15,6 +15,7 @@ from xref.domain.number import plain, visible
 from xref.domain.part import Part
 from xref.errors import InputError
 from xref.services.donors import Donor, Item, donor_of
+from xref.services.habits import learn
 from xref.services.identified import Identified
 from xref.services.identify import identify
 from xref.services.interchanging import FITS, FITS_NOT
@@ -129,9 +130,18 @@ def decide(
     item = bench.item(unit.conn, ident)
     told = answer(unit.conn, item, 50)
     part = find_or_mention(unit, number, maker).part
+    _teach(unit, item, part)
     odds = next((c.probability for c in told.candidates if c.part.group == part.group), 0.0)
     bench.change_item(unit, ident, {"part_id": part.id, "odds": odds, "decided_at": bench.now()})
     return part, odds
+
+
+def _teach(unit: UnitOfWork, item: BenchItem, part: Part) -> None:
+    """Learn from the decision how its marks were read; a changed decision unteaches the old one."""
+    marks = understand(replace(question(item), unit=default_unit(unit.conn))).marks
+    if item.part_id is not None:
+        learn(unit, marks, load_parts(unit.conn, [item.part_id])[0], times=-1)
+    learn(unit, marks, part)
 
 
 def outcome(

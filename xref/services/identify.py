@@ -36,6 +36,7 @@ from xref.services.scoring.marks import (
 )  # fmt: skip
 from xref.services.scoring.others import cast_item, kind_item, words_items
 from xref.services.scoring.sizes import SizeScale, size_evidence
+from xref.store.queries import any_learned
 from xref.store.queries import population as read_population
 
 if TYPE_CHECKING:
@@ -74,7 +75,7 @@ def identify(
 
     ``limit`` candidates at most are printed; the rest of the odds stands under "others".
     """
-    model = costs_of(model or Model())
+    model = _costs(conn, model or Model())
     population = read_population(conn)
     ways = readables(query.marks, model, population)
     cast_ways = readables(query.casts, model, population)
@@ -90,6 +91,16 @@ def identify(
     weighed = [_weigh(records, bench) for records in found]
     weighed.sort(key=_rank)
     return _answer(conn, weighed, [*left, *left_sizes], bench, limit)
+
+
+def _costs(conn: Connection, model: Model) -> Model:
+    """The model with the look-alike costs, and with what was learned of this store's reader."""
+    whole = costs_of(model)
+    if not any_learned(conn):
+        return whole
+    from xref.services.habits import costs_with_habits
+
+    return costs_with_habits(conn, whole)
 
 
 def _on_machine(conn: Connection, bench: Bench, parts: Sequence[Part]) -> Bench:

@@ -193,6 +193,11 @@ def any_chains(conn: Connection) -> bool:
     return conn.exec_driver_sql("SELECT 1 FROM supersession LIMIT 1").first() is not None
 
 
+def any_learned(conn: Connection) -> bool:
+    """Whether anything was learned of how the user reads marks."""
+    return conn.exec_driver_sql("SELECT 1 FROM reading_count LIMIT 1").first() is not None
+
+
 def default_unit(conn: Connection) -> str:
     """The unit a bare number is taken in; millimetres until set."""
     query = select(store_info.c.value).where(store_info.c.key == "unit")
@@ -200,7 +205,8 @@ def default_unit(conn: Connection) -> str:
 
 
 __all__ = [
-    "any_chains", "count_parts", "default_unit", "find_sources", "list_parts", "load_parts",
+    "any_chains", "any_learned", "count_parts", "default_unit", "find_sources", "list_parts",
+    "load_parts",
     "name_weight", "nearest_numbers", "parts_by_words", "population", "resolve", "sources",
     "value_weights",
 ]  # fmt: skip

@@ -1,0 +1,42 @@
+"""``xref reading``: what was learned of how you read marks."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, json_option, the_store
+
+
+@click.group("reading")
+def command() -> None:
+    """See, or forget, what was learned of how you read marks."""
+
+
+@command.command("show", epilog="\b\nExample:\n  xref reading show\n")
+@json_option
+@click.pass_context
+def show(ctx: click.Context, as_json: bool) -> int:
+    """Say in plain words what the decided parts on the bench taught."""
+    from xref.render.reading import reading_json, reading_text
+    from xref.services import habits
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        found, characters = habits.told(conn)
+    if as_json:
+        echo_json(reading_json(found, characters))
+    else:
+        click.echo(reading_text(found, characters))
+    return 0
+
+
+@command.command("reset", epilog="\b\nExample:\n  xref reading reset\n")
+@click.pass_context
+def reset(ctx: click.Context) -> int:
+    """Forget all of it; xref undo brings it back."""
+    from xref.services import habits
+
+    with the_store(ctx) as opened, opened.store.writing("reading reset") as unit:
+        gone = habits.reset(unit)
+        unit.commit()
+    click.echo("Forgotten." if gone else "There was nothing to forget.")
+    return 0
