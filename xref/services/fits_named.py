@@ -69,10 +69,10 @@ def _match(wanted: Part, part: Part, keys: Mapping[str, int]) -> Match | None:
     if len(held) < len(keys):
         return None
     off = {name: held[name] - value for name, value in keys.items()}
+    if any(gap for name, gap in off.items() if is_plain_number(name)):
+        return None
     apart = {name: gap for name, gap in off.items() if abs(gap) > SAME_NM}
-    if any(
-        is_plain_number(name) or abs(gap) * NEAR_SHARE > keys[name] for name, gap in apart.items()
-    ):
+    if any(abs(gap) * NEAR_SHARE > keys[name] for name, gap in apart.items()):
         return None
     if apart:
         return Match(part, "near miss", False, _warnings(keys, held, apart))
