@@ -12,8 +12,7 @@ from xref.domain.number import key, plain, visible
 from xref.domain.part import Part
 from xref.domain.serial import SerialRange, SerialSet, read_serial, read_serials
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, own_maker
-from xref.services.sources import source_id
+from xref.services.naming import find_or_mention, own_maker, source_named
 from xref.store.link_unit import (
     add_applicability,
     add_machine,
@@ -27,6 +26,10 @@ from xref.store.unit import UnitOfWork
 
 MOST_NAME = 80
 MOST_COMPONENT = 40
+MOST_SERIAL = 60
+MOST_STAMPED = 120
+MOST_PREFIX = 8
+MOST_PREFIXES = 20
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +61,7 @@ def add(  # noqa: PLR0913 (one word of the command each)
     shown = _name(name, "machine name")
     held = ensure_model(unit, _name(model, "model"), maker)
     if prefixes:
-        set_prefixes(unit, held.id, [prefix.strip().upper() for prefix in prefixes])
+        set_prefixes(unit, held.id, _prefixes(prefixes))
     there = [m for m in machines(unit.conn) if key(m.name) == key(shown)]
     if there and there[0].model_id != held.id:
         raise InputError(
@@ -70,9 +73,25 @@ def add(  # noqa: PLR0913 (one word of the command each)
     for component, text in serials.items():
         number, _, where = text.partition("@")
         read_serial(number)
+        plain(number, MOST_SERIAL, "serial")
+        if where.strip():
+            plain(where, MOST_STAMPED, "place where it is stamped")
         label = _name(component, "component", MOST_COMPONENT).lower()
         set_serial(unit, ident, label, " ".join(number.split()), " ".join(where.split()))
     return find_machine(unit.conn, shown)
+
+
+def _prefixes(texts: Sequence[str]) -> list[str]:
+    """Serial prefixes in upper case, each once. Raises InputError for what is no prefix."""
+    found: dict[str, None] = {}
+    for text in texts:
+        prefix = plain(text, MOST_PREFIX, "prefix")
+        if read_serial(f"{prefix}1").prefix != prefix:
+            raise InputError(f'"{visible(text)}" is no serial prefix', "Write letters, such as QW.")
+        found[prefix] = None
+    if len(found) > MOST_PREFIXES:
+        raise InputError(f"{len(found)} prefixes are given; the most is {MOST_PREFIXES}")
+    return list(found)
 
 
 def _name(text: str, what: str, most: int = MOST_NAME) -> str:
@@ -148,7 +167,7 @@ def applies(  # noqa: PLR0913 (one word of the command each)
         source=" ".join(source.split()),
         note=" ".join(note.split()),
     )
-    add_applicability(unit, entry, held.id, serials.strip(), source_id(unit.conn, source))
+    add_applicability(unit, entry, held.id, serials.strip(), source_named(unit.conn, source))
     return Applied(named.part, entry, named.made)
 
 

@@ -11,8 +11,7 @@ from sqlalchemy import Connection
 from xref.domain.number import plain, visible
 from xref.domain.part import Part
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, own_maker
-from xref.services.sources import source_id
+from xref.services.naming import find_or_mention, own_maker, source_named
 from xref.store.link_unit import add_interchange, join_groups
 from xref.store.links import InterchangeRow, interchanges
 from xref.store.unit import UnitOfWork
@@ -93,7 +92,7 @@ def interchange(
         grade,
         not one_way,
         " ".join(note.split()),
-        source_id(unit.conn, source),
+        source_named(unit.conn, source),
     )
     if grade == SAME and one.group != two.group:
         _join(unit, one, two)

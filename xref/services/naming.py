@@ -4,11 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from sqlalchemy import Connection
+
+from xref.domain.number import plain
 from xref.domain.part import Part
 from xref.errors import AmbiguousError, NotFoundError
 from xref.services.parts import own_part
+from xref.services.sources import source_id
 from xref.store.queries import resolve
 from xref.store.unit import UnitOfWork
+
+MOST_SOURCE = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,3 +53,13 @@ def find_or_mention(
         whose, text = before.strip(), after.strip()
     part = replace(own_part(text, whose), status="mentioned")
     return Named(replace(part, id=unit.add_part(part)), True)
+
+
+def source_named(conn: Connection, text: str) -> int | None:
+    """The id of the source called ``text``, None for "".
+
+    Raises InputError for what is no name, NotFoundError for a source that was not added.
+    """
+    if text.strip():
+        plain(text, MOST_SOURCE, "source")
+    return source_id(conn, text)

@@ -10,8 +10,7 @@ from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, own_maker
-from xref.services.sources import source_id
+from xref.services.naming import find_or_mention, own_maker, source_named
 from xref.store.link_unit import add_step, ensure_model
 from xref.store.links import steps_forward
 from xref.store.load import load_parts
@@ -88,7 +87,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
         dated=_text(date, "date"),
         reason=_text(reason, "reason"),
     )
-    add_step(unit, step, source_id(unit.conn, source))
+    add_step(unit, step, source_named(unit.conn, source))
     if not serials and first.part.status in WITHOUT_STEP and not first.part.is_standard:
         unit.change_part(first.part.id, replace(first.part, status="superseded"))
     made = tuple(n.part.number for n in (first, *named, *beside) if n.made)
