@@ -18,7 +18,7 @@ from sqlalchemy import text
 
 from xref.errors import StoreError
 from xref.standards.families import standard_parts
-from xref.store import engine as engine_module
+from xref.store import sqlite as sqlite_module
 from xref.store.engine import Store, open_engine
 from xref.store.files import APPLICATION_ID
 from xref.store.queries import count_parts
@@ -279,7 +279,7 @@ def test_read_only_folder_takes_no_new_store(seeded: Path, open_to_all: Path) ->
 def test_second_writer_is_told_that_the_store_is_in_use(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(engine_module, "BUSY_SECONDS", 0.05)
+    monkeypatch.setattr(sqlite_module, "BUSY_SECONDS", 0.05)
     first, second = open_engine(path), open_engine(path)
     with first.writing("one"):
         with pytest.raises(StoreError, match="in use"), second.writing("two"):

@@ -13,9 +13,10 @@ from urllib.parse import quote
 
 from xref.domain.number import visible
 from xref.errors import FileError, StoreError
-from xref.store.engine import BUSY_SECONDS, open_engine, sqlite_engine
+from xref.store.engine import open_engine
 from xref.store.failures import on_disk
 from xref.store.files import look_at, may_write, move_aside, put_in_place, sidecars, sync_folder
+from xref.store.sqlite import BUSY_SECONDS, sqlite_engine
 
 STAMP = "%Y%m%d-%H%M%S"
 _POLL = 0.05

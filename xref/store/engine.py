@@ -3,30 +3,34 @@
 from __future__ import annotations
 
 import os
-import sqlite3
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
-from urllib.parse import quote
 
-from sqlalchemy import Connection, Engine, MetaData, create_engine, event, inspect, select
+from sqlalchemy import Connection, Engine, MetaData, create_engine, inspect, select
 from sqlalchemy.exc import DBAPIError
-from sqlalchemy.pool import QueuePool
 
 from xref.errors import StoreError
-from xref.store.failures import damaged, on_disk, plainly, plainly_or_damaged, sound, store_failure
-from xref.store.files import APPLICATION_ID, log_beside, look_at, may_write, put_in_place
+from xref.store.failures import (
+    damaged,
+    is_busy,
+    on_disk,
+    plainly,
+    plainly_or_damaged,
+    sound,
+    store_failure,
+)
+from xref.store.files import APPLICATION_ID, look_at, may_write, put_in_place
+from xref.store.sqlite import WRITE, waiting
+from xref.store.sqlite import sqlite_engine as sqlite_engine
 from xref.store.tables import SCHEMA_HEAD, alembic_version, store_info
 
 if TYPE_CHECKING:
     from xref.store.unit import UnitOfWork
 
-BUSY_SECONDS = 60
-"""How long a writer waits for its turn: longer than an import of half a million rows. Judged."""
 LOOKED_THROUGH = 64_000_000
 """Bytes of a store that is checked whole before it is written: about half a second. Judged."""
-_WRITE = "xref_write"
 
 
 class Store:
@@ -46,10 +50,13 @@ class Store:
             yield conn
 
     @contextmanager
-    def writing(self, command: str, watched: bool = True) -> Iterator[UnitOfWork]:
+    def writing(
+        self, command: str, watched: bool = True, patient: bool = True
+    ) -> Iterator[UnitOfWork]:
         """The one door for writes: all of it is rolled back unless the unit is committed.
 
-        ``watched``: the history keeps what it changes, so that it can be taken back.
+        ``watched``: the history keeps what it changes, so that it can be taken back. Unless
+        ``patient`` it does not wait for another writer.
         """
         if not self.writable:
             raise StoreError(
@@ -60,10 +67,11 @@ class Store:
 
         self.refuse_damage()
         with self._plainly(), self.engine.connect() as raw:
-            conn = raw.execution_options(**{_WRITE: True})
+            conn = raw.execution_options(**{WRITE: True})
             unit = UnitOfWork(conn, command, watched)
             try:
-                conn.begin()
+                with waiting(raw, patient):
+                    conn.begin()
                 _one_writer(conn)
                 yield unit
             finally:
@@ -161,42 +169,6 @@ def _open_file(path: Path) -> Store:
     return Store(sqlite_engine(path, writable), str(path), writable)
 
 
-def sqlite_engine(path: Path, writable: bool = True) -> Engine:
-    """An engine on a SQLite file whose transactions begin when we say so.
-
-    The stock driver commits DDL by itself and turns reads into writes: it is told to keep out
-    (isolation_level None), writers begin at once (BEGIN IMMEDIATE), readers plainly.
-    """
-    address = f"file:{quote(os.fsencode(path.resolve()))}?{_mode(path, writable)}"
-
-    def connect() -> sqlite3.Connection:
-        connection = sqlite3.connect(
-            address, uri=True, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False
-        )
-        connection.execute("PRAGMA foreign_keys=ON")
-        return connection
-
-    engine = create_engine("sqlite+pysqlite://", creator=connect, poolclass=QueuePool)
-
-    @event.listens_for(engine, "begin")
-    def _on_begin(conn: Connection) -> None:
-        write = conn.get_execution_options().get(_WRITE)
-        conn.exec_driver_sql("BEGIN IMMEDIATE" if write else "BEGIN")
-
-    return engine
-
-
-def _mode(path: Path, writable: bool) -> str:
-    """How SQLite is to open the file.
-
-    A store that may not be written has no place for the files that WAL keeps beside it, so it is
-    read as one that does not change; unless a log is there, which means somebody is writing.
-    """
-    if writable:
-        return "mode=rw"
-    return "mode=ro" if log_beside(path) else "immutable=1"
-
-
 def _make_file(path: Path) -> Store:
     """Make the store in a file beside its place, then move it there whole."""
     with on_disk(str(path)):
@@ -209,7 +181,7 @@ def _make_file(path: Path) -> Store:
             engine = sqlite_engine(made)
             try:
                 with engine.connect() as conn:
-                    conn = conn.execution_options(**{_WRITE: True})
+                    conn = conn.execution_options(**{WRITE: True})
                     with conn.begin():
                         conn.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")
                         _create(conn)
@@ -264,9 +236,14 @@ def _bring_up_to_date(store: Store) -> None:
     if tables != TABLES_VERSION and store.writable:
         from xref.store.seed import refresh
 
-        with store.writing("refresh the standards' tables", watched=False) as unit:
-            refresh(unit.conn)
-            unit.commit()
+        try:
+            with store.writing("refresh the standards' tables", False, patient=False) as unit:
+                refresh(unit.conn)
+                unit.commit()
+        except StoreError as error:
+            if not is_busy(error):
+                raise
+            return  # whoever only searches does not wait for a writer; the next one sees to it
         store.notices.append("brought the standards' tables in the store up to date")
 
 

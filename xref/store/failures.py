@@ -46,6 +46,12 @@ def store_failure(error: BaseException, where: str) -> StoreError:
     return StoreError(f"the store {where} could not be used ({short})", "Check the path and disk.")
 
 
+def is_busy(error: StoreError) -> bool:
+    """Whether all that is wrong is that another process is writing."""
+    cause = getattr(error.__cause__, "orig", error.__cause__)
+    return getattr(cause, "sqlite_errorcode", None) == sqlite3.SQLITE_BUSY
+
+
 @contextmanager
 def plainly(where: str, driver_error: type[Exception] = sqlite3.Error) -> Iterator[None]:
     """Raise StoreError for whatever the database raises inside.
