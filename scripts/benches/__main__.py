@@ -1,11 +1,11 @@
-"""``scripts/bench accuracy``, ``calibration``, ``cold``, ``import`` and ``speed``."""
+"""``scripts/bench accuracy``, ``calibration``, ``cold``, ``import``, ``speed`` and ``trust``."""
 
 from __future__ import annotations
 
 import argparse
 from pathlib import Path
 
-from scripts.benches import accuracy, calibration, cold, importing, speed
+from scripts.benches import accuracy, calibration, cold, importing, speed, trust
 
 
 def main() -> None:
@@ -40,11 +40,17 @@ def main() -> None:
     fast = which.add_parser("speed", help="the shortlist beside scoring every number")
     fast.add_argument("--sizes", default="10000,100000", help="own parts: %(default)s")
     fast.add_argument("--cases", type=int, default=30, help="marks a cell: %(default)s")
-    for command in (right, honest, start, lists, fast):
+    sound = which.add_parser("trust", help="a store after kills, and with several at once in it")
+    sound.add_argument("--kills", type=int, default=200, help="default %(default)s")
+    sound.add_argument("--seconds", type=float, default=60, help="of the crowd: %(default)s")
+    for command in (right, honest, start, lists, fast, sound):
         command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.which == "cold":
         cold.measure(asked.repeats, asked.seed)
+        return
+    if asked.which == "trust":
+        trust.measure(asked.kills, asked.seconds, asked.seed)
         return
     sizes = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
     if asked.which == "import":
