@@ -25,6 +25,10 @@ xref finds out what the part on the bench is.
 xref --help lists every command; xref COMMAND --help ends in an example."""
 
 
+COMPLETE = "_XREF_COMPLETE"
+"""Set by the shell when it asks for completions, or for the script that makes it ask."""
+
+
 class Commands(click.Group):
     """A group whose commands are imported when they are called, and whose slips are answered."""
 
@@ -119,10 +123,21 @@ def main(argv: Sequence[str] | None = None) -> int:
     """
     args = list(sys.argv[1:] if argv is None else argv)
     try:
-        return _run(args)
+        asked = os.environ.get(COMPLETE)
+        return _complete(asked) if asked else _run(args)
     except BrokenPipeError:
         _hush()
         return 0
+
+
+def _complete(asked: str) -> int:
+    """Answer the shell, as click's own ``main`` would; a slip on the line completes to nothing."""
+    from click.shell_completion import shell_complete
+
+    try:
+        return shell_complete(app, {}, "xref", COMPLETE, asked)
+    except (XrefError, click.ClickException):
+        return 1
 
 
 def run(args: Sequence[str]) -> Any:
