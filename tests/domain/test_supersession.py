@@ -10,7 +10,6 @@ import pytest
 
 from xref.domain.supersession import (
     CHOICE,
-    MOST_IN_WAYS,
     ONE,
     SET,
     Found,
@@ -20,6 +19,7 @@ from xref.domain.supersession import (
     forward,
     path_between,
 )
+from xref.domain.ways import MOST_IN_WAYS
 
 SEEDS = range(60)
 

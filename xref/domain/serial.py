@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from xref.domain.number import visible
 from xref.errors import InputError
@@ -155,11 +155,11 @@ class SerialSet:
         """The same set with ``prefix`` where none was written."""
 
         def filled(held: SerialRange) -> SerialRange:
-            ends = [
-                Serial(prefix, e.number, e.suffix) if e and not e.prefix else e
+            low, high = (
+                replace(e, prefix=prefix) if e and not e.prefix else e
                 for e in (held.low, held.high)
-            ]
-            return SerialRange(ends[0], ends[1])
+            )
+            return SerialRange(low, high)
 
         return SerialSet(tuple(map(filled, self.ranges)), tuple(map(filled, self.exceptions)))
 
@@ -216,12 +216,14 @@ def _meet(held: SerialRange, left_out: SerialRange) -> bool:
     """Whether an exception takes anything from a range; an open one may run into other prefixes."""
     if held.prefix != left_out.prefix:
         return held.low is None or held.high is None
-    ends = [e for e in (left_out.low, left_out.high) if e]
-    return not ends or any(held.holds(e) == IN for e in ends) or _spans(left_out, held)
-
-
-def _spans(wide: SerialRange, held: SerialRange) -> bool:
-    return any(wide.holds(e) == IN for e in (held.low, held.high) if e)
+    ends = [
+        (held, left_out.low),
+        (held, left_out.high),
+        (left_out, held.low),
+        (left_out, held.high),
+    ]
+    every = left_out.low is None and left_out.high is None
+    return every or any(end and wide.holds(end) == IN for wide, end in ends)
 
 
 def _match(text: str) -> re.Match[str] | None:
@@ -293,10 +295,8 @@ def _one(piece: str, prefix: str, whole: str) -> Serial:
 
 def _refused(piece: str, whole: str) -> InputError:
     if not piece.strip():
-        return InputError(
-            f'a serial is missing in "{visible(whole)}"',
-            'Write for example "QW101-QW499 exc. QW230".',
-        )
+        hint = 'Write for example "QW101-QW499 exc. QW230".'
+        return InputError(f'a serial is missing in "{visible(whole)}"', hint)
     return InputError(
         f'"{visible(piece)}" in "{visible(whole)}" is not understood as serials',
         'Write for example "QW101-QW499 exc. QW230-240", "QW312-up" or "to QW300".',

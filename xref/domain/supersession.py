@@ -11,11 +11,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from xref.domain.ways import Onward, Way, all_ways
+
 ONE, SET, CHOICE = "one", "set", "choice"
 KINDS = (ONE, SET, CHOICE)
 
-MOST_IN_WAYS = 600
-"""Numbers in all the ways of one number, beyond which the ways are not listed. Judged."""
 MOST_CYCLES = 20
 """Cycles of one chain that are shown. Judged."""
 
@@ -106,7 +106,7 @@ def forward(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows = ev
     ordered = _topological(walk, start)
     ends = [node for node in ordered if not walk.taken[node]]
     if any(_options(walk, node) > 1 for node in ordered):
-        ways = _ways(walk, ordered)
+        ways = all_ways(ordered, {n: _onward(walk, n) for n in ordered if walk.taken[n]})
     else:
         sums = _sums(walk, ordered)
         ways = [{end: sums[end] for end in ends}] if ends else []
@@ -114,10 +114,6 @@ def forward(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows = ev
     taken = tuple(step for node in walk.order for step in walk.taken[node])
     listed = tuple(tuple(way.items()) for way in ways)
     return Trace(current, taken, tuple(_findings(walk)), listed)
-
-
-Way = dict[int, float]
-"""What replaces one of a number: ends with their quantities, all of them together."""
 
 
 def _current(walk: _Walk, start: int, end: int, ways: Sequence[Way]) -> Current:
@@ -161,50 +157,15 @@ def _sums(walk: _Walk, ordered: Sequence[int]) -> dict[int, float]:
     return quantities
 
 
-def _ways(walk: _Walk, ordered: Sequence[int]) -> list[Way]:
-    """Every way to replace the first number; [] where they are more than MOST_IN_WAYS."""
-    held: dict[int, list[Way]] = {}
-    for node in reversed(ordered):
-        if not walk.taken[node]:
-            held[node] = [{node: 1.0}]
-            continue
-        found: dict[frozenset[tuple[int, float]], Way] = {}
-        for step in _different(walk.taken[node]):
-            more = _by_step(walk, step, held)
-            if more is None or sum(map(len, more)) > MOST_IN_WAYS:
-                return []
-            for way in more:
-                found.setdefault(frozenset(way.items()), way)
-        # a way that only runs in a circle is none where another leads out
-        ways = list(found.values())
-        held[node] = [way for way in ways if way] or ways
-    return [way for way in held[ordered[0]] if way]
-
-
-def _by_step(walk: _Walk, step: Step, held: Mapping[int, list[Way]]) -> list[Way] | None:
-    """The ways of one step; None where they are too many."""
-    forth = [(new, q) for new, q in step.news if (step.old, new) not in walk.back]
-    if len(forth) == 1 and forth[0][1] == 1:
-        return held[forth[0][0]]
-    if step.kind == CHOICE:
-        return [_times(way, q) for new, q in forth for way in held[new]] or [{}]
-    ways: list[Way] = [{}]
-    for new, quantity in forth:
-        if len(ways) * len(held[new]) > MOST_IN_WAYS:
-            return None
-        ways = [_plus(way, _times(more, quantity)) for way in ways for more in held[new]]
-    return ways
-
-
-def _times(way: Way, quantity: float) -> Way:
-    return {end: held * quantity for end, held in way.items()}
-
-
-def _plus(way: Way, more: Way) -> Way:
-    total = dict(way)
-    for end, quantity in more.items():
-        total[end] = total.get(end, 0.0) + quantity
-    return total
+def _onward(walk: _Walk, node: int) -> list[Onward]:
+    """The steps from a number without those that close a cycle."""
+    return [
+        Onward(
+            step.kind == CHOICE,
+            tuple((new, q) for new, q in step.news if (node, new) not in walk.back),
+        )
+        for step in _different(walk.taken[node])
+    ]
 
 
 def _walk(start: int, steps: Mapping[int, Sequence[Step]], allows: Allows) -> _Walk:
