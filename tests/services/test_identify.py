@@ -10,6 +10,7 @@ import pytest
 
 from xref.services import parts
 from xref.services.opening import OpenStore, open_store
+from xref.services.scenario import fill
 
 
 @pytest.fixture(scope="module")
@@ -120,3 +121,20 @@ def test_variants_of_one_bearing_are_told_apart_by_what_shows(tmp_path: Path) ->
     decided = {o.then for o in checks[0].outcomes}
     assert ("6204-2RS",) in decided
     assert ("6204-2Z",) in decided
+
+
+def test_an_unlisted_number_is_told_by_its_shape(tmp_path: Path) -> None:
+    with open_store(str(tmp_path / "s.xref")) as store:
+        with store.store.writing("demo") as unit:
+            fill(unit)
+            unit.commit()
+        unlisted = store.identify(mark=["QF 4480"]).notes
+        listed = store.identify(mark=["QF 4471"]).notes
+    assert any(
+        "QF4480 is not in the store" in note
+        and "numbers of Quillfeather (AA-9999)" in note
+        and "Wren Parts Book 1951" in note
+        and "no bearing or seal designation" in note
+        for note in unlisted
+    )
+    assert not any("not in the store" in note for note in listed)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
+from collections.abc import Sequence
+from dataclasses import replace
 
 from sqlalchemy import Connection
 
 from xref.domain.alignment import align, lines
-from xref.domain.evidence import Evidence, Scored, odds
+from xref.domain.evidence import Scored, odds
 from xref.domain.model import Model
 from xref.domain.number import folded
 from xref.domain.order import Order
@@ -26,46 +25,13 @@ from xref.services.counter import orders
 from xref.services.identified import Candidate, Identified
 from xref.services.remarks import remarks
 from xref.services.rest import rest_bits
-from xref.services.scoring.marks import (
-    Match,
-    Readable,
-    best_match,
-    costs_of,
-    mark_evidence,
-    readables,
-)  # fmt: skip
-from xref.services.scoring.others import cast_item, kind_item, words_items
-from xref.services.scoring.sizes import SizeScale, size_evidence
+from xref.services.scoring.marks import costs_of, readables
+from xref.services.weighing import Bench, Weighed, rank, weigh
 from xref.store.queries import any_learned
 from xref.store.queries import population as read_population
 
-if TYPE_CHECKING:
-    from xref.domain.machine import Belongs, Machine
-
-USUAL_SPELLING = 0.3
-"""Spellings rarer than this are not printed among "also". Judged."""
-
-
-@dataclass(frozen=True)
-class Bench:
-    """Everything that is the same for every candidate of one query."""
-
-    query: Query
-    model: Model
-    population: Population
-    ways: tuple[Readable, ...]
-    scales: Mapping[str, SizeScale]
-    bearers: dict[str, float]
-    machine: Machine | None = None
-    belongs: Mapping[str, Belongs] = field(default_factory=dict)
-
-
-@dataclass(frozen=True)
-class Weighed:
-    """One thing scored, with the match that its mark evidence came from."""
-
-    scored: Scored
-    match: Match | None
+UNREAD = -1.0
+"""Bits: a mark that differs more than this from every number stands in none. Judged."""
 
 
 def identify(
@@ -88,8 +54,8 @@ def identify(
     bench = Bench(query, model, population, ways, scales, bearers)
     if query.machine:
         bench = _on_machine(conn, bench, [records[0] for records in found])
-    weighed = [_weigh(records, bench) for records in found]
-    weighed.sort(key=_rank)
+    weighed = [weigh(records, bench) for records in found]
+    weighed.sort(key=rank)
     return _answer(conn, weighed, [*left, *left_sizes], bench, limit)
 
 
@@ -110,67 +76,6 @@ def _on_machine(conn: Connection, bench: Bench, parts: Sequence[Part]) -> Bench:
 
     machine = find_machine(conn, bench.query.machine)
     return replace(bench, machine=machine, belongs=judge_parts(conn, parts, machine))
-
-
-def _rank(weighed: Weighed) -> tuple[float, int, str]:
-    """Best first; of equals the one that most tables know, then by number."""
-    part = weighed.scored.part
-    return (-round(weighed.scored.total_bits, 6), -part.tables_agreeing, part.number)
-
-
-def _weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
-    """One physical thing: all its records together, its best spelling first."""
-    query, model = bench.query, bench.model
-    thing = gather.merged(records)
-    items: list[Evidence] = []
-    absent: list[str] = []
-    match = best_match(thing, bench.ways, model) if bench.ways else None
-    shown = gather.written(records, match.spelling.text) if match else records[0]
-    if match:
-        items += mark_evidence(match, len(query.marks), model)
-    sizes, missing = size_evidence(thing, bench.scales, query, model)
-    items += sizes
-    absent += missing
-    _add(items, absent, "kind", query.kind, kind_item(thing, query, bench.population, model))
-    if query.words:
-        told = words_items(thing, query, bench.population, model)
-        items += told or []
-        absent += ["words"] if told is None else []
-    if query.casts:
-        cast = cast_item(thing, query.casts, bench.bearers, bench.population.weight, model)
-        _add(items, absent, "cast", "cast", cast)
-    if bench.machine is not None:
-        from xref.services.belonging import serial_evidence
-
-        serial = serial_evidence(bench.belongs[thing.group], bench.machine)
-        _add(items, absent, "serial", "serial", serial)
-    absent += [f"{name} (not measured)" for name in sorted(thing.sizes) if name not in query.sizes]
-    part = replace(thing, number=shown.number, maker=shown.maker, origin=shown.origin, id=shown.id)
-    start = model.prior_bits + math.log2(thing.weight / bench.population.weight)
-    scored = Scored(part, _also(records, part), start, tuple(items), tuple(absent))
-    return Weighed(scored, match)
-
-
-def _add(
-    items: list[Evidence], absent: list[str], name: str, given: str, item: Evidence | None
-) -> None:
-    if item is not None:
-        items.append(item)
-    elif given:
-        absent.append(name)
-
-
-def _also(records: Sequence[Part], shown: Part) -> tuple[str, ...]:
-    """The other ways the same thing is numbered, each once."""
-    texts = [r.number for r in records]
-    texts += [s.text for r in records for s in r.spellings if s.weight >= USUAL_SPELLING]
-    seen = {folded(shown.number)}
-    also = []
-    for text in texts:
-        if folded(text) not in seen:
-            seen.add(folded(text))
-            also.append(text)
-    return tuple(also)
 
 
 def _answer(
@@ -212,9 +117,18 @@ def _answer(
         others_probability=max(0.0, 1.0 - given - weights.none),
         none_of_these=weights.none,
         next_check=checks,
-        notes=remarks(query, scored, probabilities, kept_back),
+        notes=(*remarks(query, scored, probabilities, kept_back), *_unlisted(conn, bench, weighed)),
         withheld_probability=math.fsum(p for _, p in kept_back),
     )
+
+
+def _unlisted(conn: Connection, bench: Bench, weighed: Sequence[Weighed]) -> tuple[str, ...]:
+    """What the marks may be where no number in the store agrees with them."""
+    if not bench.query.marks or any(w.match and w.match.differs > UNREAD for w in weighed):
+        return ()
+    from xref.services.unlisted import unlisted
+
+    return tuple(unlisted(conn, bench.query.marks))
 
 
 def _kept_back_cap(kept_back: Sequence[tuple[Scored, float]]) -> tuple[str, ...]:

@@ -10,6 +10,7 @@ from sqlalchemy import Connection, delete, insert, select, update
 from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.domain.population import Pattern, Population
+from xref.domain.shape import shape
 from xref.domain.words import split_words
 from xref.store.load import load_parts
 from xref.store.tables import part, tally
@@ -33,6 +34,8 @@ def group_tally(records: Sequence[Part]) -> Counter[Key]:
     counts["pattern", pattern] += heaviest[0].weight  # type: ignore[assignment]
     for record in records:
         counts["things", ""] += 1
+        if not record.is_standard:
+            counts["shape", f"{shape(record.number)[:80]}|{record.maker[:100]}"] += 1
         _count_texts(record, counts)
     return counts
 
@@ -104,7 +107,8 @@ def population(conn: Connection) -> Population:
     characters: dict[str, float] = {}
     words: dict[str, float] = {}
     single = {"described": 0.0, "things": 0.0}
-    for what, value, weight in conn.execute(select(tally.c.what, tally.c.value, tally.c.weight)):
+    figures = select(tally.c.what, tally.c.value, tally.c.weight).where(tally.c.what != "shape")
+    for what, value, weight in conn.execute(figures):
         if what == "pattern":
             kind, sizes, described = value.split("|")
             named = frozenset(s for s in sizes.split(",") if s)
