@@ -1,23 +1,28 @@
-"""Serial numbers, and the ranges of them that parts books give.
-
-A serial is a prefix, a number and perhaps a suffix letter: ``QW312``, ``QW-312A``, ``312``. Serials
-are compared within one prefix only, unless the model lists its prefixes in order of build.
-"""
+"""Serial numbers and ranges of them, read as people write them."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
 from xref.domain.number import visible
+from xref.domain.serial_range import (
+    EVERY_SERIAL,
+    IN,
+    NEAR_BREAK,
+    OUT,
+    UNKNOWN,
+    Serial,
+    SerialRange,
+    SerialSet,
+)
 from xref.errors import InputError
 
-MOST_TEXT = 300
-NEAR_BREAK = 10
-"""Serials this near to the end of a range are near a break: makers used up old stock. Judged."""
+__all__ = [
+    "EVERY_SERIAL", "IN", "NEAR_BREAK", "OUT", "UNKNOWN", "Serial", "SerialRange", "SerialSet",
+    "read_serial", "read_serials",
+]  # fmt: skip
 
-IN, OUT, UNKNOWN = "in", "out", "unknown"
+MOST_TEXT = 300
 
 _SERIAL = re.compile(
     r"(?P<prefix>(?:[A-Z0-9/]*[A-Z/])?)[ \-.]*(?P<number>\d{1,12})(?P<suffix>[A-Z]{0,2})"
@@ -51,120 +56,6 @@ _NO_PREFIX = frozenset(
 )  # fmt: skip
 """Words that say something about a serial: read as its prefix they would be lost in silence."""
 _EVERY = frozenset({"ALL", "EVERY", "ANY"})
-
-
-@dataclass(frozen=True, slots=True)
-class Serial:
-    """One serial; ``place`` orders it within its prefix, and there is no order across them."""
-
-    prefix: str
-    number: int
-    suffix: str = ""
-
-    def __str__(self) -> str:
-        return f"{self.prefix}{self.number}{self.suffix}"
-
-    @property
-    def place(self) -> tuple[int, int, str]:
-        """Where it stands within its prefix: "" before "A", and "Z" before "AA"."""
-        return (self.number, len(self.suffix), self.suffix)
-
-
-@dataclass(frozen=True, slots=True)
-class SerialRange:
-    """From ``low`` to ``high``, both included; None is an open end, both None every serial.
-
-    A ``high`` without a suffix includes every suffix of that number.
-    """
-
-    low: Serial | None
-    high: Serial | None
-
-    @property
-    def prefix(self) -> str:
-        """The prefix its ends share; "" where it has none."""
-        end = self.low or self.high
-        return end.prefix if end else ""
-
-    def __str__(self) -> str:
-        if self.low is None and self.high is None:
-            return "all"
-        if self.low is None:
-            return f"to {self.high}"
-        if self.high is None:
-            return f"{self.low}-up"
-        return str(self.low) if self.low == self.high else f"{self.low}-{self.high}"
-
-    def holds(self, serial: Serial, order: Sequence[str] = ()) -> str:
-        """``in``, ``out`` or ``unknown``; across prefixes only where both stand in ``order``."""
-        if self.low is None and self.high is None:
-            return IN
-        if serial.prefix != self.prefix:
-            return self._across(serial, order)
-        low_ok = self.low is None or serial.place >= self.low.place
-        return IN if low_ok and self._under_high(serial) else OUT
-
-    def _under_high(self, serial: Serial) -> bool:
-        if self.high is None:
-            return True
-        if not self.high.suffix:
-            return serial.number <= self.high.number
-        return serial.place <= self.high.place
-
-    def _across(self, serial: Serial, order: Sequence[str]) -> str:
-        if serial.prefix not in order or self.prefix not in order:
-            return UNKNOWN
-        later = order.index(serial.prefix) > order.index(self.prefix)
-        open_that_way = self.high is None if later else self.low is None
-        return IN if open_that_way else OUT
-
-
-@dataclass(frozen=True, slots=True)
-class SerialSet:
-    """Several ranges less some exceptions."""
-
-    ranges: tuple[SerialRange, ...]
-    exceptions: tuple[SerialRange, ...] = ()
-
-    def __str__(self) -> str:
-        told = ", ".join(str(r) for r in self.ranges)
-        if self.exceptions:
-            told += " exc. " + ", ".join(str(r) for r in self.exceptions)
-        return told
-
-    def holds(self, serial: Serial, order: Sequence[str] = ()) -> str:
-        """``in``, ``out``, or ``unknown`` where no range can be compared with the serial."""
-        if any(r.holds(serial, order) == IN for r in self.exceptions):
-            return OUT
-        found = [r.holds(serial, order) for r in self.ranges]
-        if IN in found:
-            return IN
-        return UNKNOWN if all(f == UNKNOWN for f in found) else OUT
-
-    def near_break(self, serial: Serial) -> str:
-        """The end of a range within NEAR_BREAK of the serial, "" for none."""
-        for held in (*self.ranges, *self.exceptions):
-            for end in (held.low, held.high):
-                if end is not None and end.prefix == serial.prefix:
-                    apart = abs(end.number - serial.number)
-                    if apart <= NEAR_BREAK:
-                        return str(end)
-        return ""
-
-    def with_prefix(self, prefix: str) -> SerialSet:
-        """The same set with ``prefix`` where none was written."""
-
-        def filled(held: SerialRange) -> SerialRange:
-            low, high = (
-                replace(e, prefix=prefix) if e and not e.prefix else e
-                for e in (held.low, held.high)
-            )
-            return SerialRange(low, high)
-
-        return SerialSet(tuple(map(filled, self.ranges)), tuple(map(filled, self.exceptions)))
-
-
-EVERY_SERIAL = SerialSet((SerialRange(None, None),))
 
 
 def read_serial(text: str) -> Serial:
