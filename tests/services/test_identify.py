@@ -138,3 +138,17 @@ def test_an_unlisted_number_is_told_by_its_shape(tmp_path: Path) -> None:
         for note in unlisted
     )
     assert not any("not in the store" in note for note in listed)
+
+
+def test_a_new_strip_may_be_off_by_the_tolerance_of_its_extrusion(tmp_path: Path) -> None:
+    # ISO 3302-1, class E3: ±1.3 mm on a section of 10 to 16 mm, by three tables.
+    with open_store(str(tmp_path / "r.xref")) as store:
+        with store.store.writing("part add") as unit:
+            sizes = {"width": "12mm", "thickness": "12mm"}
+            parts.add(unit, "RS-12", kind="strip", sizes=sizes)
+            unit.commit()
+        asked = {"width": "12.6mm", "thickness": "11.5mm"}
+        best = store.identify(size=asked, kind="strip", condition="new").candidates[0]
+    assert best.part.number == "RS-12"
+    assert all(e.bits > 0 for e in best.scored.evidence if e.about.startswith("size"))
+    assert all(e.reason == "agrees" for e in best.scored.evidence if e.about.startswith("size"))

@@ -17,7 +17,7 @@ Example:
 @click.argument("text", nargs=-1, required=True)
 @json_option
 def command(text: tuple[str, ...], as_json: bool) -> int:
-    """Say what a bearing, seal, O-ring or bush number means."""
+    """Say what a trade number means: bearing, seal, O-ring, bush, pin, thread, chain, belt …"""
     from xref.render.decode import decode_text
     from xref.services.decode import decode
 

@@ -13,6 +13,7 @@ from xref.domain.part import Part
 from xref.domain.query import Query, SizeReading
 from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
 from xref.standards.elastomer import hardness_agrees
+from xref.standards.rubber_limits import extrusion_limits
 from xref.standards.seal_rule import width_limits
 from xref.standards.tolerance import Limits, bearing_limits
 from xref.standards.wear import measured_directly, repair_steps, wear
@@ -25,6 +26,9 @@ REPAIRED = 0.05
 
 COUNT_RIGHT = 0.98
 """How often a count is right. Judged."""
+
+STRIP_SECTION = ("width", "thickness", "height", "diameter")
+"""Sizes of an extruded strip's section; its length is cut."""
 
 HARDNESS_AGREES, HARDNESS_DIFFERS = 0.5, -2.0
 """Bits: weak evidence either way, since rubber hardens with age. Judged."""
@@ -82,6 +86,8 @@ def _published(part: Part, held: str) -> Limits | None:
     """The limits a standard gives this size of this part; None where it gives none."""
     if part.kind == "shaft seal":
         return width_limits(part.sizes[held].value) if held == "width" else None
+    if part.kind == "strip":
+        return extrusion_limits(part.sizes[held].value) if held in STRIP_SECTION else None
     values = {name: stored.value for name, stored in part.sizes.items()}
     return bearing_limits(part.type, held, values)
 
