@@ -8,10 +8,10 @@ from sqlalchemy import Connection
 
 from xref.domain.number import plain
 from xref.domain.part import Part
-from xref.errors import AmbiguousError, NotFoundError
+from xref.errors import AmbiguousError
 from xref.services.parts import own_part
 from xref.services.sources import source_id
-from xref.store.queries import resolve
+from xref.store.queries import find_part
 from xref.store.unit import UnitOfWork
 
 MOST_SOURCE = 200
@@ -40,13 +40,13 @@ def find_or_mention(
     AmbiguousError as ``resolve`` does.
     """
     try:
-        return Named(resolve(unit.conn, number, maker), False)
-    except NotFoundError:
-        pass
+        there = find_part(unit.conn, number, maker)
     except AmbiguousError:
         if maker is not None or not other_maker:
             raise
-        return Named(resolve(unit.conn, number, other_maker), False)
+        there = find_part(unit.conn, number, other_maker)
+    if there is not None:
+        return Named(there, False)
     whose, text = maker or other_maker, number
     before, colon, after = number.partition(":")
     if maker is None and colon and before.strip() and after.strip():

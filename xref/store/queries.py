@@ -70,18 +70,23 @@ def parts_by_words(conn: Connection, words: Sequence[str], most: int) -> list[in
     return list(found)[:most]
 
 
-def resolve(conn: Connection, text: str, maker_name: str | None = None) -> Part:
+def find_part(conn: Connection, text: str, maker_name: str | None = None) -> Part | None:
     """The part that ``text`` names: as given, by key, by folded key, then by other spellings.
 
-    ``M:NUMBER`` names the maker too (the whole text is tried as a number first). Raises
-    AmbiguousError with the choices where several answer at one step, NotFoundError with the
-    nearest numbers where none does.
+    ``M:NUMBER`` names the maker too (the whole text is tried as a number first). None where there
+    is none. Raises AmbiguousError with the choices where several answer at one step.
     """
     found = _resolve(conn, text, maker_name)
     if found is None and maker_name is None and ":" in text:
         before, _, after = text.partition(":")
         if before.strip() and after.strip():
             found = _resolve(conn, after, before)
+    return found
+
+
+def resolve(conn: Connection, text: str, maker_name: str | None = None) -> Part:
+    """As ``find_part``; raises NotFoundError with the nearest numbers where there is none."""
+    found = find_part(conn, text, maker_name)
     if found is not None:
         return found
     near = nearest_numbers(conn, text)
@@ -205,7 +210,7 @@ def default_unit(conn: Connection) -> str:
 
 
 __all__ = [
-    "any_chains", "any_learned", "count_parts", "default_unit", "find_sources", "list_parts",
+    "any_chains", "any_learned", "count_parts", "default_unit", "find_part", "find_sources", "list_parts",
     "load_parts",
     "name_weight", "nearest_numbers", "parts_by_words", "population", "resolve", "sources",
     "value_weights",
