@@ -210,8 +210,7 @@ def default_unit(conn: Connection) -> str:
 
 
 __all__ = [
-    "any_chains", "any_learned", "count_parts", "default_unit", "find_part", "find_sources", "list_parts",
-    "load_parts",
-    "name_weight", "nearest_numbers", "parts_by_words", "population", "resolve", "sources",
-    "value_weights",
+    "any_chains", "any_learned", "count_parts", "default_unit", "find_part", "find_sources",
+    "list_parts", "load_parts", "name_weight", "nearest_numbers", "parts_by_words",
+    "population", "resolve", "sources", "value_weights",
 ]  # fmt: skip
