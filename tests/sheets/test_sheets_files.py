@@ -10,7 +10,6 @@ import pytest
 from fixtures import workbooks
 from xref.errors import FileError, NotFoundError
 from xref.sheets.finding import MOST_OF_A_KIND, Findings
-from xref.sheets.guard import look
 from xref.sheets.reading import read_tables
 from xref.sheets.rows import PartRow, RowReader
 from xref.sheets.text import TextRows, separator_of
@@ -128,6 +127,25 @@ def test_other_workbooks_say_what_cannot_be_recovered(
     assert said(findings) == kinds
 
 
+@pytest.mark.parametrize(
+    ("name", "write"), [("errors.xls", workbooks.errors_xls), ("errors.ods", workbooks.errors_ods)]
+)
+def test_error_cells_are_findings_that_say_what_they_may_have_been(
+    tmp_path: Path, name: str, write: Callable[[Path], None]
+) -> None:
+    write(tmp_path / name)
+    rows, findings = read(tmp_path / name)
+    assert [(r.number, r.sizes.get("bore"), r.told.get("words")) for r in rows] == [
+        ("QF-2214", 20_000_000, "chain case"), ("QF-2215", None, None), ("", None, None),
+    ]  # fmt: skip
+    assert [(f.row, f.column, f.kind) for f in findings.listed()] == [
+        (3, "Description", "error"), (3, "Bore", "error"), (4, "Part No.", "rejected"),
+    ]  # fmt: skip
+    said = [f.message for f in findings.listed()]
+    assert ["-2RS" in said[0], "divided" in said[1], "deleted" in said[2]] == [True, True, True]
+    assert all("may have been" in message for message in said)
+
+
 @pytest.mark.parametrize("name", workbooks.HOSTILE)
 def test_hostile_file_is_refused_in_one_line(tmp_path: Path, name: str) -> None:
     path = tmp_path / name
@@ -137,6 +155,14 @@ def test_hostile_file_is_refused_in_one_line(tmp_path: Path, name: str) -> None:
     assert name in refused.value.message
     assert "\n" not in refused.value.message
     assert refused.value.hint
+
+
+def test_extent_that_a_workbook_only_claims_is_not_believed(tmp_path: Path) -> None:
+    honest, claims = tmp_path / "honest.xlsx", tmp_path / "claims.xlsx"
+    workbooks.typed_xlsx(honest)
+    workbooks.declared_xlsx(claims)
+    assert [r.number for r in read(claims)[0]] == [r.number for r in read(honest)[0]]
+    assert said(read(claims)[1]) == said(read(honest)[1])
 
 
 @pytest.mark.parametrize("repeat", ["1048576", "16384"])
@@ -153,7 +179,7 @@ def test_ods_that_spreads_out_is_refused(tmp_path: Path, repeat: str) -> None:
                 data = data.replace(b"<table:table-cell ", spread % repeat.encode(), 1)
             target.writestr(entry, data)
     with pytest.raises(FileError, match="columns"):
-        look(path)
+        read(path)
 
 
 def test_quote_that_never_closes_is_refused_with_its_line(tmp_path: Path) -> None:

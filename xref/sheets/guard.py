@@ -6,7 +6,8 @@ from pathlib import Path
 
 from xref.domain.number import visible
 from xref.errors import FileError
-from xref.sheets.zipped import check_ods, check_xlsx, names_in
+from xref.sheets.extent import locked
+from xref.sheets.zipped import check_xlsx, names_in
 
 TEXT = "text"
 XLSX = "xlsx"
@@ -59,8 +60,6 @@ def look(path: Path) -> str:
         )
     if found == XLSX:
         check_xlsx(path, name)
-    elif found == ODS:
-        check_ods(path, name)
     return found
 
 
@@ -76,13 +75,6 @@ def _content(path: Path, head: bytes, name: str) -> str:
     if _is_binary(path):
         raise FileError(f"{name} is neither text nor a workbook", _READS)
     return TEXT
-
-
-def locked(name: str) -> FileError:
-    """The refusal of a workbook that needs a password."""
-    return FileError(
-        f"{name} is protected by a password", "Save a copy without the password and import that."
-    )
 
 
 def _zipped(path: Path, name: str) -> str:

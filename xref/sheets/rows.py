@@ -23,7 +23,7 @@ from xref.sheets.guard import XLSX
 from xref.sheets.headings import is_size
 from xref.sheets.sheet import Cell
 from xref.sheets.table import Table
-from xref.sheets.typed import Typed, typed
+from xref.sheets.typed import Typed, error_said, typed
 from xref.sheets.workbook import number_formats
 
 NAMING = frozenset(
@@ -195,7 +195,7 @@ class RowReader:
     def _error(self, row: PartRow, column: Column) -> None:
         error = self.table.sheet.errors.get((row.line, column.at))
         if error:
-            self._note(row, column, "error", f"the cell is the error {error}; it is left out")
+            self._note(row, column, "error", error_said(error))
 
     def _kind(self, row: PartRow) -> None:
         [column] = [c for c in self._plain if c.field == "kind"]

@@ -20,6 +20,7 @@ SAMPLE = 3_000
 
 _HEADING_WITHIN = 40
 _SURE = 0.86
+_OF_A_PART = frozenset({"maker", "kind", "status", "source", "model"})
 _HAS_DIGIT = re.compile("[0-9]").search
 
 
@@ -63,7 +64,8 @@ class Table:
         words = [c.strip().rstrip(":").casefold() for c in filled if isinstance(c, str)]
         number = row[self.number_at]
         leading = words[:1] if not number else [str(number).strip().rstrip(":").casefold()]
-        if any(word in _totals() for word in leading):
+        is_part = bool(number) and self._says_whose(row)
+        if any(word in _totals() for word in leading) and not is_part:
             return "total", "a total, not a part"
         if self.heading_at and [plain_heading(_shown(c)) for c in row[: len(self.heading)]] == [
             plain_heading(h) for h in self.heading
@@ -72,6 +74,10 @@ class Table:
         if len(filled) == 1 and len(words) == 1 and len(self.columns) > 2:
             return "line between", f'"{visible(words[0], 60)}" stands alone; taken for no part'
         return None
+
+    def _says_whose(self, row: Sequence[Cell]) -> bool:
+        """Whether the line has what a part has and a total has not."""
+        return any(c.field in _OF_A_PART and row[c.at] != "" for c in self.columns)
 
 
 def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:

@@ -10,9 +10,9 @@ from pathlib import Path
 
 from xref.domain.number import visible
 from xref.errors import FileError
+from xref.sheets.extent import MOST_COLUMNS
 from xref.sheets.guard import wide_big, wide_little
 from xref.sheets.sheet import Cell
-from xref.sheets.zipped import MOST_COLUMNS
 
 MOST_LINE = 1_000_000
 """Characters a line, or a cell in quotes, may have: a row of a parts list has some hundreds."""

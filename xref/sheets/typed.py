@@ -13,7 +13,18 @@ from xref.sheets.sheet import Cell
 _MONTHS = "jan|feb|mar|mär|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez"
 _DATE_TEXT = re.compile(rf"(\d{{1,2}}[-. ](?:{_MONTHS})\.?|(?:{_MONTHS})[- ]\d\d)", re.IGNORECASE)
 _EXPONENT_TEXT = re.compile(r"\d[.,]\d+E\+\d\d", re.IGNORECASE)
-_ERROR_TEXT = re.compile(r"#(?:REF!|NAME\?|VALUE!|DIV/0!|N/A|NUM!|NULL!|BEZUG!|WERT!|ZAHL!)")
+_ERROR_TEXT = re.compile(
+    r"#(?:REF!|NAME\?|VALUE!|DIV/0!|N/A|NUM!|NULL!|BEZUG!|WERT!|ZAHL!|NV|ERROR)|Err:\d{3}"
+)
+_LOST = {
+    "#DIV/0!": "a formula that divided by an empty cell, or two numbers with a stroke between",
+    "#N/A": "a look-up that found nothing, or the letters NA",
+    "#NAME?": "a text that begins with = + or -, such as -2RS, taken for a formula",
+    "#NULL!": "two numbers with a blank between, taken for a formula",
+    "#REF!": "a formula that pointed to a cell since deleted",
+    "#VALUE!": "a formula that reckoned with text, such as 6204-2RS",
+}
+_GERMAN = {"#BEZUG!": "#REF!", "#WERT!": "#VALUE!", "#ZAHL!": "#NUM!", "#NV": "#N/A"}
 _FLOAT_TEXT = re.compile(r"\d+\.0")
 _PADDED = re.compile(r"(?=.*0)(?:0|-|\\-|\\ | |\"-\"|\"/\"|/)+")
 
@@ -49,8 +60,8 @@ def _written(cell: str) -> Typed:
     text = text_of(cell)
     if len(text) > 12 or not text:
         return Typed(text)
-    if text[0] == "#" and _ERROR_TEXT.fullmatch(text):
-        return Typed("", "error", f"the cell is the error {text}; what stood there is lost", True)
+    if text[0] in "#E" and _ERROR_TEXT.fullmatch(text):
+        return Typed("", "error", error_said(text), True)
     last = text[-1]
     if last == "0" and _FLOAT_TEXT.fullmatch(text):
         return Typed(text, "number", f'"{text}" may have been {text[:-2]}')
@@ -62,6 +73,12 @@ def _written(cell: str) -> Typed:
             "3-4",
         )  # fmt: skip
     return Typed(text)
+
+
+def error_said(error: str) -> str:
+    """What is said of a cell that holds an error: that it is lost, and what it may have been."""
+    may_be = _LOST.get(_GERMAN.get(error, error), "a formula that could not be worked out")
+    return f"the cell is the error {error}; what stood there is lost; it may have been {may_be}"
 
 
 def _numeric(cell: float, kind: str, number_format: str) -> Typed:

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
 from xref.domain.number import visible
 from xref.errors import FileError, NotFoundError
-from xref.sheets.guard import XLSX, locked
+from xref.sheets import old_workbook, open_document
+from xref.sheets.extent import check_extent, locked
+from xref.sheets.guard import ODS, XLS, XLSX
 from xref.sheets.sheet import Cell, Sheet
-from xref.sheets.zipped import check_extent, has_error_cells
+from xref.sheets.zipped import has_error_cells
+
+Places = dict[tuple[int, int], str]
+"""Texts by line and column from 0, the line as the spreadsheet counts it."""
 
 
 def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
@@ -22,6 +27,7 @@ def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
     import pandas
 
     name = visible(path.name, 80)
+    errors = _errors_of(path, kind, name)
     try:
         with pandas.ExcelFile(path, engine="calamine") as book:
             wanted = _chosen([str(n) for n in book.sheet_names], only, name)
@@ -49,11 +55,19 @@ def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
         raise FileError(
             f"{name} is damaged or cut short", "Open it in the spreadsheet and save it again."
         ) from None
-    errors = _errors(path, list(frames)) if kind == XLSX and has_error_cells(path) else {}
+    if kind == XLSX and has_error_cells(path):
+        errors = _errors(path, list(frames))
     return [
-        Sheet(path, title, kind, list(enumerate(rows, 1)), errors.get(title, {}))
-        for title, rows in frames.items()
+        _sheet(path, title, kind, rows, errors.get(title, {})) for title, rows in frames.items()
     ]
+
+
+def _sheet(path: Path, title: str, kind: str, rows: list[list[Cell]], lost: Places) -> Sheet:
+    for line, column in lost:
+        # Some writers put a 0 or the error's own text where a value would be.
+        if line <= len(rows) and column < len(rows[line - 1]):
+            rows[line - 1][column] = ""
+    return Sheet(path, title, kind, list(enumerate(rows, 1)), lost)
 
 
 def _chosen(names: Sequence[str], only: str, file: str) -> list[str]:
@@ -97,7 +111,23 @@ def fill_merged(rows: list[list[Cell]], merged: Iterable[tuple[Corner, Corner]])
                 rows[line][left] = rows[top][left]
 
 
-def _errors(path: Path, names: Sequence[str]) -> dict[str, dict[tuple[int, int], str]]:
+def _errors_of(path: Path, kind: str, name: str) -> dict[str, Places]:
+    """The error cells of each sheet of an xls or ods, as the reader leaves them blank.
+
+    Raises FileError for one that must not be opened.
+    """
+    found: dict[str, Places] = {}
+    if kind == XLS:
+        found = {reach.name: reach.errors for reach in old_workbook.look_through(path, name)}
+    elif kind == ODS:
+        found = open_document.look_through(path, name)
+    return {
+        sheet: {(line + 1, column): error for (line, column), error in places.items()}
+        for sheet, places in found.items()
+    }
+
+
+def _errors(path: Path, names: Sequence[str]) -> dict[str, Places]:
     from openpyxl import load_workbook
 
     book = load_workbook(path, read_only=True, data_only=True)
@@ -105,7 +135,7 @@ def _errors(path: Path, names: Sequence[str]) -> dict[str, dict[tuple[int, int],
         return {
             name: {
                 (cell.row, cell.column - 1): str(cell.value)
-                for row in book[name].iter_rows()
+                for row in _lines(book[name])
                 for cell in row
                 if cell.data_type == "e"
             }
@@ -113,6 +143,12 @@ def _errors(path: Path, names: Sequence[str]) -> dict[str, dict[tuple[int, int],
         }
     finally:
         book.close()
+
+
+def _lines(sheet: Any, **within: int) -> Iterator[Any]:
+    """The lines of a sheet as far as there are any, whatever extent the file says it has."""
+    sheet.reset_dimensions()
+    return iter(sheet.iter_rows(**within))
 
 
 def number_formats(sheet: Sheet, columns: Sequence[int]) -> dict[tuple[int, int], str]:
@@ -123,9 +159,7 @@ def number_formats(sheet: Sheet, columns: Sequence[int]) -> dict[tuple[int, int]
     try:
         return {
             (cell.row, cell.column - 1): str(cell.number_format)
-            for row in book[sheet.name].iter_rows(
-                min_col=min(columns) + 1, max_col=max(columns) + 1
-            )
+            for row in _lines(book[sheet.name], min_col=min(columns) + 1, max_col=max(columns) + 1)
             for cell in row
             if cell.data_type in ("n", "d") and cell.value is not None
         }

@@ -1,0 +1,49 @@
+"""What keeps a workbook from being read: it reaches too far, or needs a password."""
+
+from __future__ import annotations
+
+from xref.errors import FileError
+
+MOST_COLUMNS = 500
+"""Columns of a list: the widest spares lists have some dozens. Judged."""
+
+MOST_CELLS = 25_000_000
+"""Cells between the first and the last one used, which the reader holds in memory. Judged."""
+
+MOST_HOLLOW = 2_000_000
+"""Cells between the first and the last one used, up to which it matters not how many are filled.
+Judged: they take some tens of megabytes."""
+
+LEAST_FILLED = 1 / 50
+"""Share of a larger sheet that must be filled. Judged: a list of ten columns with one cell that
+strayed to the last line passes from some twenty thousand rows on."""
+
+
+def check_extent(columns: int, rows: int, name: str) -> None:
+    """Raise FileError where a sheet reaches too far to be read."""
+    if columns > MOST_COLUMNS:
+        raise FileError(
+            f"{name} has a sheet of {columns} columns; a parts list has at most {MOST_COLUMNS}",
+            "Keep the columns that matter and save it again.",
+        )
+    if columns * rows > MOST_CELLS:
+        raise FileError(
+            f"{name} has a sheet of {rows} lines and {columns} columns, too many to read",
+            "Save the sheet as csv and import that.",
+        )
+
+
+def check_hollow(columns: int, rows: int, filled: int, name: str) -> None:
+    """Raise FileError where next to nothing is filled of a sheet that reaches far."""
+    if columns * rows > MOST_HOLLOW and filled < LEAST_FILLED * columns * rows:
+        raise FileError(
+            f"{name} has a sheet that reaches to line {rows} with only {filled} cells filled",
+            "Delete what stands far from the list and save it again.",
+        )
+
+
+def locked(name: str) -> FileError:
+    """The refusal of a workbook that needs a password."""
+    return FileError(
+        f"{name} is protected by a password", "Save a copy without the password and import that."
+    )

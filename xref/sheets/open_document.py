@@ -1,0 +1,111 @@
+"""The cells of an ods workbook: how far its sheets spread out, and which of them hold an error."""
+
+from __future__ import annotations
+
+import re
+import zipfile
+from pathlib import Path
+from xml.parsers import expat
+
+from xref.errors import FileError
+from xref.sheets.extent import check_extent, check_hollow, locked
+from xref.sheets.zipped import DAMAGED, broken, pieces
+
+_ERROR = re.compile(r"#[A-ZÄÖÜ]+[!?]|#DIV/0!|#N/A|#NV|Err:[0-9]{3}")
+_MOST_TEXT = 20
+Places = dict[tuple[int, int], str]
+
+
+class _Content:
+    """Counts what the "repeated" attributes spread out, and notes the errors."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.errors: dict[str, Places] = {}
+        self._sheet: Places = {}
+        self._rows = self._widest = self._longest = self._filled = self._total = 0
+        self._across = self._used = self._row_filled = 0
+        self._down = 1
+        self._suspect = False
+        self._text = ""
+        self._row_errors: list[tuple[int, str]] = []
+
+    def start(self, tag: str, has: dict[str, str]) -> None:
+        """An element begins."""
+        if tag == "table:table":
+            self._sheet = self.errors.setdefault(has.get("table:name", ""), {})
+            self._rows = self._widest = self._longest = self._filled = 0
+        elif tag == "table:table-row":
+            self._across = self._used = self._row_filled = 0
+            self._row_errors = []
+            self._down = _times(has.get("table:number-rows-repeated"))
+        elif tag in ("table:table-cell", "table:covered-table-cell"):
+            self._cell(has)
+
+    def _cell(self, has: dict[str, str]) -> None:
+        times = _times(has.get("table:number-columns-repeated"))
+        self._across += times
+        if "office:value-type" in has:
+            self._used = self._across
+            self._row_filled += times
+        # An error is the text of a formula's cell; some writers say of the cell that it is one.
+        said = has.get("calcext:value-type") == "error"
+        self._suspect = said or "table:formula" in has
+        self._text = ""
+
+    def text(self, data: str) -> None:
+        """Text inside an element."""
+        if self._suspect and len(self._text) < _MOST_TEXT:
+            self._text += data
+
+    def end(self, tag: str) -> None:
+        """An element ends."""
+        if tag == "table:table-cell" and self._suspect:
+            self._suspect = False
+            if _ERROR.fullmatch(self._text.strip()):
+                self._row_errors.append((self._across - 1, self._text.strip()))
+        elif tag == "table:table-row":
+            self._end_row()
+        elif tag == "table:table":
+            check_hollow(self._widest, self._longest, self._filled, self.name)
+            self._total += self._widest * self._longest
+            check_extent(1, self._total, self.name)
+
+    def _end_row(self) -> None:
+        for column, error in self._row_errors:
+            self._sheet[self._rows, column] = error
+        self._rows += self._down
+        if self._used:
+            self._widest = max(self._widest, self._used)
+            self._longest = max(self._longest, self._rows)
+            self._filled += self._row_filled * self._down
+            check_extent(self._widest, self._longest, self.name)
+
+
+def _times(text: str | None) -> int:
+    return int(text) if text and text.isdigit() and len(text) < 10 else 1
+
+
+def look_through(path: Path, name: str) -> dict[str, Places]:
+    """The errors of each sheet by line and column from 0.
+
+    Raises FileError for an ods that is locked, damaged, or spreads out too far.
+    """
+    content = _Content(name)
+    parser = expat.ParserCreate()
+    parser.StartElementHandler = content.start
+    parser.EndElementHandler = content.end
+    parser.CharacterDataHandler = content.text
+    try:
+        with zipfile.ZipFile(path) as archive:
+            if b"encryption-data" in archive.read("META-INF/manifest.xml"):
+                raise locked(name)
+            entry = archive.getinfo("content.xml")
+            with archive.open(entry) as stream:
+                for piece in pieces(stream, entry.file_size):
+                    parser.Parse(piece)
+    except FileError:
+        raise
+    except (OSError, KeyError, expat.ExpatError, *DAMAGED):
+        raise broken(name) from None
+    return content.errors
