@@ -10,6 +10,7 @@ import pytest
 from rapidfuzz.distance import OSA
 
 from fixtures.numbers import FULLEST, SHAPES, dealt, own_numbers
+from scripts.benches import noise
 from scripts.benches.calibration import Judged, Said
 from scripts.benches.diagram import reliability_svg
 from scripts.benches.faults import (
@@ -19,6 +20,8 @@ from scripts.benches.faults import (
     LOOK_ALIKES,
     NO_LOOK_ALIKES,
     SHARES,
+    Fault,
+    Sign,
     make_mark,
 )  # fmt: skip
 from scripts.benches.intervals import Place, counted, lead, percent, wilson
@@ -323,3 +326,21 @@ def test_diagram_draws_a_point_for_each_tenth_in_each_panel() -> None:
     space = "{http://www.w3.org/2000/svg}"
     assert len(root.findall(f"{space}circle")) == 3
     assert any(text.text == "first <b>, n=3" for text in root.findall(f"{space}text"))
+
+
+@pytest.mark.parametrize("kind", noise.KINDS)
+def test_each_noise_spoils_one_character_or_says_that_it_cannot(kind: Fault) -> None:
+    chance = random.Random(3)
+    for number in ("QF2214", "8B6R0E", "1107", "ZZZ"):
+        signs = [Sign(c) for c in number]
+        if kind(signs, chance):
+            assert "".join(s.read for s in signs) != number
+            assert any(s.spoilt for s in signs)
+        else:
+            assert [s.read for s in signs] == list(number)
+
+
+def test_neighbouring_keys_neighbour_each_other() -> None:
+    for key, near in noise.KEYS.items():
+        assert near
+        assert key not in near

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 
-from scripts.benches import accuracy, calibration, cold, importing, speed, trust
+from scripts.benches import accuracy, calibration, cold, importing, noise, speed, trust
 
 
 def main() -> None:
@@ -23,6 +24,9 @@ def main() -> None:
         "--rivals", choices=("own", "all"), default="own",
         help="what the plain distances search: own parts alone (easier for them), or all",
     )  # fmt: skip
+    right.add_argument(
+        "--noise", action="store_true", help="with noise that the costs were not set for"
+    )
     honest = which.add_parser("calibration", help="odds against how often they come true")
     honest.add_argument(
         "--sizes", default="1000,10000,100000", help="own parts in the store: %(default)s"
@@ -62,6 +66,9 @@ def main() -> None:
         calibration.measure(sizes, told)
     else:
         plan = accuracy.Plan(asked.cases, asked.seed, asked.rivals == "own", asked.examples)
+        if asked.noise:
+            noise.known()
+            plan = replace(plan, cells=noise.CELLS)
         accuracy.measure(sizes, plan)
 
 

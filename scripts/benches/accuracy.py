@@ -51,6 +51,7 @@ class Plan:
     seed: int
     own_only: bool
     examples: int
+    cells: tuple[tuple[str, Mapping[str, float], int], ...] = CELLS
 
 
 def measure(sizes: Sequence[int], plan: Plan) -> None:
@@ -79,7 +80,7 @@ def _measure_one(path: Path, size: int, plan: Plan) -> None:
             owners = read_numbers(conn, own_only=False).owners
             ways = (by_xref(conn), by_wratio(numbers), by_distance(numbers))
             alone = [p for p in parts if len(owners[folded(p.number)]) == 1]
-            for name, shares, count in CELLS:
+            for name, shares, count in plan.cells:
                 chance = random.Random(f"{plan.seed} {name} {count}")
                 done = _cell(alone, ways, (shares, count, plan.cases), chance)
                 rows.append([name, str(count), *_figures(done)])
