@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from rapidfuzz import fuzz, process
@@ -52,6 +52,11 @@ class Meaning:
     sure: float
     unit: str = ""
 
+    @property
+    def measured(self) -> bool:
+        """Whether the cells are sizes, so that a unit matters."""
+        return is_size(self.field) or self.field == "sizes"
+
 
 def plain_heading(text: str) -> str:
     """A heading for comparing: lower case, letters and digits, single letters put together."""
@@ -80,8 +85,21 @@ def is_size(field: str) -> bool:
 
 
 def meaning_of(heading: str) -> Meaning | None:
-    """What the heading means; None where nothing is like it."""
-    title = " ".join(heading.split())
+    """What the heading means; None where nothing is like it. Its lines are read together, else
+    the lower by itself with the unit of either, else the upper."""
+    upper, broken, lower = heading.strip().partition("\n")
+    whole = _one_line(" ".join(heading.split()))
+    if whole is not None or not broken:
+        return whole
+    below = meaning_of(lower)
+    if below is not None:
+        unit = below.unit or (_without_unit(" ".join(upper.split()))[1] if below.measured else "")
+        return replace(below, unit=unit)
+    above = _one_line(" ".join(upper.split()))
+    return replace(above, sure=round(0.9 * above.sure, 2)) if above else None
+
+
+def _one_line(title: str) -> Meaning | None:
     if not title or len(title) > 80:
         return None
     if title.lower().startswith(KEPT):
@@ -93,7 +111,7 @@ def meaning_of(heading: str) -> Meaning | None:
     if found is None and bare != title:
         # What looked like a unit may have been a word: "found in".
         found, unit = _by_words(title), ""
-    if found is None or (unit and not (is_size(found.field) or found.field == "sizes")):
+    if found is None or (unit and not found.measured):
         whole = _by_words(title)
         return whole or found
     return Meaning(found.field, found.sure, unit)

@@ -27,7 +27,7 @@ def write_rejects(path: Path, table: Table, rows: Iterable[PartRow], several: bo
     part = f".{sheet}" if several else ""
     columns = table.columns
     titles = [
-        table.heading[c.at] or (c.label if c.field == "extra" else c.field)
+        table.heading.titles[c.at] or (c.label if c.field == "extra" else c.field)
         for c in columns
     ]  # fmt: skip
     try:

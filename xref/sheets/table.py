@@ -4,33 +4,31 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from itertools import islice
 
 from xref.domain.number import visible
 from xref.sheets.columns import Column, letters, understand_columns
 from xref.sheets.finding import Findings
-from xref.sheets.headings import meaning_of, plain_heading
+from xref.sheets.heading_lines import Heading, find_heading
+from xref.sheets.headings import plain_heading
 from xref.sheets.sheet import Cell, Sheet
 from xref.sheets.words import word_list
 
 SAMPLE = 3_000
 """Rows that are looked at to understand the columns."""
 
-_HEADING_WITHIN = 40
-_SURE = 0.86
 _OF_A_PART = frozenset({"maker", "kind", "status", "source", "model"})
 _HAS_DIGIT = re.compile("[0-9]").search
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One list: ``heading_at`` is the line of its heading, 0 where it has none."""
+    """One list. ``heading`` has a title, perhaps "", for each of ``columns``."""
 
     sheet: Sheet
-    heading_at: int
-    heading: tuple[str, ...]
+    heading: Heading
     columns: tuple[Column, ...]
 
     @property
@@ -43,7 +41,7 @@ class Table:
         lines of one cell (the name of a group) are left out; all but the blank are findings."""
         width, number = len(self.columns), self.number_at
         for line, row in self.sheet.rows:
-            if line <= self.heading_at:
+            if line <= self.heading.line:
                 continue
             if len(row) < width:
                 row = [*row, *[""] * (width - len(row))]
@@ -67,9 +65,7 @@ class Table:
         is_part = bool(number) and self._says_whose(row)
         if any(word in _totals() for word in leading) and not is_part:
             return "total", "a total, not a part"
-        if self.heading_at and [plain_heading(_shown(c)) for c in row[: len(self.heading)]] == [
-            plain_heading(h) for h in self.heading
-        ]:
+        if self.heading.is_again(row):
             return "repeated heading", "the heading again"
         if len(filled) == 1 and len(words) == 1 and len(self.columns) > 2:
             return "line between", f'"{visible(words[0], 60)}" stands alone; taken for no part'
@@ -85,40 +81,16 @@ def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:
     top = [(line, row) for line, row in islice(sheet.rows, SAMPLE) if _filled(row)]
     if not top:
         return None
-    at, line, heading = _heading(top, told)
-    sample = [row for _, row in top[at + 1 :]]
-    width = max([len(heading), *(_used(row) for row in sample)])
-    titles = [*heading, *[""] * (width - len(heading))]
-    columns = understand_columns(titles, sample, told)
-    used = tuple(c for c in columns)
-    table = Table(sheet, line, tuple(titles), used)
-    if table.number_at < 0 or (not line and not sample):
+    top = [(line, row[: _used(row)]) for line, row in top]
+    heading = find_heading(top, frozenset(plain_heading(name) for name in told))
+    sample = [row for _, row in top[heading.below :]]
+    width = max([len(heading.titles), *map(len, sample)])
+    titles = (*heading.titles, *[""] * (width - len(heading.titles)))
+    columns = tuple(understand_columns(titles, sample, told))
+    table = Table(sheet, replace(heading, titles=titles), columns)
+    if table.number_at < 0 or (not heading.line and not sample):
         return None
     return table
-
-
-def _heading(
-    top: Sequence[tuple[int, list[Cell]]], told: Mapping[str, str]
-) -> tuple[int, int, list[str]]:
-    """Its place among the filled rows (-1 for none), its line (0), and its cells."""
-    names = {plain_heading(name) for name in told}
-    best, found = 0.0, (-1, 0, [""] * max(_used(row) for _, row in top))
-    for at, (line, row) in enumerate(top[:_HEADING_WITHIN]):
-        texts = [c for c in row if isinstance(c, str) and c.strip()]
-        if not texts or sum(not isinstance(c, str) for c in row) > len(texts):
-            continue
-        meanings = [meaning_of(t) for t in texts]
-        fields = {m.field for m in meanings if m and m.sure >= _SURE}
-        score = len(fields) + 2 * sum(plain_heading(t) in names for t in texts)
-        numbered = any(m and m.field == "number" and m.sure == 1.0 for m in meanings)
-        enough = score >= 2 or (numbered and score + 1 >= len(texts) / 4)
-        if enough and score > best:
-            best, found = score, (at, line, [_shown(c) for c in row])
-    return found
-
-
-def _shown(cell: Cell) -> str:
-    return " ".join(cell.split()) if isinstance(cell, str) else str(cell)
 
 
 def _filled(row: Sequence[Cell]) -> bool:
