@@ -302,7 +302,8 @@ def test_population_stays_exact(opened: OpenStore, tmp_path: Path) -> None:
     opened.import_file(path)
     more = (("Part No.", "Maker", "Description", "Bore", "Mark"), ("6204", "", "", "", "X6204"))
     opened.import_file(listed(tmp_path, *more, (ONE[0], ONE[1], "new words", "12", "QF 2 2 1 4")))
-    opened.import_file(listed(tmp_path, HEADING, ONE))
+    shouted = ("QF-2299", "QUILLFEATHER", *ONE[2:])
+    opened.import_file(listed(tmp_path, HEADING, ONE, shouted))
     with opened.store.reading() as conn:
         stored = {(w, v): x for w, v, x in conn.execute(select(tally))}
         every = load_parts(conn, list(conn.scalars(select(part.c.id))))

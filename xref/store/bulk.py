@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import chain
 
 from sqlalchemy import Table, bindparam, delete, func, select, text, update
 
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, PartMark, Spelling, StoredSize
 from xref.domain.weights import ORIGIN_STORE
-from xref.domain.words import split_words
+from xref.store.bulk_figures import figures_of_singles
 from xref.store.load import load_parts, pieces
 from xref.store.record import Record
 from xref.store.tables import boundary, maker, mark, part, size, source, spelling
-from xref.store.tally import COUNTED_SPELLING, Key, add_tally, tally_of
+from xref.store.tally import Key, add_tally, tally_of
 from xref.store.unit import UnitOfWork
 
 _CACHE_KIB = 131_072
@@ -45,12 +44,12 @@ class BulkWriter:
             self._titles[full] = full
         self._makers: dict[str, tuple[int, bool]] = {}
         self._boundaries: dict[tuple[int, ...], int] | None = None
-        self._known = {
-            known: (int(ident), bool(is_standard))
-            for ident, known, is_standard in self.conn.execute(
-                select(maker.c.id, maker.c.key, maker.c.is_standard)
-            )
-        }
+        self._known: dict[str, tuple[int, bool]] = {}
+        self._names: dict[int, str] = {}
+        named = select(maker.c.id, maker.c.key, maker.c.name, maker.c.is_standard)
+        for ident, known, name, is_standard in self.conn.execute(named):
+            self._known[known] = (int(ident), bool(is_standard))
+            self._names[int(ident)] = name
         if self.conn.dialect.name == "sqlite":
             self.conn.execute(text(f"PRAGMA cache_size = -{_CACHE_KIB}"))
         else:
@@ -65,6 +64,7 @@ class BulkWriter:
             found = self._known.get(maker_key)
             if found is None:
                 found = self._known[maker_key] = (self.unit.ensure_maker(name), False)
+                self._names[found[0]] = name.strip()
             self._makers[name] = found
         return found
 
@@ -115,7 +115,8 @@ class BulkWriter:
         self.unit.insert_rows(part, _PART, rows)
         self.unit.insert_rows(spelling, _SPELLING, spelled)
         self.unit.insert_rows(size, _SIZE, sizes)
-        self._delta.update(figures_of_singles([p for p in records if p.group not in shared]))
+        alone = [p for p in records if p.group not in shared]
+        self._delta.update(figures_of_singles(alone, self._names))
         self._move(before, shared)
         self._move_counter(part, records[-1].id)
 
@@ -228,29 +229,3 @@ def _sizes(part_id: int, sizes: Mapping[str, StoredSize]) -> list[tuple[object, 
         for name, held in sizes.items()
         if name not in BOUNDARY
     ]
-
-
-def figures_of_singles(records: Sequence[Record]) -> Counter[Key]:
-    """What parts count for that each are the only one of their group: as ``tally_of``, quicker."""
-    patterns: Counter[tuple[str, tuple[str, ...], str]] = Counter()
-    for p in records:
-        patterns[p.kind, tuple(p.sizes), "w" if p.words else ""] += p.weight  # type: ignore[assignment]
-    texts = Counter(
-        chain.from_iterable(
-            p.folded if not p.spellings else "".join(
-                folded(s.text) for s in p.spellings if s.weight >= COUNTED_SPELLING
-            )
-            for p in records
-        )
-    )  # fmt: skip
-    words = Counter(p.words for p in records if p.words)
-    total: Counter[Key] = Counter({("things", ""): len(records)})
-    total["described", ""] = words.total()
-    for (kind, sizes, described), weight in patterns.items():
-        total["pattern", "|".join((kind, ",".join(sorted(sizes)), described))] += weight
-    for char, count in texts.items():
-        total["char", char] += count
-    for said, count in words.items():
-        for word in split_words(said):
-            total["word", word[:100]] += count
-    return total
