@@ -110,6 +110,11 @@ def app(ctx: click.Context, store: str | None) -> None:
 
     The store is --store, else the variable XREF_STORE, else a file in your data folder. It is
     made on first use, with the standards' tables in it.
+
+    \b
+    To have the shell complete commands and options, put in ~/.bashrc:
+      eval "$(_XREF_COMPLETE=bash_source xref)"
+    (zsh_source in ~/.zshrc, fish_source for fish)
     """
     ctx.obj = store
     if ctx.invoked_subcommand is None:

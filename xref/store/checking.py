@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import zlib
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -131,7 +132,11 @@ def scan_faults(conn: Connection) -> Iterator[Fault]:
     done = conn.scalar(select(func.max(scan_block.c.upto))) or 0
     last = conn.scalar(select(func.max(spelling.c.id))) or 0
     for block in range(done // SLOTS + 1 if done else 0):
-        lost = _lost(conn, block, done)
+        try:
+            lost = _lost(conn, block, done)
+        except zlib.error:
+            yield Fault("search", f"block {block} of the search index cannot be read", REBUILT)
+            continue
         if lost:
             yield Fault(
                 "search", f"{lost} spellings of block {block} are not in the search index", REBUILT

@@ -84,7 +84,7 @@ class Store:
         """
         if self._looked_through or self.engine.dialect.name != "sqlite":
             return
-        with self._plainly():
+        with self._plainly(), on_disk(self.where):
             if Path(self.where).stat().st_size <= LOOKED_THROUGH and not sound(self.engine):
                 raise damaged(self.where)
         self._looked_through = True

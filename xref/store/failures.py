@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from traceback import walk_tb
@@ -96,6 +97,11 @@ def plainly_or_damaged(engine: Engine, where: str) -> Iterator[None]:
     try:
         with plainly(where, engine.dialect.loaded_dbapi.Error):
             yield
+    except zlib.error as error:
+        raise StoreError(
+            f"the search index of the store {where} is damaged",
+            "xref check --mend makes it anew from the parts.",
+        ) from error
     except _FROM_DAMAGE as error:
         with plainly(where):
             hurt = _undecodable(error) or not sound(engine)
