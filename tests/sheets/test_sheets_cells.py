@@ -10,7 +10,7 @@ from xref.domain.number import folded, key
 from xref.errors import InputError
 from xref.sheets.cells import SizeReader, decimal_sign, kept_text, kind_word, read_sizes, text_of
 from xref.sheets.harmless import harmless, restored
-from xref.sheets.rows import names_of
+from xref.sheets.part_row import names_of
 from xref.sheets.typed import typed
 
 MM = 1_000_000

@@ -10,8 +10,9 @@ import pytest
 from fixtures import workbooks
 from xref.errors import FileError, NotFoundError
 from xref.sheets.finding import MOST_OF_A_KIND, Findings
+from xref.sheets.part_row import PartRow
 from xref.sheets.reading import read_tables
-from xref.sheets.rows import PartRow, RowReader
+from xref.sheets.rows import RowReader
 from xref.sheets.text import TextRows, separator_of
 
 

@@ -16,7 +16,7 @@ from xref.domain.size_names import NAMES
 from xref.services.facts import Facts, facts_of
 from xref.services.interchanging import STATED
 from xref.sheets.headings import KEPT
-from xref.sheets.rows import MARKS
+from xref.sheets.part_row import MARKS
 from xref.sheets.write import write_list
 from xref.store.sheet_facts import Claim, Price, own_ids
 

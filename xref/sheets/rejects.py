@@ -11,7 +11,7 @@ from xref.domain.number import visible
 from xref.errors import FileError
 from xref.sheets.cells import typed_text
 from xref.sheets.harmless import harmless, restored
-from xref.sheets.rows import PartRow
+from xref.sheets.part_row import PartRow
 from xref.sheets.sheet import Cell
 from xref.sheets.table import Table
 

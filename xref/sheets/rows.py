@@ -5,9 +5,8 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
-from xref.domain.number import MAX_NUMBER, folded, key, visible
+from xref.domain.number import MAX_NUMBER, visible
 from xref.errors import InputError
 from xref.sheets.cells import (
     SizeReader,
@@ -21,60 +20,14 @@ from xref.sheets.columns import Column, letters
 from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
 from xref.sheets.headings import is_size
+from xref.sheets.part_row import LISTS, MARKS, NAMING, PartRow, names_of
 from xref.sheets.sheet import Cell
 from xref.sheets.table import Table
 from xref.sheets.typed import Typed, error_said, typed
 from xref.sheets.workbook import number_formats
 
-NAMING = frozenset(
-    {"number", "replaces", "replaced by", "interchange", "mark", "cast", "mark:size"}
-    | {"mark:date", "mark:other", "serial from", "serial to", "serials", "model"}
-)
-"""Fields whose cells name something: what a spreadsheet made of them matters."""
-
-ALL_OF = "all of"
-"""Told of a row whose new numbers are joined by "and": all of them together take the place."""
-
-LISTS = frozenset({"replaces", "replaced by", "interchange"})
-MARKS = {
-    "mark": "number", "cast": "casting", "mark:size": "size", "mark:date": "date",
-    "mark:other": "other",
-}  # fmt: skip
-_BETWEEN = re.compile(r"\s*(?:[;|\n]|,(?!\d{3}\b)|\s(?:\+|&|and|und|or|oder)\s)\s*")
-_ITS_OWN_KEY = re.compile(r"[0-9A-Z/]+(?:-[0-9A-Z/]+)*").fullmatch
-_ALL = re.compile(r"\s(?:\+|&|and|und)\s", re.IGNORECASE)
 _BETWEEN_MARKS = re.compile(r"\s+\|\s+|\n")
 SIZES = ("bore", "outside", "width")
-
-
-@dataclass(slots=True)
-class PartRow:
-    """What one row says. ``reason`` is "" unless the row must be rejected.
-
-    ``told`` holds the plain fields that are filled; ``key`` and ``folded`` are the number's.
-    """
-
-    line: int
-    cells: list[Cell]
-    number: str = ""
-    key: str = ""
-    folded: str = ""
-    told: dict[str, str] = field(default_factory=dict)
-    sizes: dict[str, int] = field(default_factory=dict)
-    marks: tuple[tuple[str, str], ...] = ()
-    lists: dict[str, list[str]] | None = None
-    extras: list[tuple[str, str, int]] = field(default_factory=list)
-    reason: str = ""
-
-
-def names_of(number: str) -> tuple[str, str]:
-    """``key`` and ``folded`` of a number. Raises InputError as ``key`` does.
-
-    A number in plain capitals and digits is its own key, which is most of them.
-    """
-    if _ITS_OWN_KEY(number):
-        return number, number.replace("-", "").replace("/", "")
-    return key(number), folded(number)
 
 
 class RowReader:
@@ -218,18 +171,15 @@ class RowReader:
             return
         written = kept_text(cell) if isinstance(cell, str) else found.text
         if column.field in LISTS:
-            names = [t for t in _BETWEEN.split(written) if t.strip()]
-            if column.field == "replaced by" and _ALL.search(written):
-                row.told[ALL_OF] = written
             row.lists = row.lists or {}
-            row.lists.setdefault(column.field, []).extend(" ".join(t.split()) for t in names)
+            row.lists.setdefault(column.field, []).append(written)
         elif column.field in MARKS:
             for text in _BETWEEN_MARKS.split(written):
                 if text.strip():
                     mark = (" ".join(text.split()), MARKS[column.field])
                     row.marks = (*row.marks, mark)
         else:
-            row.told[column.field] = found.text
+            row.told[column.field] = written if column.field == "model" else found.text
 
     def _size(self, row: PartRow, column: Column, reader: SizeReader, cell: Cell) -> None:
         if isinstance(cell, str):

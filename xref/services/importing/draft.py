@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from xref.domain.part import PartMark, is_plain_number
 from xref.domain.size import mm_text
-from xref.sheets.rows import PartRow
+from xref.sheets.part_row import PartRow
 from xref.store.record import Record, nominal
 from xref.store.sheet_facts import Claim, Extra, Price
 

@@ -7,7 +7,7 @@ from functools import lru_cache
 from xref.domain.number import key, plain
 from xref.errors import InputError
 from xref.services.parts import own_part, plain_words
-from xref.sheets.rows import PartRow
+from xref.sheets.part_row import PartRow
 from xref.standards.lookup import find
 from xref.store.record import Record
 

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from xref.domain.number import key
 from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.errors import InputError
 from xref.services.applying import applies, serials_from
-from xref.services.interchanging import GRADES, STATED, interchange
+from xref.services.importing.several import GRADED, Several, models_in, numbers_in
+from xref.services.interchanging import STATED, interchange
 from xref.services.naming import find_or_mention
 from xref.services.superseding import supersede
 from xref.sheets.cells import with_point
-from xref.sheets.rows import ALL_OF, PartRow
+from xref.sheets.part_row import PartRow
 from xref.store.bulk import BulkWriter
 from xref.store.links import applicabilities, interchanges, steps_forward
 from xref.store.sheet_facts import Extra, extras_of, write_extras
@@ -23,7 +24,6 @@ from xref.store.unit import UnitOfWork
 
 RANGE_FIELDS = ("serial from", "serial to", "serials", "assembly", "quantity")
 _RANGES = frozenset(RANGE_FIELDS)
-_GRADED = re.compile(rf"(.+?)\s*\[({'|'.join(GRADES)})(, one way)?\]")
 
 
 @dataclass(slots=True)
@@ -45,9 +45,7 @@ def links_of(row: PartRow, sheet: str, outcome: str, source: str) -> LinkRow | N
     told = row.told
     if "model" not in told and not row.lists:
         return None
-    kept = {
-        name: told[name] for name in ("model", *RANGE_FIELDS, "price note", ALL_OF) if name in told
-    }
+    kept = {name: told[name] for name in ("model", *RANGE_FIELDS, "price note") if name in told}
     maker = told.get("maker", "")
     return LinkRow(sheet, row.line, row.number, maker, outcome, source, kept, row.lists or {})
 
@@ -77,15 +75,18 @@ class Linker:
         self.writer.source_of(row.source)
         row.source = self.writer.source_name(row.source)
         new = False
-        for number in row.lists.get("replaces", ()):
+        conn = self.unit.conn
+        for number in numbers_in(conn, row.lists.get("replaces", ())).names:
             new |= self._try(row, part, "replaces", number, self._replaces)
-        news = row.lists.get("replaced by", [])
-        if news:
-            new |= self._try(row, part, "replaced by", " | ".join(news), self._replaced)
-        for text in row.lists.get("interchange", ()):
+        cells = row.lists.get("replaced by", ())
+        if cells:
+            news = numbers_in(conn, cells)
+            step = partial(self._replaced, news)
+            new |= self._try(row, part, "replaced by", " | ".join(cells), step)
+        for text in numbers_in(conn, row.lists.get("interchange", ())).names:
             new |= self._try(row, part, "interchange", text, self._interchange)
-        if "model" in row.told:
-            new |= self._try(row, part, "model", row.told["model"], self._applies)
+        for text in models_in(conn, row.told.get("model", "")):
+            new |= self._try(row, part, "model", text, self._applies)
         return new
 
     def _try(
@@ -117,11 +118,11 @@ class Linker:
     def _replaces(self, row: LinkRow, part: Part, text: str) -> bool:
         return self._step(row, self._named(text, part), [part], "")
 
-    def _replaced(self, row: LinkRow, part: Part, text: str) -> bool:
-        news = [self._named(number, part) for number in text.split(" | ")]
+    def _replaced(self, named: Several, row: LinkRow, part: Part, _: str) -> bool:
+        news = [self._named(number, part) for number in named.names]
         kind = ""
         if len(news) > 1:
-            kind = "set" if ALL_OF in row.told else "choice"
+            kind = "set" if named.together else "choice"
         new = self._step(row, part, news, kind)
         if new and kind:
             how = "all of them together" if kind == "set" else "any one of them"
@@ -142,7 +143,7 @@ class Linker:
         return True
 
     def _interchange(self, row: LinkRow, part: Part, text: str) -> bool:
-        found = _GRADED.fullmatch(text)
+        found = GRADED.fullmatch(text)
         number, grade = (found[1], found[2]) if found else (text, STATED)
         other = self._named(number, part)
         pair = {part.id, other.id}

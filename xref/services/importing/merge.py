@@ -20,7 +20,7 @@ from xref.services.importing.fresh import (
 from xref.services.importing.links import LinkRow, links_of, loose_ranges
 from xref.services.parts import STATUSES, takes_suffix
 from xref.sheets.finding import Findings
-from xref.sheets.rows import PartRow
+from xref.sheets.part_row import PartRow
 from xref.store.bulk import BulkWriter
 from xref.store.load import load_parts
 from xref.store.record import Record

@@ -15,9 +15,10 @@ from xref.services.importing.merge import CHANGED, REJECTED, UNCHANGED, Merger
 from xref.services.importing.proposals import propose_alike, propose_designations
 from xref.sheets.finding import Findings
 from xref.sheets.headings import field_from
+from xref.sheets.part_row import PartRow
 from xref.sheets.reading import read_tables
 from xref.sheets.rejects import write_rejects
-from xref.sheets.rows import PartRow, RowReader
+from xref.sheets.rows import RowReader
 from xref.sheets.table import Table, mapping_of
 from xref.store.bulk import BulkWriter
 from xref.store.queries import default_unit

@@ -1,0 +1,75 @@
+"""Several names in one cell: parted, unless the store knows the cell, or a piece, as one name."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from sqlalchemy import Connection, select
+
+from xref.services.interchanging import GRADES
+from xref.store.links import find_model
+from xref.store.tables import part
+
+Known = Callable[[str], bool]
+"""Whether a text is one name as it stands."""
+
+GRADED = re.compile(rf"(.+?)\s*\[({'|'.join(GRADES)})(, one way)?\]")
+"""A number with the grade of its interchange, as an export writes it."""
+
+_OUTSIDE = r"(?![^\[\]]*\])"
+_LINES = re.compile(r"[\n|]")
+_TOGETHER = re.compile(r"\s(?:\+|&|and|und)\s", re.IGNORECASE)
+_EITHER = re.compile(r"\s(?:or|oder)\s", re.IGNORECASE)
+_SIGNS = re.compile(rf";|,(?!\d{{3}}\b){_OUTSIDE}")
+"""A comma before three digits may part thousands, and one in brackets belongs to a grade."""
+
+_STEPS = (_LINES, _TOGETHER, _EITHER, _SIGNS)
+
+
+class Several(NamedTuple):
+    """``together``: "and" stood between, so that all of them are meant at once."""
+
+    names: tuple[str, ...]
+    together: bool
+
+
+def numbers_in(conn: Connection, cells: Sequence[str]) -> Several:
+    """The numbers that cells name, each once, in order."""
+    names: dict[str, None] = {}
+    together = False
+    for cell in cells:
+        found = _parted(cell, lambda text: _is_number(conn, text), _STEPS)
+        names.update(dict.fromkeys(found.names))
+        together |= found.together
+    return Several(tuple(names), together)
+
+
+def models_in(conn: Connection, cell: str) -> tuple[str, ...]:
+    """The machine models that a cell names, each once, in order: "Wren; Lark"."""
+    steps = (_LINES, re.compile(";"))
+    return tuple(dict.fromkeys(_parted(cell, lambda text: _is_model(conn, text), steps).names))
+
+
+def _parted(text: str, known: Known, steps: Sequence[re.Pattern[str]]) -> Several:
+    flat = " ".join(text.split())
+    if not any(step.search(text) for step in steps) or known(flat):
+        return Several((flat,) if flat else (), False)
+    step, *later = steps
+    pieces = [piece for piece in step.split(text) if piece.strip()]
+    parts = [_parted(piece, known, later) for piece in pieces]
+    together = any(p.together for p in parts) or (step is _TOGETHER and len(pieces) > 1)
+    return Several(tuple(name for p in parts for name in p.names), together)
+
+
+def _is_number(conn: Connection, text: str) -> bool:
+    graded = GRADED.fullmatch(text)
+    number = graded[1] if graded else text
+    wanted = {number, number.partition(":")[2].strip() or number}
+    return conn.scalar(select(part.c.id).where(part.c.number.in_(wanted)).limit(1)) is not None
+
+
+def _is_model(conn: Connection, text: str) -> bool:
+    found = find_model(conn, text)
+    return found is not None and found.name == text
