@@ -17,12 +17,13 @@ import pytest
 from sqlalchemy import select
 
 from fixtures import workbooks
+from xref.errors import StoreError
 from xref.services import parts
 from xref.services.facts import noted_of
 from xref.services.importing import Imported
 from xref.services.importing.proposals import designation_in
 from xref.services.opening import OpenStore
-from xref.store.engine import open_engine
+from xref.store.engine import Store, open_engine, sqlite_engine
 from xref.store.load import load_parts
 from xref.store.tables import part, tally
 from xref.store.tally import tally_of
@@ -227,6 +228,19 @@ def test_preview_says_the_same_and_changes_nothing(opened: OpenStore, tmp_path: 
     assert (outcome(done), done.written) == ((1, 0, 0, 0), False)
     assert dump(Path(opened.store.where)) == before
     assert outcome(opened.import_file(path)) == outcome(done)
+
+
+def test_preview_works_on_a_store_that_may_only_be_read(seeded: Path, tmp_path: Path) -> None:
+    path = listed(tmp_path, HEADING, ONE)
+    copy = Path(shutil.copy(seeded, tmp_path / "store.xref"))
+    before = copy.read_bytes()
+    sealed = Store(sqlite_engine(copy, writable=False), str(copy), writable=False)
+    done = OpenStore(sealed).import_file(path, preview=True)
+    assert (outcome(done), done.written) == ((1, 0, 0, 0), False)
+    with pytest.raises(StoreError, match="read-only"):
+        OpenStore(sealed).import_file(path)
+    sealed.close()
+    assert copy.read_bytes() == before
 
 
 def test_unreadable_size_is_a_finding_and_its_cell_is_kept(

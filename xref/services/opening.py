@@ -97,9 +97,11 @@ class OpenStore:
         """Merge a spreadsheet's parts into the store: all of them, or none where a row is
         rejected, unless ``keep_good``. ``map`` maps columns to fields."""
         from xref.services.importing import Wanted, import_file
+        from xref.store.rehearsal import rehearsing
 
-        with self.store.writing("import") as unit:
-            wanted = Wanted(sheet, map or {}, units, preview, keep_good)
+        wanted = Wanted(sheet, map or {}, units, preview, keep_good)
+        door = rehearsing if preview else Store.writing
+        with door(self.store, "import") as unit:
             done = import_file(unit, Path(path), wanted, progress)
             if done.written:
                 unit.commit()
