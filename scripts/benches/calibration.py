@@ -1,6 +1,6 @@
 """Whether the odds are honest: C0 and λ fitted on one store, judged on another.
 
-Marks alone, all kinds of fault, one to three of them; a fifth of the truths are numbers drawn with
+Marks alone, all kinds of fault, none to three of them; a fifth of the truths are numbers drawn with
 the others and then kept out of the store. The fit takes the constants that overstep the targets by
 the least on the training seed (then the least mean −ln of what the truth was given); it prints
 them and changes nothing.
@@ -20,7 +20,7 @@ from sqlalchemy import Connection
 
 from fixtures.numbers import own_numbers
 from scripts.benches.diagram import reliability_svg
-from scripts.benches.faults import SHARES, make_mark
+from scripts.benches.faults import SHARES, Marked, make_mark
 from scripts.benches.intervals import percent
 from scripts.benches.reliability import (
     Told,
@@ -39,7 +39,9 @@ from xref.services.identify import identify
 from xref.services.query import Asked, understand
 
 ABSENT = 0.2
-COUNTS = (1, 2, 3)
+COUNTS = (0, 1, 2, 3)
+TARGETED = (1, 2, 3)
+"""The fault counts that have a target of their own; a mark read right has none."""
 SCALES = (0.6, 0.68, 0.76, 0.84, 0.92)
 SHIFTS = tuple(step / 2 for step in range(-12, 7))
 LEAST_GIVEN = 1e-4
@@ -100,9 +102,9 @@ class Judged:
     size: int
     said: list[Said] = field(default_factory=list)
 
-    def top(self, faults: int = 0) -> Told:
+    def top(self, faults: int | None = None) -> Told:
         """The first answer's odds and whether it was right, of all marks or of a fault count."""
-        return [(s.best, s.right) for s in self.said if faults in (0, s.faults)]
+        return [(s.best, s.right) for s in self.said if faults in (None, s.faults)]
 
     def none(self) -> Told:
         """The odds of none of these, and whether the truth was absent."""
@@ -130,7 +132,7 @@ class Judged:
         off = abs(_mean([s.none for s in self.said]) - _mean([t for _, t in self.none()]))
         missed = [
             calibration_error(self.top()) - TOP_ERROR,
-            *(calibration_error(self.top(count)) - COUNT_ERROR for count in COUNTS),
+            *(calibration_error(self.top(count)) - COUNT_ERROR for count in TARGETED),
             1 - _mean(self.sure(), 1.0) - SURE_WRONG,
             1 - _mean(self.ones(), 1.0) - ONE_WRONG,
             off - NONE_OFF,
@@ -211,13 +213,20 @@ def _asked(size: int, seed: int, cases: int, models: Sequence[Model]) -> list[Ju
                         marked = None
                         while marked is None:
                             number, group = chance.choice(away if absent else present)
-                            marked = make_mark(number, count, SHARES, chance)
+                            marked = _marked(number, count, chance)
                         for model, held in zip(models, judged, strict=True):
                             held.said.append(_said(conn, marked.mark, count, group, model))
                     print(f"{size:,}, {count} faults done", file=sys.stderr, flush=True)
                 return judged
         finally:
             store.close()
+
+
+def _marked(number: str, count: int, chance: random.Random) -> Marked | None:
+    """The number with so many faults; without any, as it stands."""
+    if not count:
+        return Marked(folded(number), folded(number), ())
+    return make_mark(number, count, SHARES, chance)
 
 
 def _said(conn: Connection, mark: str, faults: int, group: str, model: Model) -> Said:

@@ -140,7 +140,7 @@ def test_text_of_a_sure_answer_begins_with_its_number(xref: Run) -> None:
 
 
 def test_size_that_cannot_be_measured_is_not_asked_for(xref: Run) -> None:
-    mark = ("--mark", "7206")
+    mark = ("--bore", "25mm", "--outside", "52mm")
     measured = "measure the width"
     first = [check["check"] for check in asked(xref, *mark)["next_check"]]
     second = asked(xref, *mark, "--cannot", "width")

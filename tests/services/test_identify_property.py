@@ -12,10 +12,12 @@ from hypothesis import strategies as st
 
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.domain.weights import ORIGIN_STORE
+from xref.render.identify import NEAR_TIE
 from xref.services.identified import Identified
 from xref.services.opening import OpenStore, open_store
 from xref.standards.families import standard_parts
 from xref.standards.lookup import find
+from xref.standards.tolerance import bearing_limits
 
 BEARINGS = [
     p for p in standard_parts()
@@ -32,15 +34,22 @@ def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
 
 
 def mm(part: Part, name: str) -> str:
-    return f"{part.sizes[name].value / 1e6} mm"
+    """The size as a part of usual make shows it: the middle of its tolerance (ISO 492)."""
+    values = {held: size.value for held, size in part.sizes.items()}
+    limits = bearing_limits(part.type, name, values)
+    middle = (limits.lower + limits.upper) / 2 if limits else 0
+    return f"{(values[name] + middle) / 1e6} mm"
 
 
 def rank(answer: Identified, part: Part) -> float:
-    """How many candidates stand before the part or level with it; ∞ where it is not printed."""
+    """How many candidates stand clearly before the part; ∞ where it is not printed.
+
+    Odds within a factor of NEAR_TIE are told as equal.
+    """
     mine = [c.probability for c in answer.candidates if c.part.group == part.group]
     if not mine:
         return math.inf
-    return sum(c.probability > mine[0] * (1 + 1e-9) for c in answer.candidates)
+    return sum(c.probability > mine[0] * NEAR_TIE for c in answer.candidates)
 
 
 def holds_together(answer: Identified) -> None:

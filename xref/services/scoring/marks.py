@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cache
 
 from xref.designation.suffix import SUFFIXES
 from xref.domain.alignment import align, faults
@@ -58,16 +59,41 @@ def readables(marks: Sequence[Mark], model: Model, population: Population) -> tu
             if way is not None:
                 signs = [population.sign_bits(sign.chars) for sign in way.signs]
                 reading = prepare(way, model.faults, tails, signs)
-                found.append(Readable(reading, min(model.mark_most, math.fsum(signs))))
+                said = min(model.mark_most, math.fsum(signs)) - model.mark_discount
+                found.append(Readable(reading, max(0.0, said)))
     return tuple(found)
 
 
 def differs_bits(
     readable: Readable, text: str, weight: float, takes_suffix: bool, model: Model
 ) -> float:
-    """−λ·cost/ln 2 + log2(weight) for a spelling whose folded text is ``text``."""
+    """−λ·cost/ln 2 + log2(weight) for a spelling whose folded text is ``text``, and what it is
+    worth that every legible character agrees."""
     cost = distance(readable.reading, text, takes_suffix)
-    return -model.cost_scale * cost / LN2 + math.log2(weight)
+    clean = model.mark_agrees if agrees(readable.reading.mark, text, takes_suffix) else 0.0
+    return -model.cost_scale * cost / LN2 + math.log2(weight) + clean
+
+
+def agrees(mark: Mark, text: str, takes_suffix: bool = False) -> bool:
+    """Whether every legible sign is the number's, or its and a known suffix's after it.
+
+    False for a mark with a lost stretch, of which nobody knows what else was there.
+    """
+    signs = mark.signs
+    size = len(text)
+    if mark.has_lost_stretch or len(signs) < size:
+        return False
+    if any(sign.chars and char not in sign.chars for sign, char in zip(signs, text, strict=False)):
+        return False
+    if len(signs) == size:
+        return True
+    rest = "".join(sign.chars for sign in signs[size:])
+    return takes_suffix and rest in _codes()
+
+
+@cache
+def _codes() -> frozenset[str]:
+    return frozenset(folded(s.code) for s in SUFFIXES if s.share > 0)
 
 
 def best_match(part: Part, ways: Sequence[Readable], model: Model) -> Match | None:
