@@ -19,10 +19,11 @@ from xref.store.layout import SCHEMA_HEAD, metadata
 EVERY = pytest.mark.parametrize("revision", old_stores.REVISIONS)
 
 
-def test_there_is_an_old_store_of_every_revision() -> None:
+def test_there_is_an_old_store_of_every_revision_and_today_is_the_last() -> None:
     scripts = ScriptDirectory(str(migrate.script_folder()))
-    shipped = {found.revision for found in scripts.walk_revisions()}
-    assert set(old_stores.REVISIONS) == shipped
+    found = [one.revision for one in scripts.walk_revisions()]
+    assert list(old_stores.REVISIONS) == found[::-1]
+    assert old_stores.REVISIONS[-1] == SCHEMA_HEAD
 
 
 @EVERY
