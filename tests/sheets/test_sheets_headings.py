@@ -68,6 +68,60 @@ def test_prose_is_not_taken_for_numbers() -> None:
     assert fields([""], rows) == ["extra"]
 
 
+NUMBERS = ("QF-2214", "QF-2215", "QF-2216")
+
+
+@pytest.mark.parametrize(
+    ("cells", "field"),
+    [
+        (("6204-2RS", "6304 C3", "30205"), "interchange"),
+        (("QW101-QW499", "QW500 up", "QW20 to QW99"), "serials"),
+        (("£12.50", "£3", "£4.10"), "price"),
+        (("35x52x7", "20 x 47 x 14 mm", "12,7x20x5"), "sizes"),
+        (("bearing", "gear", "bush"), "kind"),
+        (("A1-A3", "B2", "C4"), "extra"),
+        (("chain case", "6204", "draw hook"), "extra"),
+        (("20 mm", "25 mm", "30 mm"), "extra"),
+        (("12", "14", "16"), "extra"),
+    ],
+    ids=["designations", "serials", "prices", "triples", "kinds", "shelves", "prose", "one size",
+         "plain numbers"],
+)  # fmt: skip
+def test_column_without_a_heading_is_understood_by_its_cells(
+    cells: tuple[str, ...], field: str
+) -> None:
+    rows = [[number, "Wren", cell] for number, cell in zip(NUMBERS, cells, strict=True)]
+    found = understand_columns(["Part No.", "Model", ""], rows, {})[2]
+    assert found.field == field
+    assert found.by == ("kept" if field == "extra" else "content")
+    assert found.sure <= 0.7
+
+
+def test_range_of_serials_is_not_guessed_where_no_model_is_named() -> None:
+    rows = [[n, c] for n, c in zip(NUMBERS, ("QW1-QW49", "QW50-QW99", "QW7 up"), strict=True)]
+    assert fields(["Part No.", "Built"], rows) == ["number", "extra"]
+
+
+def test_sizes_with_units_side_by_side_are_bore_outside_and_width() -> None:
+    cells = (("20 mm", "47 mm", "14 mm"), ("1 in", "2 in", "9/16 in"), ("25 mm", "52,5 mm", ""))
+    rows = [[number, *row] for number, row in zip(NUMBERS, cells, strict=True)]
+    assert fields(["Part No.", "", "", ""], rows)[:3] == ["number", "bore", "outside"]
+
+
+@pytest.mark.parametrize(
+    "cells",
+    [
+        (("47 mm", "20 mm"), ("52 mm", "25 mm"), ("62 mm", "30 mm")),
+        (("20", "47"), ("25", "52"), ("30", "62")),
+        (("20 mm", "47 mm"), ("25 mm", "wide"), ("30 mm", "62 mm")),
+    ],
+    ids=["the larger first", "no units", "one is no size"],
+)
+def test_other_sizes_side_by_side_are_not_guessed(cells: tuple[tuple[str, str], ...]) -> None:
+    rows = [[number, *row] for number, row in zip(NUMBERS, cells, strict=True)]
+    assert fields(["Part No.", "", ""], rows) == ["number", "extra", "extra"]
+
+
 def test_told_column_outranks_its_heading() -> None:
     assert fields(["Part No.", "Ref"], [], Ref="number") == ["extra", "number"]
 

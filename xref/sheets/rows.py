@@ -16,7 +16,7 @@ from xref.sheets.cells import (
     text_of,
     typed_text,
 )
-from xref.sheets.columns import Column, letters
+from xref.sheets.column import Column, letters
 from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
 from xref.sheets.headings import is_size

@@ -9,7 +9,8 @@ from functools import cache
 from itertools import islice
 
 from xref.domain.number import visible
-from xref.sheets.columns import Column, letters, understand_columns
+from xref.sheets.column import Column, letters
+from xref.sheets.columns import understand_columns
 from xref.sheets.finding import Findings
 from xref.sheets.heading_lines import Heading, find_heading
 from xref.sheets.headings import plain_heading
