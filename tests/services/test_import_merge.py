@@ -140,6 +140,13 @@ def test_new_facts_fill_gaps(opened: OpenStore, tmp_path: Path) -> None:
     assert shown(opened, "QF-2214")["sizes"] == {"bore": 20.0}
 
 
+def test_status_of_a_new_part_is_what_its_row_says(opened: OpenStore, tmp_path: Path) -> None:
+    heading, row = (*HEADING, "Status"), (*ONE, "superseded")
+    done = opened.import_file(listed(tmp_path, heading, row, (*ONE, "current")))
+    assert shown(opened, "QF-2214")["status"] == "superseded"
+    assert done.findings == ()
+
+
 def test_contradicting_fact_is_kept_beside_with_its_source(
     opened: OpenStore, tmp_path: Path
 ) -> None:

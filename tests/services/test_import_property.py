@@ -82,6 +82,7 @@ PASSED_OVER = ("total", "repeated heading", "line between")
 
 
 @SLOW
+@example(rows=[["Part No.", "Model"], ["QF-2214", "0\r\x80"]])
 @given(rows=lists())
 def test_no_row_is_lost(small: Path, rows: list[list[str]]) -> None:
     with tempfile.TemporaryDirectory() as name:

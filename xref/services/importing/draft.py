@@ -19,12 +19,14 @@ Say = Callable[[str, str, str], None]
 class Draft:
     """A part with what hangs on it; the last four hold what rows have added.
 
-    ``dirty``: the part itself has changed and must be written again.
+    ``dirty``: the part itself has changed and must be written again. ``status_said``: a row has
+    said what the status of a fresh part is.
     """
 
     part: Record
     fresh: bool
     dirty: bool = False
+    status_said: bool = False
     marks: tuple[PartMark, ...] = ()
     extras: tuple[Extra, ...] = ()
     claims: tuple[Claim, ...] = ()

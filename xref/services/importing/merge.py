@@ -175,9 +175,10 @@ class Merger:
         if status == "current" and draft.part.status == "superseded":
             # A step that is on record says it better.
             return False
-        if draft.fresh and draft.part.status == "current" and not draft.dirty:
-            # A part made from this row has said nothing of its status yet.
+        if draft.fresh and not draft.status_said:
+            # It is "current" only because no row has said anything of its status yet.
             draft.part.status = status
+            draft.status_said = True
             return True
         return draft.fill("status", status, source, say)
 

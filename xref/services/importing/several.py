@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from sqlalchemy import Connection, select
 
+from xref.errors import InputError
 from xref.services.interchanging import GRADES
 from xref.store.links import find_model
 from xref.store.tables import part
@@ -71,5 +72,8 @@ def _is_number(conn: Connection, text: str) -> bool:
 
 
 def _is_model(conn: Connection, text: str) -> bool:
-    found = find_model(conn, text)
+    try:
+        found = find_model(conn, text)
+    except InputError:
+        return False
     return found is not None and found.name == text
