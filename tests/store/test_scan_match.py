@@ -21,8 +21,9 @@ MOST = 3
 def scan_of(texts: list[str], mark: str, takes_suffix: bool = False) -> Scan:
     """A scan of these texts up to a cost of MOST, with no plane but those it said it needs."""
     signs = signs_of(read_mark(mark))
-    laid_out = dict(lay_out((slot, text, takes_suffix) for slot, text in enumerate(texts)))
-    scan = Scan(signs, {code: laid_out.get(code, 0) for code in planes_for(signs, MOST)})
+    laid_out = dict(lay_out(enumerate(texts)))
+    planes = {code: laid_out.get(code, 0) for code in planes_for(signs, MOST)}
+    scan = Scan(signs, planes, takes_suffix)
     for _ in range(MOST + 1):
         scan.one_more()
     return scan

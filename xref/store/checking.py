@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import zlib
+from array import array
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -18,7 +19,7 @@ from xref.store.layout import metadata
 from xref.store.link_tables import machine, model
 from xref.store.load import load_parts, pieces
 from xref.store.scan import TAIL_MOST, lay_out_all
-from xref.store.scan_planes import SLOTS, lay_out, unpacked
+from xref.store.scan_planes import ORDER, SLOTS, lay_out, slotted, unpacked
 from xref.store.tables import boundary, maker, mark, part, scan_block, scan_plane, spelling, tally
 from xref.store.tally import Key, rewrite_tally, tally_of
 
@@ -134,7 +135,7 @@ def scan_faults(conn: Connection) -> Iterator[Fault]:
     for block in range(done // SLOTS + 1 if done else 0):
         try:
             lost = _lost(conn, block, done)
-        except zlib.error:
+        except (zlib.error, ValueError):
             yield Fault("search", f"block {block} of the search index cannot be read", REBUILT)
             continue
         if lost:
@@ -155,20 +156,24 @@ def _lost(conn: Connection, block: int, done: int) -> int:
     """Spellings laid out in the block that are not in every plane they belong in."""
     first = block * SLOTS
     until = min(first + SLOTS - 1, done)
-    rows = conn.execute(
-        select(spelling.c.id, spelling.c.folded, spelling.c.takes_suffix)
-        .where(spelling.c.id.between(first, until))
-    ).all()  # fmt: skip
+    texts = {
+        ident - first: text
+        for ident, text in conn.execute(
+            select(spelling.c.id, spelling.c.folded).where(spelling.c.id.between(first, until))
+        )
+    }
     held = {
-        code: int.from_bytes(unpacked(bytes(bits)), "little")
+        code: unpacked(bytes(bits))
         for code, bits in conn.execute(
             select(scan_plane.c.plane, scan_plane.c.bits).where(scan_plane.c.block == block)
         )
     }
+    order = array("H", held.get(ORDER, b""))
+    slotless = len(texts.keys() - set(order))
     missing = 0
-    for code, bits in lay_out((row[0] - first, row[1], row[2]) for row in rows):
-        missing |= bits & ~held.get(code, 0)
-    return missing.bit_count()
+    for code, bits in lay_out(slotted(order, texts)):
+        missing |= bits & ~int.from_bytes(held.get(code, b""), "little")
+    return slotless + missing.bit_count()
 
 
 def tally_faults(conn: Connection) -> Iterator[Fault]:

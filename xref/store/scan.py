@@ -8,12 +8,27 @@ that leads nowhere, until its block is laid out again.
 from __future__ import annotations
 
 import secrets
-from collections.abc import Iterable, Sequence
+from array import array
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from typing import Any
 
 from sqlalchemy import Connection, delete, func, insert, select
 
-from xref.store.scan_planes import SLOTS, lay_out, packed, unpacked
+from xref.store.scan_planes import (
+    BANDS,
+    ORDER,
+    SLOTS,
+    STARTS,
+    arrange,
+    as_bytes,
+    lay_out,
+    packed,
+    slots,
+    slotted,
+    unpacked,
+)  # fmt: skip
 from xref.store.tables import scan_block, scan_plane, spelling
 
 TAIL_MOST = 2048
@@ -51,20 +66,26 @@ def lay_out_all(conn: Connection) -> None:
 
 def _lay_out(conn: Connection, block: int) -> None:
     first = block * SLOTS
-    rows = conn.execute(
-        select(spelling.c.id, spelling.c.folded, spelling.c.takes_suffix)
-        .where(spelling.c.id >= first, spelling.c.id < first + SLOTS)
-    ).all()  # fmt: skip
+    rows = [
+        (ident - first, text, takes_suffix)
+        for ident, text, takes_suffix in conn.execute(
+            select(spelling.c.id, spelling.c.folded, spelling.c.takes_suffix)
+            .where(spelling.c.id >= first, spelling.c.id < first + SLOTS)
+        )
+    ]  # fmt: skip
     for table in (scan_plane, scan_block):
         conn.execute(delete(table).where(table.c.block == block))
     if not rows:
         return
-    planes = [
-        {"block": block, "plane": code, "bits": packed(bits)}
-        for code, bits in lay_out((row[0] - first, row[1], row[2]) for row in rows)
-    ]
-    conn.execute(insert(scan_plane), planes)
-    upto = max(row[0] for row in rows)
+    starts, order = arrange(rows)
+    texts = {offset: text for offset, text, _ in rows}
+    planes = [(code, as_bytes(bits)) for code, bits in lay_out(slotted(order, texts))]
+    planes += [(STARTS, starts.tobytes()), (ORDER, order.tobytes())]
+    conn.execute(
+        insert(scan_plane),
+        [{"block": block, "plane": code, "bits": packed(raw)} for code, raw in planes],
+    )
+    upto = first + max(texts)
     conn.execute(insert(scan_block), {"block": block, "upto": upto, "stamp": secrets.token_hex(8)})
 
 
@@ -78,33 +99,74 @@ def laid_out(conn: Connection) -> tuple[int, Planes]:
     if stamps not in _held:
         if len(_held) >= HELD_STORES:
             _held.clear()
-        size = (rows[-1][0] + 1) * SLOTS // 8 if rows else 0
-        _held[stamps] = Planes(size)
+        _held[stamps] = Planes(conn)
     return max((row[1] for row in rows), default=0), _held[stamps]
 
 
-class Planes(dict[int, int]):
-    """Planes over all blocks by their code; bit ``i`` speaks of the spelling whose id is ``i``."""
+class Band(dict[int, int]):
+    """Planes over one band of all blocks, by their code; one that is not here is empty."""
 
-    def __init__(self, size: int) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self.size = size
+        self.starts: list[int] = []
+        self._pieces: list[tuple[int, array[int]]] = []
+        self.size = 0
 
-    def read(self, conn: Connection, codes: Sequence[int]) -> None:
-        """Have the planes of these codes here; one that is not in the store is 0."""
-        wanted = [code for code in codes if code not in self]
+    def append(self, first_id: int, offsets: array[int]) -> None:
+        """Put the slots of one more block behind those that are here."""
+        self.starts.append(self.size)
+        self._pieces.append((first_id, offsets))
+        self.size += len(offsets)
+
+    def ids(self, bits: int) -> Iterator[int]:
+        """Ids of the spellings whose bits are set."""
+        for slot in slots(bits):
+            at = bisect_right(self.starts, slot) - 1
+            first, offsets = self._pieces[at]
+            yield first + offsets[slot - self.starts[at]]
+
+
+class Planes:
+    """The planes of a store, as far as they have been looked at."""
+
+    def __init__(self, conn: Connection) -> None:
+        self.bands = [Band() for _ in range(BANDS)]
+        self._cuts: dict[int, list[slice]] = {}
+        self._read: set[int] = set()
+        kept = {
+            (code, block): unpacked(bytes(data))
+            for code, block, data in _rows(conn, [STARTS, ORDER])
+        }
+        for block in sorted(block for code, block in kept if code == ORDER):
+            order = array("H", kept[ORDER, block])
+            between = list(pairwise(array("I", kept[STARTS, block])))
+            for band, (start, end) in zip(self.bands, between, strict=True):
+                band.append(block * SLOTS, order[start:end])
+            self._cuts[block] = [slice(start // 8, end // 8) for start, end in between]
+
+    def read(self, conn: Connection, codes: Iterable[int]) -> None:
+        """Have the planes of these codes here."""
+        wanted = [code for code in codes if code not in self._read]
         if not wanted:
             return
-        whole: dict[int, bytearray] = {}
-        numbers = ",".join(map(str, wanted))
-        for code, block, data in plain_rows(
-            conn, f"SELECT plane, block, bits FROM scan_plane WHERE plane IN ({numbers})"
-        ):
+        whole: dict[tuple[int, int], bytearray] = {}
+        places = {block: at for at, block in enumerate(self._cuts)}
+        for code, block, data in _rows(conn, wanted):
             bits = unpacked(bytes(data))
-            start = block * SLOTS // 8
-            whole.setdefault(code, bytearray(self.size))[start : start + len(bits)] = bits
-        for code in wanted:
-            self[code] = int.from_bytes(whole.get(code, b""), "little")
+            for at, cut in enumerate(self._cuts[block]):
+                piece = bits[cut]
+                if piece.strip(b"\0"):
+                    start = self.bands[at].starts[places[block]] // 8
+                    into = whole.setdefault((at, code), bytearray(self.bands[at].size // 8))
+                    into[start : start + len(piece)] = piece
+        for (at, code), raw in whole.items():
+            self.bands[at][code] = int.from_bytes(raw, "little")
+        self._read.update(wanted)
+
+
+def _rows(conn: Connection, codes: Iterable[int]) -> list[Any]:
+    numbers = ",".join(map(str, codes))
+    return plain_rows(conn, f"SELECT plane, block, bits FROM scan_plane WHERE plane IN ({numbers})")
 
 
 def plain_rows(conn: Connection, sql: str) -> list[Any]:

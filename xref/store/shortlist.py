@@ -15,7 +15,7 @@ from sqlalchemy import Connection
 from xref.domain.mark import Mark
 from xref.store import scan, scan_cut
 from xref.store.scan_match import SHORTEST_BASE, Scan, planes_for, signs_of
-from xref.store.scan_planes import slots
+from xref.store.scan_planes import TAILED
 
 MOST = 40
 """Spellings a mark brings to the channel model, and those that are no farther than the last."""
@@ -54,28 +54,29 @@ def _scanned(conn: Connection, mark: Mark, planes: scan.Planes) -> tuple[list[in
     """Ids within the fewest faults that bring enough, and of designations a suffix may follow."""
     signs = signs_of(mark)
     planes.read(conn, planes_for(signs, COST_FIRST))
-    one = Scan(signs, planes)
+    scans = [(band, Scan(signs, band, at == TAILED)) for at, band in enumerate(planes.bands)]
     found: list[int] = []
-    seen, last = 0, COST_MOST
+    seen, last = [0] * len(scans), COST_MOST
     for cost in range(COST_MOST + 1):
         if cost > COST_FIRST:
             planes.read(conn, planes_for(signs, cost))
-        hits = one.one_more()
-        if hits:
+        hits = [one.one_more() for _, one in scans]
+        if any(hits):
             last = min(last, cost + COST_BEHIND)
-        found += islice(slots(hits ^ seen), FIRST_CUT - len(found))
+        for (band, _), before, now in zip(scans, seen, hits, strict=True):
+            found += islice(band.ids(before ^ now), FIRST_CUT - len(found))
         seen = hits
         if cost >= last or (len(found) >= ENOUGH and cost >= COST_FIRST):
             break
-    return found, _tailed(one)
+    return found, _tailed(*scans[TAILED])
 
 
-def _tailed(done: Scan) -> list[int]:
+def _tailed(band: scan.Band, done: Scan) -> list[int]:
     """Ids of designations that the beginning of the mark may be, longest first."""
     found: dict[int, None] = {}
     for by_signs in done.tails[: TAIL_COST + 1]:
         for hits in reversed(by_signs):
-            found.update(dict.fromkeys(slots(hits)))
+            found.update(dict.fromkeys(band.ids(hits)))
     return list(found)[:TAILS_MOST]
 
 

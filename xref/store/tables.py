@@ -17,7 +17,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )  # fmt: skip
 
-SCHEMA_HEAD = "0007"
+SCHEMA_HEAD = "0008"
 """The newest migration this package ships; a test holds it against schema/."""
 
 NAMING = {
