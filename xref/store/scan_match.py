@@ -27,6 +27,8 @@ Sign = str | None
 """The classes that may stand there, "" for any one, None for a lost stretch."""
 Column = dict[int, int]
 """Spellings by shift, after the same signs. A cell that is not there is empty."""
+Steps = Sequence[Column] | None
+"""A table of one cost: a column for each number of signs read; None where there is no such cost."""
 
 
 def signs_of(mark: Mark) -> tuple[Sign, ...]:
@@ -80,10 +82,12 @@ class Scan:
         self._stands: dict[tuple[int, int], int] = {}
         self._crosses: dict[tuple[int, int], int] = {}
         self._used = [sum(sign is not None for sign in signs[:at]) for at in range(len(signs) + 1)]
-        lost = [at for at, sign in enumerate(signs) if sign is None]
-        first, last = (lost[0], lost[-1]) if lost else (len(signs), -1)
-        self._to_come = [self._rests(at <= last) for at in range(len(signs) + 1)]
-        self._least = [self._leasts(at, at > first) for at in range(len(signs) + 1)]
+        lost = [at for at, sign in enumerate(signs) if sign is None] or [len(signs), -1]
+        self._lost = [(at > lost[0], at <= lost[-1]) for at in range(len(signs) + 1)]
+        """Whether a stretch is lost before the cells after so many signs, and behind them."""
+        self._rest = {ahead: self._rests(ahead) for ahead in {ahead for _, ahead in self._lost}}
+        self._least = {where: self._leasts(*where) for where in set(self._lost)}
+        self._none_before = min(self._start().values(), default=LONGEST)
 
     def _rests(self, lost_ahead: bool) -> dict[int, int]:
         """The least that what must still come costs, by shift."""
@@ -100,31 +104,58 @@ class Scan:
                 costs[shift] = _gone(shortest - wanted)
         return costs
 
-    def _leasts(self, at: int, lost_before: bool) -> dict[int, int]:
-        """The least cost of any way through the cell after ``at`` signs, by shift."""
-        most = max(self.lengths, default=0) - self._used[at]
+    def _leasts(self, lost_before: bool, lost_ahead: bool) -> dict[int, int]:
+        """The least cost of any way through a cell, by shift."""
         costs = {}
-        for shift, rest in self._to_come[at].items():
-            if -self._used[at] <= shift <= (most if at else min(most, WORN)):
-                before = -2 * shift if shift < 0 else 0 if lost_before else _gone(shift)
-                costs[shift] = before + rest
+        for shift, rest in self._rest[lost_ahead].items():
+            before = -2 * shift if shift < 0 else 0 if lost_before else _gone(shift)
+            costs[shift] = before + rest
         return costs
+
+    def _start(self) -> dict[int, int]:
+        """Before the first sign: the cost of nothing struck there, or of some worn off."""
+        return {s: least for s, least in self._least[self._lost[0]].items() if 0 <= s <= WORN}
 
     def one_more(self) -> int:
         """Those found at a cost of one more than before (of none at first), or less."""
         cost = len(self._tables)
-        start = {s: self.all for s, least in self._least[0].items() if s >= 0 and least <= cost}
-        self._tables.append([start])
-        for at, sign in enumerate(self.signs):
-            self._tables[cost].append(
-                self._stretch(cost, at) if sign is None else self._step(cost, at)
-            )
-        hits = self._ended(cost, len(self.signs)) | self._worn(cost)
+        hits = 0
+        if cost < self._none_before:
+            self._tables.append([{}] * (len(self.signs) + 1))
+        else:
+            self._tables.append([{s: self.all for s, c in self._start().items() if c <= cost}])
+            moves = self._moves(cost)
+            for at, sign in enumerate(self.signs):
+                if sign is None:
+                    self._stretch(cost, at)
+                else:
+                    self._step(cost, at, moves[self._lost[at]])
+            hits = self._ended(cost, len(self.signs)) | self._worn(cost)
         self.hits.append(hits)
         if self._open:
             ends = range(SHORTEST_BASE, len(self.signs))
             self.tails.append([self._ended(cost, at) for at in ends])
         return hits
+
+    def _moves(self, cost: int) -> dict[tuple[bool, bool], list[tuple[int, Steps, Steps]]]:
+        """The shifts that may hold something at this cost, each with the tables from which one
+        comes there by passing a character over and by adding one."""
+        moves = {}
+        for where, leasts in self._least.items():
+            rest = self._rest[where[1]]
+            moves[where] = [
+                (
+                    shift,
+                    self._at_cost(cost - 1 - rest[shift] + rest.get(shift - 1, LONGEST)),
+                    self._at_cost(cost - 2 - rest[shift] + rest.get(shift + 1, LONGEST)),
+                )
+                for shift, least in leasts.items()
+                if least <= cost
+            ]
+        return moves
+
+    def _at_cost(self, cost: int) -> Steps:
+        return self._tables[cost] if 0 <= cost < len(self._tables) else None
 
     def _cell(self, cost: int, at: int, shift: int) -> int:
         return self._tables[cost][at].get(shift, 0) if cost >= 0 else 0
@@ -152,32 +183,29 @@ class Scan:
             self._crosses[at, place] = bits
         return bits
 
-    def _stretch(self, cost: int, at: int) -> Column:
+    def _stretch(self, cost: int, at: int) -> None:
         """A lost stretch: any number of characters gone, none included."""
-        here, there = self._to_come[at], self._to_come[at + 1]
+        here, there = self._rest[self._lost[at][1]], self._rest[self._lost[at + 1][1]]
         following: Column = {}
-        for shift, least in self._least[at + 1].items():
+        for shift, least in self._least[self._lost[at + 1]].items():
             if least > cost:
                 continue
             bits = 0
-            for before in self._least[at]:
+            for before, rest in here.items():
                 if before <= shift:
-                    bits |= self._cell(cost - there[shift] + here[before], at, before)
-            if bits:
-                following[shift] = bits
-        return following
+                    bits |= self._cell(cost - there[shift] + rest, at, before)
+            _put(following, shift, bits)
+        self._tables[cost].append(following)
 
-    def _step(self, cost: int, at: int) -> Column:
+    def _step(self, cost: int, at: int, moves: Sequence[tuple[int, Steps, Steps]]) -> None:
         """One more sign: read right; or a character passed over, swapped, misread or added."""
-        used, rest = self._used[at], self._to_come[at]
+        used = self._used[at]
         right = self._tables[cost][at]
         misread = self._tables[cost - 2][at] if cost > 1 else {}
         swapped = self._tables[cost - 1][at - 1] if cost and at else {}
         following: Column = {}
         self._tables[cost].append(following)
-        for shift, least in self._least[at + 1].items():
-            if least > cost:
-                continue
+        for shift, passed, added in moves:
             bits = right.get(shift, 0)
             if bits:
                 bits &= self._stand(at, used + shift)
@@ -185,14 +213,11 @@ class Scan:
                 bits |= misread[shift]
             if shift in swapped:
                 bits |= swapped[shift] & self._crossed(at, used - 1 + shift)
-            come = rest[shift]
-            if shift - 1 in rest:
-                bits |= self._cell(cost - 1 - come + rest[shift - 1], at + 1, shift - 1)
-            if shift + 1 in rest:
-                bits |= self._cell(cost - 2 - come + rest[shift + 1], at, shift + 1)
-            if bits:
-                following[shift] = bits
-        return self._tables[cost].pop()
+            if passed and shift - 1 in passed[at + 1]:
+                bits |= passed[at + 1][shift - 1]
+            if added and shift + 1 in added[at]:
+                bits |= added[at][shift + 1]
+            _put(following, shift, bits)
 
     def _ended(self, cost: int, at: int) -> int:
         """Those that end where ``at`` signs are read."""
@@ -205,8 +230,7 @@ class Scan:
         """Those of which up to ``WORN`` more characters stood at the end."""
         hits = 0
         size = self._used[-1]
-        for shift in self._least[-1]:
-            rest = self._to_come[-1][shift]
+        for shift, rest in self._rest[False].items():
             bits = self._cell(cost - 1 + rest, -1, shift) if rest < 2 else 0
             if bits:
                 ends = 0
@@ -214,3 +238,8 @@ class Scan:
                     ends |= self.lengths.get(size + shift + more, 0)
                 hits |= bits & ends
         return hits
+
+
+def _put(column: Column, shift: int, bits: int) -> None:
+    if bits:
+        column[shift] = bits

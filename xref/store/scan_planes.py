@@ -23,7 +23,7 @@ PLACES = 24
 """Characters laid out; what stands behind them is left to the next cut."""
 LONGEST = 100
 """The longest spelling the store takes."""
-BAND_TOPS = (5, 6, 7, 8, 9, 10, 11, 12, 14, LONGEST)
+BAND_TOPS = (6, 7, 8, 9, 10, 12, LONGEST)
 """The longest spelling of each band but the first, which is of those that may take a suffix."""
 BANDS = 1 + len(BAND_TOPS)
 TAILED = 0
