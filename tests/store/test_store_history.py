@@ -17,6 +17,7 @@ from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore, open_store
 from xref.services.superseding import supersede
 from xref.store.load import load_parts
+from xref.store.seed import refresh
 from xref.store.tables import part
 from xref.store.tally import population, tally_of
 from xref.store.undo import actions, undo
@@ -155,3 +156,23 @@ def test_the_history_of_a_part_names_what_touched_it(seeded: bytes, tmp_path: Pa
     assert changed[0].before is not None
     assert changed[0].after is not None
     assert (changed[0].before["words"], changed[0].after["words"]) == ("", "bush, worn")
+
+
+def test_an_undo_still_goes_after_the_tables_were_refreshed(seeded: bytes, tmp_path: Path) -> None:
+    path = tmp_path / "s.xref"
+    path.write_bytes(seeded)
+    with open_store(str(path)) as store:
+        steps: tuple[Step, ...] = (
+            lambda unit: parts.add(unit, "QF-1", sizes={"bore": "20.123mm"}),
+            lambda unit: parts.change(unit, "QF-1", sizes={"bore": "21mm"}),
+        )
+        for step in steps:
+            with store.store.writing("part") as unit:
+                step(unit)
+                unit.commit()
+        with store.store.writing("refresh", watched=False) as unit:
+            refresh(unit.conn)
+            unit.commit()
+        take_back(store)
+        with store.store.reading() as conn:
+            assert parts.show(conn, "QF-1").sizes["bore"].value == 20_123_000

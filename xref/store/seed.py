@@ -12,6 +12,7 @@ from xref.domain.part import BOUNDARY, Part
 from xref.domain.weights import ORIGIN_STANDARD
 from xref.standards.families import standard_parts
 from xref.standards.version import TABLES_VERSION
+from xref.store.checking import unused_boundaries
 from xref.store.linked import linked_parts
 from xref.store.load import load_parts, pieces
 from xref.store.scan import lay_out_all
@@ -64,8 +65,8 @@ def refresh(conn: Connection) -> None:
         _insert_whole(conn, fresh, makers, first)
     _move_counters(conn)
     _retire(conn, list(there.values()))
-    used = select(part.c.boundary_id).where(part.c.boundary_id.is_not(None))
-    conn.execute(delete(boundary).where(boundary.c.id.not_in(used)))
+    for some in pieces(unused_boundaries(conn)):
+        conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
     every = list(conn.scalars(select(part.c.id)))
     rewrite_tally(conn, tally_of(load_parts(conn, every)))
     lay_out_all(conn)

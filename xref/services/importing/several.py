@@ -6,12 +6,12 @@ import re
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
-from sqlalchemy import Connection, select
+from sqlalchemy import Connection
 
 from xref.errors import InputError
 from xref.services.interchanging import GRADES
 from xref.store.links import find_model
-from xref.store.tables import part
+from xref.store.queries import any_number
 
 Known = Callable[[str], bool]
 """Whether a text is one name as it stands."""
@@ -68,7 +68,7 @@ def _is_number(conn: Connection, text: str) -> bool:
     graded = GRADED.fullmatch(text)
     number = graded[1] if graded else text
     wanted = {number, number.partition(":")[2].strip() or number}
-    return conn.scalar(select(part.c.id).where(part.c.number.in_(wanted)).limit(1)) is not None
+    return any_number(conn, wanted)
 
 
 def _is_model(conn: Connection, text: str) -> bool:
