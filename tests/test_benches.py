@@ -12,7 +12,7 @@ from rapidfuzz.distance import OSA
 from fixtures.numbers import FULLEST, SHAPES, dealt, own_numbers
 from scripts.benches import noise
 from scripts.benches.calibration import Judged, Said
-from scripts.benches.diagram import reliability_svg
+from scripts.benches.diagram import Line, growth_svg, reliability_svg
 from scripts.benches.faults import (
     CHARACTERS,
     FAULTS,
@@ -344,3 +344,17 @@ def test_neighbouring_keys_neighbour_each_other() -> None:
     for key, near in noise.KEYS.items():
         assert near
         assert key not in near
+
+
+def test_growth_is_drawn_with_a_point_for_every_size_within_its_panel() -> None:
+    sizes = [1000, 10_000, 1_000_000]
+    drawn = ElementTree.fromstring(growth_svg(sizes, [Line("ms", [4.0, 5.0, 9.0])]))
+    points = [node for node in drawn.iter() if node.tag.endswith("circle")]
+    panel = next(node for node in drawn.iter() if node.tag.endswith("rect") and "x" in node.attrib)
+    left, top = float(panel.attrib["x"]), float(panel.attrib["y"])
+    side = float(panel.attrib["width"])
+    assert len(points) == len(sizes)
+    across = [(float(p.attrib["cx"]) - left) / side for p in points]
+    assert across == pytest.approx([0, 1 / 3, 1], abs=1e-3)
+    heights = [float(p.attrib["cy"]) for p in points]
+    assert top < heights[2] < heights[1] < heights[0] < top + side

@@ -1,4 +1,5 @@
-"""``scripts/bench accuracy``, ``calibration``, ``cold``, ``import``, ``speed`` and ``trust``."""
+"""``scripts/bench`` with ``accuracy``, ``calibration``, ``cold``, ``import``, ``scale``, ``sizes``,
+``speed`` and ``trust``."""
 
 from __future__ import annotations
 
@@ -6,7 +7,17 @@ import argparse
 from dataclasses import replace
 from pathlib import Path
 
-from scripts.benches import accuracy, calibration, cold, importing, noise, speed, trust
+from scripts.benches import (
+    accuracy,
+    calibration,
+    cold,
+    importing,
+    noise,
+    scale,
+    sizes,
+    speed,
+    trust,
+)  # fmt: skip
 
 
 def main() -> None:
@@ -44,10 +55,19 @@ def main() -> None:
     fast = which.add_parser("speed", help="the shortlist beside scoring every number")
     fast.add_argument("--sizes", default="10000,100000", help="own parts: %(default)s")
     fast.add_argument("--cases", type=int, default=30, help="marks a cell: %(default)s")
+    growth = which.add_parser("scale", help="time, memory and disk as the store grows")
+    growth.add_argument(
+        "--sizes", default="1000,10000,100000,1000000", help="own parts: %(default)s"
+    )
+    growth.add_argument("--cases", type=int, default=60, help="marks a store: %(default)s")
+    growth.add_argument("--svg", type=Path, help="where to draw it")
+    ranges = which.add_parser("sizes", help="boundary dimensions beside a range query over parts")
+    ranges.add_argument("--sizes", default="1000000", help="own parts: %(default)s")
+    ranges.add_argument("--cases", type=int, default=30, help="queries a row: %(default)s")
     sound = which.add_parser("trust", help="a store after kills, and with several at once in it")
     sound.add_argument("--kills", type=int, default=200, help="default %(default)s")
     sound.add_argument("--seconds", type=float, default=60, help="of the crowd: %(default)s")
-    for command in (right, honest, start, lists, fast, sound):
+    for command in (right, honest, start, lists, fast, growth, ranges, sound):
         command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
     asked = parser.parse_args()
     if asked.which == "cold":
@@ -56,20 +76,24 @@ def main() -> None:
     if asked.which == "trust":
         trust.measure(asked.kills, asked.seconds, asked.seed)
         return
-    sizes = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
+    counts = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
     if asked.which == "import":
-        importing.measure(sizes, asked.repeats, asked.seed)
+        importing.measure(counts, asked.repeats, asked.seed)
+    elif asked.which == "scale":
+        scale.measure(counts, asked.cases, asked.seed, asked.svg)
+    elif asked.which == "sizes":
+        sizes.measure(counts, asked.cases, asked.seed)
     elif asked.which == "speed":
-        speed.measure(sizes, asked.cases, asked.seed)
+        speed.measure(counts, asked.cases, asked.seed)
     elif asked.which == "calibration":
         told = calibration.Plan(asked.cases, asked.fit_cases, asked.seed, asked.svg)
-        calibration.measure(sizes, told)
+        calibration.measure(counts, told)
     else:
         plan = accuracy.Plan(asked.cases, asked.seed, asked.rivals == "own", asked.examples)
         if asked.noise:
             noise.known()
             plan = replace(plan, cells=noise.CELLS)
-        accuracy.measure(sizes, plan)
+        accuracy.measure(counts, plan)
 
 
 if __name__ == "__main__":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from xref.domain.number import skeleton
@@ -30,6 +30,7 @@ SPELLINGS = st.dictionaries(st.integers(0, SLOTS - 1), st.tuples(TEXTS, st.boole
 
 
 @given(ROWS)
+@settings(max_examples=30, deadline=None)
 def test_each_plane_holds_just_the_spellings_it_speaks_of(rows: dict[int, str]) -> None:
     wanted: dict[int, set[int]] = {}
     for slot, text in rows.items():

@@ -82,16 +82,17 @@ def size_parts(
     for name, reading in query.sizes.items():
         held = STANDS_FOR.get(name, (name,))[0]
         if held in BOUNDARY:
-            windows[held] = _window(reading)
+            windows[held] = window(reading)
         if name not in BOUNDARY:
-            found += parts_with_size(conn, name, _window(reading), BY_SIZE, query.kind)
+            found += parts_with_size(conn, name, window(reading), BY_SIZE, query.kind)
     if "laid-out" in query.sizes and "inside" not in query.sizes:
         found += _laid_out(conn, query.sizes["laid-out"])
     taken, left = _best_classes(boundary_classes(conn, windows), scales, query, model)
     return [*found, *parts_on_boundaries(conn, taken)], left
 
 
-def _window(reading: SizeReading) -> tuple[int, int]:
+def window(reading: SizeReading) -> tuple[int, int]:
+    """The values, in nanometres or as they are counted, that a reading is looked for among."""
     if reading.name == "hardness":
         return max(1, reading.value - HARDNESS_REACH), reading.value + HARDNESS_REACH
     if reading.counted:
