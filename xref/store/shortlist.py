@@ -17,7 +17,7 @@ from xref.store import scan, scan_cut
 from xref.store.scan_match import SHORTEST_BASE, Scan, planes_for, signs_of
 from xref.store.scan_planes import TAILED
 
-MOST = 40
+MOST = 80
 """Spellings a mark brings to the channel model, and those that are no farther than the last."""
 ENOUGH = 24
 """With so many found, no spelling of a higher cost is looked for."""
@@ -26,9 +26,11 @@ FIRST_CUT = 500
 COST_FIRST = 2
 COST_MOST = 6
 """What is looked for at once, and at most where that brings too few: three misread characters."""
-COST_BEHIND = 4
+COST_BEHIND = 3
 """What lies so much farther than the nearest has next to no odds beside it."""
 TAILS_MOST = 300
+MOST_TAILED = 20
+"""Designations a mark with a suffix brings to the channel model."""
 TAIL_COST = 2
 """Cost of a designation that a suffix follows: many faults and a suffix are seldom read at once."""
 
@@ -92,4 +94,4 @@ def _before_tail(mark: Mark, bases: Sequence[tuple[int, str]]) -> list[int]:
     if len(mark.signs) <= SHORTEST_BASE:
         return []
     texts = [text for _, text in bases]
-    return [bases[at][0] for at in scan_cut.nearest_before_tail(mark, texts, MOST // 2)]
+    return [bases[at][0] for at in scan_cut.nearest_before_tail(mark, texts, MOST_TAILED)]
