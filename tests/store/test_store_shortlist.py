@@ -9,6 +9,7 @@ import pytest
 from sqlalchemy import select
 
 from xref.domain.mark import read_mark
+from xref.services import parts
 from xref.store.engine import Store
 from xref.store.scan_cut import EQUALS
 from xref.store.shortlist import MOST, nearest_spellings
@@ -89,6 +90,20 @@ def test_right_spelling_is_let_through(store: Store, fault: Fault) -> None:
             if not same & set(let):
                 lost.append((text, seen))
     assert lost == []
+
+
+@pytest.mark.parametrize("kept", [slice(1, None), slice(0, -1), slice(1, -1), slice(0, None)])
+@pytest.mark.parametrize("read", ["CN23468R", "CN23468B", "GN23468R"])
+def test_stretch_between_two_lost_ends_may_reach_an_end_of_the_number(
+    store: Store, read: str, kept: slice
+) -> None:
+    with store.writing("add") as unit:
+        parts.add(unit, "CN 23468 R")
+        unit.commit()
+    with store.reading() as conn:
+        let = nearest_spellings(conn, [read_mark(f"*{read[kept]}*")])
+        wanted = set(conn.scalars(select(spelling.c.id).where(spelling.c.folded == "CN23468R")))
+    assert wanted & set(let)
 
 
 @pytest.mark.parametrize("tail", ["2RS", "ZZ C3", "2R5", "LLU"])

@@ -35,7 +35,7 @@ def nearest(mark: Mark, texts: Sequence[str], most: int) -> list[int]:
         costs = _whole(pieces[0], texts)
     else:
         parts = [_to_end(pieces[0], texts, last=False), _to_end(pieces[-1], texts, last=True)]
-        parts += [_inside(piece, texts) for piece in pieces[1:-1]]
+        parts += [_anywhere(piece, texts) for piece in pieces[1:-1]]
         costs = [sum(each) for each in zip(*parts, strict=True)]
     if not costs:
         return []
@@ -103,6 +103,16 @@ def _inside(piece: str, texts: Sequence[str]) -> list[float]:
             stretch = text[start : start + size]
             if stretch[0] == piece[0] or stretch[-1] == piece[-1]:
                 best[at] = min(best[at], *_both(piece, [stretch]))
+    return best
+
+
+def _anywhere(piece: str, texts: Sequence[str]) -> list[float]:
+    """Distance of the piece to the nearest stretch of each text, its ends among them."""
+    size = len(piece)
+    best = _both(piece, [text[:size] for text in texts])
+    for at, text in enumerate(texts):
+        stretches = [text[start : start + size] for start in range(1, len(text) - size + 1)]
+        best[at] = min([best[at], *_both(piece, stretches)])
     return best
 
 
