@@ -30,6 +30,10 @@ from xref.services.weighing import Bench, Weighed, rank, weigh
 from xref.store.queries import any_learned
 from xref.store.queries import population as read_population
 
+NONE_LIKELY = 0.1
+"""From such odds of none of these on, an unlisted number is read as a designation too. Judged."""
+SOURCES_MOST = 50_000
+"""In a larger store the sources of a shape are not looked up: no index serves that. Judged."""
 UNREAD = -1.0
 """Bits: a mark that differs more than this from every number stands in none. Judged."""
 
@@ -117,18 +121,24 @@ def _answer(
         others_probability=max(0.0, 1.0 - given - weights.none),
         none_of_these=weights.none,
         next_check=checks,
-        notes=(*remarks(query, scored, probabilities, kept_back), *_unlisted(conn, bench, weighed)),
+        notes=(
+            *remarks(query, scored, probabilities, kept_back),
+            *_unlisted(conn, bench, weighed, weights.none),
+        ),
         withheld_probability=math.fsum(p for _, p in kept_back),
     )
 
 
-def _unlisted(conn: Connection, bench: Bench, weighed: Sequence[Weighed]) -> tuple[str, ...]:
+def _unlisted(
+    conn: Connection, bench: Bench, weighed: Sequence[Weighed], none: float
+) -> tuple[str, ...]:
     """What the marks may be where no number in the store agrees with them."""
     if not bench.query.marks or any(w.match and w.match.differs > UNREAD for w in weighed):
         return ()
     from xref.services.unlisted import unlisted
 
-    return tuple(unlisted(conn, bench.query.marks))
+    sources = bench.population.things <= SOURCES_MOST
+    return tuple(unlisted(conn, bench.query.marks, none >= NONE_LIKELY, sources))
 
 
 def _kept_back_cap(kept_back: Sequence[tuple[Scored, float]]) -> tuple[str, ...]:

@@ -12,16 +12,24 @@ from xref.errors import InputError
 from xref.store.shapes import known_shapes, sources_of_shape
 
 
-def unlisted(conn: Connection, marks: Sequence[Mark]) -> Iterator[str]:
-    """A sentence for each mark of a shape that some maker's numbers have."""
+def unlisted(
+    conn: Connection, marks: Sequence[Mark], decoded: bool, sources: bool
+) -> Iterator[str]:
+    """A sentence for each mark of a shape that some maker's numbers have.
+
+    ``decoded``: whether it is a designation is said too; ``sources``: where such numbers stand is
+    said too. Both cost more than most answers.
+    """
     shapes = known_shapes(conn)
     for mark in marks:
         told = [
-            f"{count} numbers of {maker or 'no known maker'} ({form}){_sources(conn, maker, form)}"
+            f"{count} numbers of {maker or 'no known maker'} ({form})"
+            + (_sources(conn, maker, form) if sources else "")
             for maker, form, count in best_shapes(mark, shapes)
         ]
         if told:
-            other = "" if _is_designation(mark) else "; it is no bearing or seal designation"
+            known = not decoded or _is_designation(mark)
+            other = "" if known else "; it is no bearing or seal designation"
             form = " and of ".join(told)
             yield f"{mark.shown()} is not in the store; it has the shape of {form}{other}."
 
