@@ -78,11 +78,14 @@ def figures(done: Imported) -> tuple[int, int, int, int]:
     return done.added, done.changed, done.unchanged, done.rejected
 
 
-PASSED_OVER = ("total", "repeated heading", "line between")
+PASSED_OVER = ("total", "repeated heading", "line between", "heading line")
+"""Findings on lines that are told to be no rows: each filled line is one, or is a row."""
 
 
 @SLOW
 @example(rows=[["Part No.", "Model"], ["QF-2214", "0\r\x80"]])
+@example(rows=[["Part No.", "Shelf"], ["", "superseded"]])
+@example(rows=[["Part No.", "Shelf"], ["", "superseded", "bearing"], ["QF-1", "2"]])
 @given(rows=lists())
 def test_no_row_is_lost(small: Path, rows: list[list[str]]) -> None:
     with tempfile.TemporaryDirectory() as name:

@@ -23,6 +23,8 @@ SAMPLE = 3_000
 _OF_A_PART = frozenset({"maker", "kind", "status", "source", "model"})
 _HAS_DIGIT = re.compile("[0-9]").search
 
+HEADING_LINE = ("heading line", "taken as the second line of the heading, and for no part")
+
 
 @dataclass(frozen=True, slots=True)
 class Table:
@@ -39,10 +41,13 @@ class Table:
 
     def rows(self, findings: Findings) -> Iterator[tuple[int, list[Cell]]]:
         """The rows of the list with their lines. Blank lines, repeated headings, totals and
-        lines of one cell (the name of a group) are left out; all but the blank are findings."""
+        lines of one cell (the name of a group) are left out; all but the blank are findings, and
+        so is a second line of the heading, which might have been a row."""
         width, number = len(self.columns), self.number_at
         for line, row in self.sheet.rows:
             if line <= self.heading.line:
+                if line == self.heading.line and len(self.heading.lines) > 1:
+                    findings.add(self.sheet.name, line, "", *HEADING_LINE)
                 continue
             if len(row) < width:
                 row = [*row, *[""] * (width - len(row))]
