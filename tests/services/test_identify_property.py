@@ -78,7 +78,9 @@ def test_an_extra_agreeing_size_never_lowers_the_right_parts_rank(
         now = rank(answer, part)
         assert now <= before
         before = now
-    assert before == 0
+    if part.tables_agreeing >= 2:
+        # A part of one table alone stands behind those of its size that two tables agree on.
+        assert before == 0
 
 
 @given(
