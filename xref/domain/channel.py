@@ -60,8 +60,7 @@ def prepare(
     mark: Mark, costs: FaultCosts, tails: Tails | None, sign_bits: Sequence[float]
 ) -> Reading:
     """Make ``mark`` ready; ``sign_bits`` is each sign's information in bits, 0 if not legible."""
-    table = costs.rows()
-    rows = tuple(_row(sign, table) for sign in mark.signs)
+    rows = tuple(_row(sign, costs) for sign in mark.signs)
     skip = tuple(
         0.0 if sign.lost else costs.lost if not sign.legible else costs.extra for sign in mark.signs
     )
@@ -82,14 +81,13 @@ def prepare(
     )
 
 
-def _row(sign: Sign, table: Mapping[str, dict[str, float]]) -> dict[str, float] | None:
+def _row(sign: Sign, costs: FaultCosts) -> dict[str, float] | None:
     if sign.lost:
         return None
     if not sign.legible:
         return _FREE
-    if len(sign.chars) == 1:
-        return table[sign.chars]
-    return {true: min(table[c][true] for c in sign.chars) for true in ALPHABET}
+    each = [costs.row(char) for char in sign.chars]
+    return {true: min(row[true] for row in each) for true in ALPHABET}
 
 
 def _tail(reading: Reading, at: int, tails: Tails, info_bits: float) -> tuple[float, str]:

@@ -45,14 +45,11 @@ class FaultCosts:
     """Judged."""
     pairs: Mapping[tuple[str, str], float] = field(default_factory=dict)
 
-    def rows(self) -> dict[str, dict[str, float]]:
-        """For each character read, the cost of every character that may truly stand there."""
+    def row(self, read: str) -> dict[str, float]:
+        """The cost of every character that may truly stand where ``read`` was read."""
         return {
-            read: {
-                true: 0.0 if true == read else self.pairs.get((true, read), self.substitution)
-                for true in ALPHABET
-            }
-            for read in ALPHABET
+            true: 0.0 if true == read else self.pairs.get((true, read), self.substitution)
+            for true in ALPHABET
         }
 
     def ends(self, count: int) -> float:

@@ -55,7 +55,8 @@ def identify(
     by_cast, bearers = gather.cast_parts(conn, query, cast_ways)
     by_words = gather.words_parts(conn, query, population)
     found = gather.things(conn, [*ids, *more, *by_cast, *by_words])
-    bench = Bench(query, model, population, ways, scales, bearers)
+    casts = tuple(w.reading for w in cast_ways if not w.reading.mark.turned)
+    bench = Bench(query, model, population, ways, scales, bearers, casts)
     if query.machine:
         bench = _on_machine(conn, bench, [records[0] for records in found])
     weighed = [weigh(records, bench) for records in found]

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from xref.domain.channel import Reading
 from xref.domain.evidence import Evidence, Scored
 from xref.domain.model import Model
 from xref.domain.number import folded
@@ -35,6 +36,7 @@ class Bench:
     ways: tuple[Readable, ...]
     scales: Mapping[str, SizeScale]
     bearers: dict[str, float]
+    casts: tuple[Reading, ...]
     machine: Machine | None = None
     belongs: Mapping[str, Belongs] = field(default_factory=dict)
 
@@ -72,7 +74,7 @@ def weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
         items += told or []
         absent += ["words"] if told is None else []
     if query.casts:
-        cast = cast_item(thing, query.casts, bench.bearers, bench.population.weight, model)
+        cast = cast_item(thing, bench.casts, bench.bearers, bench.population.weight, model)
         _add(items, absent, "cast", "cast", cast)
     if bench.machine is not None:
         from xref.services.belonging import serial_evidence

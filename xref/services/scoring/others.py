@@ -6,7 +6,7 @@ import math
 import re
 from collections.abc import Sequence
 
-from xref.domain.channel import distance, prepare
+from xref.domain.channel import Reading, distance
 from xref.domain.evidence import Evidence
 from xref.domain.mark import Mark
 from xref.domain.model import Model
@@ -85,7 +85,7 @@ def _said(wanted: Sequence[str], held: set[str]) -> str:
 
 
 def cast_item(
-    part: Part, casts: Sequence[Mark], bearers: dict[str, float], whole: float, model: Model
+    part: Part, casts: Sequence[Reading], bearers: dict[str, float], whole: float, model: Model
 ) -> Evidence | None:
     """A casting number narrows and never proves: at most log2(W/Wₙ) + 1.
 
@@ -93,8 +93,7 @@ def cast_item(
     with none on record may still lie a few digits from the casting number.
     """
     best: Evidence | None = None
-    for cast in casts:
-        reading = prepare(cast, model.faults, None, [])
+    for reading in casts:
         for mark in part.marks:
             if mark.role != "casting":
                 continue
@@ -103,11 +102,11 @@ def cast_item(
             bits = max(model.mark_floor, most - model.cost_scale * distance(reading, text) / LN2)
             if best is None or bits > best.bits:
                 best = Evidence(
-                    "cast", cast.shown(), mark.text, bits,
+                    "cast", reading.mark.shown(), mark.text, bits,
                     "a casting number is shared: it narrows and never proves",
                 )  # fmt: skip
     if best is None:
-        return _near_cast(part, casts, model)
+        return _near_cast(part, [reading.mark for reading in casts], model)
     return best
 
 
