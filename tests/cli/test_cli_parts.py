@@ -127,7 +127,7 @@ def test_list_answers_no_where_there_is_nothing(
         (("part", "add", "QF-3", "--kind", "widget"), "no kind is called"),
         (("part", "add", "QF-3", "--kind", "b"), "bearing or bush or belt or boot"),
         (("part", "add", "QF-3", "--source", "No such book"), "no source is called"),
-        (("part", "add", "QF-3", "--size", "bore"), "not NAME=VALUE"),
+        (("part", "add", "QF-3", "--size", "bore"), "as NAME=VALUE"),
         (("part", "add", "QF-3", "--size", "girth=3mm"), "no size is called"),
         (("part", "add", "QF-3", "--size", "teeth=2.5"), "not a count"),
         (("part", "change", "QF-2214", "--status", "lost"), "no status is called"),

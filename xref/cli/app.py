@@ -7,7 +7,7 @@ import json
 import os
 import re
 import sys
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any, ClassVar
 
@@ -242,13 +242,6 @@ def _json(document: dict[str, Any], indent: int | None = None) -> str:
     return re.sub("[\ud800-\udfff]", lambda found: rf"\\x{ord(found[0]):x}", text)
 
 
-def filled(ctx: click.Context, param: click.Parameter, value: str | None) -> str | None:  # noqa: ARG001
-    """Refuse an option that is given and empty: it would be taken as not given."""
-    if value is not None and not value.strip():
-        raise InputError(f"{param.opts[-1]} is empty", "Write something after it, or leave it out.")
-    return value
-
-
 @contextmanager
 def the_store(ctx: click.Context) -> Iterator[Any]:
     """The open store of this command; what opening it did is said on stderr."""
@@ -265,31 +258,3 @@ def width() -> int:
     import shutil
 
     return max(40, min(100, shutil.get_terminal_size((80, 24)).columns))
-
-
-def pairs(values: Sequence[str]) -> dict[str, str]:
-    """``NAME=VALUE`` options as a mapping. Raises InputError for one without a name."""
-    found: dict[str, str] = {}
-    for text in values:
-        name, sign, value = text.partition("=")
-        if not sign or not name.strip() or not value.strip():
-            raise InputError(
-                f'"{shown(text)}" is not NAME=VALUE', "For example --size pitch=9.525mm."
-            )
-        found[name.strip()] = value
-    return found
-
-
-json_option: Callable[[Any], Any] = click.option(
-    "--json", "as_json", is_flag=True, help="Print one JSON document."
-)
-size_option: Callable[[Any], Any] = click.option(
-    "--size",
-    "sizes",
-    multiple=True,
-    metavar="NAME=V",
-    help="Any size by name, e.g. section=3.53mm, teeth=17.",
-)
-maker_option: Callable[[Any], Any] = click.option(
-    "--maker", metavar="M", help="Whose number it is."
-)

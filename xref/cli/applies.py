@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import maker_option, the_store
+from xref.cli.app import the_store
+from xref.cli.options import maker_option, source_option
 from xref.errors import InputError
 
 EXAMPLE = """
@@ -28,7 +29,7 @@ Example:
 @click.option("--assembly", metavar="A", help="The assembly it is part of.")
 @click.option("--quantity", type=float, help="How many a machine.")
 @click.option("--not", "not_", is_flag=True, help="It does NOT fit there.")
-@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@source_option
 @click.option("--note", metavar="TEXT", help="A note on this range.")
 @maker_option
 @click.pass_context

@@ -7,7 +7,9 @@ from typing import Any
 
 import click
 
-from xref.cli.app import echo_json, json_option, maker_option, pairs, size_option, the_store, width
+from xref.cli.app import echo_json, the_store, width
+from xref.cli.options import json_option, maker_option
+from xref.cli.question import asked, question_options
 
 
 @click.group("bench")
@@ -24,17 +26,7 @@ def command() -> None:
     ),
 )
 @click.argument("place")
-@click.option("--mark", "marks", multiple=True, metavar="TEXT", help="A number mark as read.")
-@click.option("--cast", "casts", multiple=True, metavar="TEXT", help="A casting number.")
-@click.option("--bore", metavar="V", help="Bore, with its unit.")
-@click.option("--outside", metavar="V", help="Outside diameter.")
-@click.option("--width", "width_", metavar="V", help="Width.")
-@size_option
-@click.option("--kind", metavar="KIND", help="bearing, bush, shaft seal, o-ring …")
-@click.option("--words", metavar="TEXT", help="What it looks like.")
-@click.option("--tool", metavar="TOOL", default="caliper", help="What it was measured with.")
-@click.option("--condition", metavar="C", default="used", help="new, used or worn.")
-@click.option("--machine", metavar="NAME", help="One of your machines.")
+@question_options
 @click.option("--assembly", metavar="A", help="The assembly it came off.")
 @click.option("--side", metavar="TEXT", help="Which side.")
 @click.option("--position", metavar="TEXT", help="Where in the row, counted from where.")
@@ -54,7 +46,7 @@ def add(ctx: click.Context, /, place: str, **given: Any) -> int:
             unit,
             opened.store.where,
             place,
-            _asked(given),
+            asked(given),
             assembly=given["assembly"] or "",
             found=found,
             note=given["note"] or "",
@@ -63,23 +55,6 @@ def add(ctx: click.Context, /, place: str, **given: Any) -> int:
         unit.commit()
     click.echo(f"On the bench with label {ident}.")
     return 0
-
-
-def _asked(given: dict[str, Any]) -> Any:
-    from xref.services.query import Asked
-
-    named = {"bore": given["bore"], "outside": given["outside"], "width": given["width_"]}
-    sizes = {name: text for name, text in named.items() if text is not None}
-    return Asked(
-        marks=given["marks"],
-        casts=given["casts"],
-        sizes={**sizes, **pairs(given["sizes"])},
-        kind=given["kind"] or "",
-        words=given["words"] or "",
-        tool=given["tool"],
-        condition=given["condition"],
-        machine=given["machine"] or "",
-    )
 
 
 @command.command("list", epilog="\b\nExample:\n  xref bench list --undecided\n")

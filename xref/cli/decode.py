@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json, json_option
+from xref.cli.app import echo_json
+from xref.cli.options import json_option
 
 EXAMPLE = """
 \b

@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import click
 
-from xref.cli.app import (
-    echo_json,
-    json_option,
-    maker_option,
-    pairs,
-    size_option,
-    the_store,
-    width,
-)
+from xref.cli.app import echo_json, the_store, width
+from xref.cli.options import json_option, maker_option
+from xref.cli.question import size_options, sizes_of
 
 EXAMPLE = """
 \b
@@ -24,33 +20,25 @@ Example:
 
 @click.command("equivalents", epilog=EXAMPLE)
 @click.argument("number", required=False)
-@click.option("--bore", metavar="V", help="Bore, with its unit.")
-@click.option("--outside", metavar="V", help="Outside diameter.")
-@click.option("--width", "width_", metavar="V", help="Width.")
-@size_option
-@click.option("--kind", metavar="KIND", help="bearing, bush, shaft seal, o-ring …")
+@size_options
 @maker_option
 @json_option
 @click.pass_context
 def command(
     ctx: click.Context,
+    /,
     number: str | None,
-    bore: str | None,
-    outside: str | None,
-    width_: str | None,
-    sizes: tuple[str, ...],
     kind: str | None,
     maker: str | None,
     as_json: bool,
+    **given: Any,
 ) -> int:
     """Say what else will do for a number, or for sizes, and what differs."""
     from xref.render.equivalents import equivalents_text
     from xref.services.equivalents import equivalents
 
-    named = {"bore": bore, "outside": outside, "width": width_}
-    wanted = {name: text for name, text in named.items() if text is not None} | pairs(sizes)
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = equivalents(conn, number, wanted, kind or "", maker)
+        found = equivalents(conn, number, sizes_of(given), kind or "", maker)
     if as_json:
         echo_json(found.to_json())
     else:

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from xref.cli.app import shown, the_store
-from xref.cli.part import kind_option
+from xref.cli.options import kind_option
 
 SHOWN = 5
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json, json_option, maker_option, the_store, width
+from xref.cli.app import echo_json, the_store, width
+from xref.cli.options import json_option, maker_option
 
 
 @click.command("history", epilog="\b\nExample:\n  xref history QF-2214\n")

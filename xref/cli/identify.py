@@ -9,16 +9,9 @@ from typing import Any
 
 import click
 
-from xref.cli.app import (
-    echo_json,
-    echo_json_line,
-    filled,
-    json_option,
-    pairs,
-    size_option,
-    the_store,
-    width,
-)
+from xref.cli.app import echo_json, echo_json_line, the_store, width
+from xref.cli.options import filled, json_option
+from xref.cli.question import asked, question_options
 from xref.domain.part import COUNTS
 from xref.domain.size_names import SIZES
 from xref.errors import InputError
@@ -37,65 +30,7 @@ Example:
 
 
 @click.command("identify", epilog=EXAMPLE)
-@click.option(
-    "--mark",
-    "marks",
-    multiple=True,
-    metavar="TEXT",
-    help="A number mark as read: ? one lost character, * a lost stretch, [38] one of these.",
-)
-@click.option(
-    "--cast",
-    "casts",
-    multiple=True,
-    metavar="TEXT",
-    help="A casting number: it narrows, it never proves.",
-)
-@click.option("--bore", metavar="V", help="Bore, with its unit: 20mm, 1-3/8in, 0.500in.")
-@click.option("--outside", metavar="V", help="Outside diameter.")
-@click.option("--width", "width_", metavar="V", help="Width over everything (a bush's length).")
-@size_option
-@click.option(
-    "--kind",
-    metavar="KIND",
-    callback=filled,
-    help="bearing, bush, shaft seal, o-ring … or the beginning of it.",
-)
-@click.option(
-    "--words", metavar="TEXT", callback=filled, help='What it looks like: "chain case, left".'
-)
-@click.option(
-    "--tool",
-    metavar="TOOL",
-    callback=filled,
-    default="caliper",
-    show_default=True,
-    help="caliper, micrometer, rule or tape.",
-)
-@click.option(
-    "--condition",
-    metavar="C",
-    default="used",
-    show_default=True,
-    callback=filled,
-    help="new, used or worn.",
-)
-@click.option(
-    "--cast-date",
-    metavar="DATE",
-    callback=filled,
-    help="A casting date; its year is compared with --built.",
-)
-@click.option(
-    "--machine", metavar="NAME", callback=filled, help="One of your machines: does it belong there?"
-)
-@click.option("--built", metavar="YEAR", callback=filled, help="The year the machine was built.")
-@click.option(
-    "--cannot",
-    multiple=True,
-    metavar="SIZE",
-    help="A size that cannot be measured: do not ask for it.",
-)
+@question_options
 @click.option(
     "--from",
     "box",
@@ -130,11 +65,11 @@ def command(
     from xref.render.identify import identify_text
 
     place = given.pop("keep")
-    asked = _asked(**given)
+    question = asked(given)
     with the_store(ctx) as opened:
-        answer = opened.answer(asked, limit)
+        answer = opened.answer(question, limit)
         if place is not None:
-            _keep(opened, place, asked)
+            _keep(opened, place, question)
     if as_json:
         echo_json(answer.to_json())
     else:
@@ -142,31 +77,11 @@ def command(
     return NO_MATCH if answer.verdict == "none" else 0
 
 
-def _asked(**given: Any) -> Any:
-    from xref.services.query import Asked
-
-    named = {"bore": given["bore"], "outside": given["outside"], "width": given["width_"]}
-    sizes = {name: text for name, text in named.items() if text is not None}
-    return Asked(
-        marks=given["marks"],
-        casts=given["casts"],
-        sizes={**sizes, **pairs(given["sizes"])},
-        kind=given["kind"] or "",
-        words=given["words"] or "",
-        tool=given["tool"],
-        condition=given["condition"],
-        cannot=given["cannot"],
-        cast_date=given["cast_date"] or "",
-        built=given["built"] or "",
-        machine=given["machine"] or "",
-    )
-
-
-def _keep(opened: Any, place: str, asked: Any) -> None:
+def _keep(opened: Any, place: str, question: Any) -> None:
     from xref.services import benching
 
     with opened.store.writing("identify --keep") as unit:
-        label = benching.add(unit, opened.store.where, place, asked)
+        label = benching.add(unit, opened.store.where, place, question)
         unit.commit()
     click.echo(f"On the bench with label {label}.", err=True)
 

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import click
 
-from xref.cli.app import echo_json, json_option, pairs, the_store, width
+from xref.cli.app import echo_json, the_store, width
+from xref.cli.options import json_option, pairs
 
 
 @click.command(
@@ -50,7 +51,7 @@ def command(
     """
     from xref.render.imported import imported_text
 
-    mapping = pairs(told)
+    mapping = pairs(told, '--map "Our no.=number"')
     with the_store(ctx) as opened, _progress() as progress:
         done = opened.import_file(
             file,

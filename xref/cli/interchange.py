@@ -5,6 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import the_store
+from xref.cli.options import source_option
 
 EXAMPLE = """
 \b
@@ -23,7 +24,7 @@ Example:
     help="same, stated, with-work, tried-fits or tried-does-not-fit.",
 )
 @click.option("--one-way", is_flag=True, help="A serves for B, but B not for A.")
-@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@source_option
 @click.option("--note", metavar="TEXT", help="What work, or what did not fit.")
 @click.pass_context
 def command(

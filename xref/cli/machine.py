@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json, json_option, pairs, the_store
+from xref.cli.app import echo_json, the_store
+from xref.cli.options import json_option, pairs
 
 
 @click.group("machine")
@@ -54,7 +55,7 @@ def add(
             model=model,
             serial=serial,
             maker=maker or "",
-            components=pairs(components),
+            components=pairs(components, '--component "engine=E 1187"'),
             stamped=stamped or "",
             prefixes=[p for p in (prefixes or "").replace(",", " ").split() if p],
         )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import maker_option, the_store
+from xref.cli.app import the_store
+from xref.cli.options import maker_option, source_option
 
 
 @click.group("mark")
@@ -17,7 +18,7 @@ def command() -> None:
 @click.argument("text")
 @click.option("--role", required=True, metavar="ROLE", help="number, casting, size, date or other.")
 @maker_option
-@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@source_option
 @click.pass_context
 def add(
     ctx: click.Context, number: str, text: str, role: str, maker: str | None, source: str | None

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import (
-    echo_json,
+from xref.cli.app import echo_json, the_store
+from xref.cli.options import (
+    SIZE_EXAMPLE,
     filled,
     json_option,
+    kind_option,
     maker_option,
     pairs,
     size_option,
-    the_store,
+    source_option,
 )
 
 
@@ -21,12 +23,6 @@ def command() -> None:
 
 
 WORDS_HELP = "What it is, in your words."
-kind_option = click.option(
-    "--kind",
-    metavar="KIND",
-    callback=filled,
-    help="bearing, bush, casting, gear … or the beginning.",
-)
 
 
 @command.command(
@@ -41,7 +37,7 @@ kind_option = click.option(
 @kind_option
 @size_option
 @click.option("--words", metavar="TEXT", callback=filled, help=WORDS_HELP)
-@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@source_option
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -62,7 +58,7 @@ def add(
             maker=maker or "",
             kind=kind or "",
             words=words or "",
-            sizes=pairs(sizes),
+            sizes=pairs(sizes, SIZE_EXAMPLE),
             source=source or "",
         )
         unit.commit()
@@ -127,7 +123,7 @@ def change(
             kind=kind,
             words=words,
             status=status,
-            sizes=pairs(sizes),
+            sizes=pairs(sizes, SIZE_EXAMPLE),
             order_instead=order_instead,
         )
         unit.commit()

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json, json_option, the_store
+from xref.cli.app import echo_json, the_store
+from xref.cli.options import json_option
 
 
 @click.group("source")

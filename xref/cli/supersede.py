@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import maker_option, the_store
+from xref.cli.app import the_store
+from xref.cli.options import maker_option, source_option
 
 EXAMPLE = """
 \b
@@ -27,7 +28,7 @@ Example:
 @click.option("--quantity", type=float, default=1.0, help="How many new ones replace one old.")
 @click.option("--with", "companions", multiple=True, metavar="NUMBER", help="Change it as well.")
 @click.option("--record-anyway", is_flag=True, help="Even where the book closes a cycle.")
-@click.option("--source", metavar="S", help="Where it is from: a source added before.")
+@source_option
 @click.option("--date", metavar="D", help="When, as the source gives it.")
 @click.option("--reason", metavar="TEXT", help="Why, in its words.")
 @maker_option

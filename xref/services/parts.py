@@ -16,7 +16,7 @@ from xref.domain.part import Part, PartMark, Spelling, StoredSize, is_plain_numb
 from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
 from xref.errors import InputError, NotFoundError
-from xref.services.query import MOST_WORDS, size_name
+from xref.services.query import MOST_WORDS, named_sizes
 from xref.services.sources import source_id
 from xref.standards.lookup import find
 from xref.store.link_unit import set_order_instead
@@ -95,8 +95,7 @@ def plain_words(words: str) -> str:
 def read_sizes(sizes: Mapping[str, str], unit: str) -> dict[str, StoredSize]:
     """Nominal sizes as typed, exact."""
     held = {}
-    for name, text in sizes.items():
-        known = size_name(name)
+    for known, text in named_sizes(sizes).items():
         held[known] = StoredSize(
             parse_count(text) if is_plain_number(known) else parse_length(text, unit).nm
         )
@@ -142,9 +141,7 @@ def change(  # noqa: PLR0913 (one word of the command each)
     """
     old = _own(resolve(unit.conn, number, maker))
     if status is not None and status not in STATUSES:
-        raise InputError(
-            f'no status is called "{visible(status)}"', f"Use {', '.join(STATUSES)}."
-        )
+        raise InputError(f'no status is called "{visible(status)}"', f"Use {', '.join(STATUSES)}.")
     held = {**old.sizes, **read_sizes(sizes or {}, default_unit(unit.conn))}
     new = replace(
         old,

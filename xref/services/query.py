@@ -51,8 +51,8 @@ def understand(asked: Asked) -> Query:
         marks=tuple(read_mark(text) for text in asked.marks),
         casts=tuple(read_mark(text) for text in asked.casts),
         sizes={
-            size_name(name): read_size(name, text, tool, asked.unit)
-            for name, text in asked.sizes.items()
+            name: read_size(name, text, tool, asked.unit)
+            for name, text in named_sizes(asked.sizes).items()
         },
         kind=kind_from(asked.kind) if asked.kind else _implied_kind(asked),
         words=plain(asked.words, MOST_WORDS, "description").lower() if asked.words else "",
@@ -97,12 +97,22 @@ def size_name(text: str) -> str:
     )
 
 
+def named_sizes(sizes: Mapping[str, str]) -> dict[str, str]:
+    """``sizes`` by the names they have here. Raises InputError for a size that is given twice."""
+    found: dict[str, str] = {}
+    for text, value in sizes.items():
+        name = size_name(text)
+        if name in found:
+            raise InputError(f"the size {name} is given twice", "Leave one of them out.")
+        found[name] = value
+    return found
+
+
 def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
     """One measured size with the uncertainty of ``tool``.
 
     A hardness (Shore A) is read as a plain number and never counts as a length.
     """
-    name = size_name(name)
     if is_plain_number(name):
         return SizeReading(name, parse_count(text), text, "", False, 0, 0, "counted")
     length = parse_length(text, unit)
