@@ -25,8 +25,8 @@ from xref.services.importing.proposals import designation_in
 from xref.services.opening import OpenStore
 from xref.store.engine import Store, open_engine, sqlite_engine
 from xref.store.load import load_parts
-from xref.store.tables import part, tally
-from xref.store.tally import tally_of
+from xref.store.tables import part
+from xref.store.tally import stored_tally, tally_of
 from xref.store.undo import undo
 
 CHECKOUT = Path(__file__).parents[2]
@@ -326,7 +326,7 @@ def test_population_stays_exact(opened: OpenStore, tmp_path: Path) -> None:
     shouted = ("QF-2299", "QUILLFEATHER", *ONE[2:])
     opened.import_file(listed(tmp_path, HEADING, ONE, shouted))
     with opened.store.reading() as conn:
-        stored = {(w, v): x for w, v, x in conn.execute(select(tally))}
+        stored = stored_tally(conn)
         every = load_parts(conn, list(conn.scalars(select(part.c.id))))
     counted = {key: float(x) for key, x in tally_of(every).items() if abs(x) > 1e-9}
     assert stored == pytest.approx(counted)

@@ -15,8 +15,8 @@ from xref.errors import InputError, StoreError
 from xref.store.engine import Store
 from xref.store.load import load_parts
 from xref.store.queries import population, resolve
-from xref.store.tables import boundary, mark, part, size, source, spelling, tally
-from xref.store.tally import tally_of
+from xref.store.tables import boundary, mark, part, size, source, spelling
+from xref.store.tally import stored_tally, tally_of
 
 MM = 1_000_000
 
@@ -32,8 +32,7 @@ def wren(number: str, **fields: object) -> Part:
 
 def figures(conn: Connection) -> dict[tuple[str, str], float]:
     """The stored figures."""
-    rows = conn.execute(select(tally.c.what, tally.c.value, tally.c.weight))
-    return {(what, value): weight for what, value, weight in rows}
+    return stored_tally(conn)
 
 
 def recounted(conn: Connection) -> dict[tuple[str, str], float]:

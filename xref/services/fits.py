@@ -13,7 +13,7 @@ from xref.domain.size import NM_PER_MM, mm_text
 from xref.services.cautions import never_on_size_alone
 from xref.services.comparing import Difference
 from xref.store.load import load_parts
-from xref.store.near import boundary_classes, parts_on_boundaries, parts_with_size
+from xref.store.near import boundary_classes, parts_on_dimensions, parts_with_size
 
 SAME_NM = 15_000
 """Sizes that differ by no more than 0.015 mm are one size: a table rounds inches so. Judged."""
@@ -76,8 +76,8 @@ def _boundaries(conn: Connection, wanted: Part, sizes: Mapping[str, int]) -> lis
         c for c in boundary_classes(conn, windows)
         if not wanted.kind or not c.kind or c.kind == wanted.kind
     ]  # fmt: skip
-    graded = {c.boundary_id: g for c in classes if (g := _grade(sizes, c.sizes, wanted.kind))}
-    parts = load_parts(conn, parts_on_boundaries(conn, list(graded)))
+    graded = {c.dimensions: g for c in classes if (g := _grade(sizes, c.sizes, wanted.kind))}
+    parts = load_parts(conn, parts_on_dimensions(conn, list(graded)))
     matches = []
     for part in parts:
         if wanted.kind and part.kind and part.kind != wanted.kind:

@@ -21,10 +21,11 @@ from xref.services.scoring.marks import Readable, differs_bits
 from xref.services.scoring.sizes import STANDS_FOR, SizeScale, scale, size_evidence
 from xref.store.near import (
     BoundaryClass,
+    Dimensions,
     boundary_classes,
     casting_marks,
     group_members,
-    parts_on_boundaries,
+    parts_on_dimensions,
     parts_with_size,
     spelling_rows,
 )  # fmt: skip
@@ -88,7 +89,7 @@ def size_parts(
     if "laid-out" in query.sizes and "inside" not in query.sizes:
         found += _laid_out(conn, query.sizes["laid-out"])
     taken, left = _best_classes(boundary_classes(conn, windows), scales, query, model)
-    return [*found, *parts_on_boundaries(conn, taken)], left
+    return [*found, *parts_on_dimensions(conn, taken)], left
 
 
 def window(reading: SizeReading) -> tuple[int, int]:
@@ -113,7 +114,7 @@ def _best_classes(
     scales: Mapping[str, SizeScale],
     query: Query,
     model: Model,
-) -> tuple[list[int], list[LeftOut]]:
+) -> tuple[list[Dimensions], list[LeftOut]]:
     ranked = []
     for held in classes:
         sizes = {name: StoredSize(value) for name, value in held.sizes.items()}
@@ -124,12 +125,12 @@ def _best_classes(
         kind = _kind_bits(held.kind, query, model)
         ranked.append((bits + kind, held, bits, floor))
     ranked.sort(key=lambda row: -row[0])
-    taken: list[int] = []
+    taken: list[Dimensions] = []
     left: list[LeftOut] = []
     count = 0
     for _, held, bits, floor in ranked:
         if count < BY_SIZE:
-            taken.append(held.boundary_id)
+            taken.append(held.dimensions)
             count += held.count
         elif bits > floor:
             left.append(LeftOut(held.weight, bits, floor))

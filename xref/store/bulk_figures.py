@@ -9,6 +9,7 @@ from itertools import chain
 from xref.domain.number import folded
 from xref.domain.shape import shape
 from xref.domain.words import split_words
+from xref.store.classes import class_figures
 from xref.store.record import Record
 from xref.store.tally import COUNTED_SPELLING, Key
 
@@ -37,6 +38,9 @@ def figures_of_singles(records: Sequence[Record], makers: Mapping[int, str]) -> 
     shapes = Counter((shape(p.number)[:80], p.maker_id) for p in records)
     for (drawn, maker_id), count in shapes.items():
         total["shape", f"{drawn}|{makers[maker_id][:100]}"] += count
+    for p in records:
+        for figure, amount in class_figures(p.sizes, p.kind, p.type, p.weight).items():
+            total[figure] += amount  # type: ignore[assignment]
     for char, count in texts.items():
         total["char", char] += count
     for said, count in words.items():

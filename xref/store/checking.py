@@ -20,8 +20,8 @@ from xref.store.link_tables import machine, model
 from xref.store.load import load_parts, pieces
 from xref.store.scan import TAIL_MOST, lay_out_all
 from xref.store.scan_planes import ORDER, SLOTS, lay_out, slotted, unpacked
-from xref.store.tables import boundary, maker, mark, part, scan_block, scan_plane, spelling, tally
-from xref.store.tally import Key, rewrite_tally, tally_of
+from xref.store.tables import boundary, maker, mark, part, scan_block, scan_plane, spelling
+from xref.store.tally import rewrite_tally, stored_tally, tally_of
 
 MOST_NAMED = 3
 """Rows named in one line."""
@@ -179,10 +179,7 @@ def _lost(conn: Connection, block: int, done: int) -> int:
 def tally_faults(conn: Connection) -> Iterator[Fault]:
     """Figures of the population that are not what the parts add up to."""
     right = _figures(conn)
-    there: dict[Key, float] = {
-        (what, value): weight
-        for what, value, weight in conn.execute(select(tally.c.what, tally.c.value, tally.c.weight))
-    }
+    there = stored_tally(conn)
     wrong = [
         f"{what} {value}".strip()
         for what, value in sorted(right.keys() | there.keys())

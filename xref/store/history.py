@@ -19,8 +19,9 @@ from xref.store.load import pieces
 from xref.store.tables import metadata
 
 UNWATCHED = frozenset(
-    {"store_info", "boundary", "tally", "scan_block", "scan_plane", "action", "change"}
-)
+    {"store_info", "boundary", "boundary_class", "tally", "scan_block", "scan_plane", "action",
+     "change"}
+)  # fmt: skip
 """What is computed from the rest, or is the history itself, is not kept."""
 
 INSERT, UPDATE, DELETE = "insert", "update", "delete"

@@ -6,20 +6,24 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from sqlalchemy import Column, ColumnElement, Connection, func, or_, select
+from sqlalchemy import Column, ColumnElement, Connection, func, or_, select, tuple_
 
+from xref.domain.part import BOUNDARY
 from xref.store.load import pieces
-from xref.store.tables import boundary, mark, part, size, spelling
+from xref.store.tables import boundary, boundary_class, mark, part, size, spelling
 
 T = TypeVar("T")
 V = TypeVar("V")
+
+Dimensions = tuple[int, ...]
+"""Bore, outside and width in nanometres, 0 where not known."""
 
 
 @dataclass(frozen=True, slots=True)
 class BoundaryClass:
     """All parts of one kind and type that share their boundary dimensions (0 = not known)."""
 
-    boundary_id: int
+    dimensions: Dimensions
     sizes: Mapping[str, int]
     kind: str
     type: str
@@ -44,32 +48,28 @@ def boundary_classes(
 ) -> list[BoundaryClass]:
     """The classes of which at least one named dimension lies in its window (nanometres)."""
     tests: list[ColumnElement[bool]] = [
-        boundary.c[name].between(low, high) for name, (low, high) in windows.items()
+        boundary_class.c[name].between(low, high) for name, (low, high) in windows.items()
     ]
     if not tests:
         return []
-    rows = conn.execute(
-        select(
-            boundary.c.id, boundary.c.bore, boundary.c.outside, boundary.c.width,
-            part.c.kind, part.c.type, func.sum(part.c.weight), func.count(),
-        )
-        .join(part, part.c.boundary_id == boundary.c.id)
-        .where(or_(*tests))
-        .group_by(
-            boundary.c.id, boundary.c.bore, boundary.c.outside, boundary.c.width,
-            part.c.kind, part.c.type,
-        )
-    )  # fmt: skip
     found = []
-    for ident, bore, outside, width, kind, type_, weight, count in rows:
-        held = {"bore": bore, "outside": outside, "width": width}
+    for *values, kind, type_, weight, count in conn.execute(
+        select(boundary_class).where(or_(*tests))
+    ):
+        held = dict(zip(BOUNDARY, values, strict=True))
         known = {name: value for name, value in held.items() if value}
-        found.append(BoundaryClass(ident, known, kind, type_, float(weight), count))
+        found.append(BoundaryClass(tuple(values), known, kind, type_, float(weight), count))
     return found
 
 
-def parts_on_boundaries(conn: Connection, ids: Sequence[int]) -> list[int]:
-    """Ids of the parts that have one of these boundary dimensions."""
+def parts_on_dimensions(conn: Connection, many: Sequence[Dimensions]) -> list[int]:
+    """Ids of the parts that have one of these boundary dimensions (0 = not known)."""
+    three = tuple_(*(boundary.c[name] for name in BOUNDARY))
+    ids = [
+        ident
+        for some in pieces(many)
+        for ident in conn.scalars(select(boundary.c.id).where(three.in_(some)))
+    ]
     return _among(conn, part.c.id, part.c.boundary_id, ids)
 
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
+from typing import Any
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
-from sqlalchemy import ColumnElement, Connection, Join, Select, func, or_, select
+from sqlalchemy import ColumnElement, Connection, Select, Table, func, or_, select
 
 from xref.domain.number import folded, key, visible
 from xref.domain.part import BOUNDARY, Part
 from xref.errors import AmbiguousError, NotFoundError
 from xref.store.load import load_parts
-from xref.store.tables import boundary, maker, part, size, source, spelling, store_info
+from xref.store.tables import boundary_class, maker, part, size, source, spelling, store_info
 from xref.store.tally import population
 
 SHOWN_CHOICES = 6
@@ -22,36 +23,29 @@ def value_weights(
     conn: Connection, name: str, low: int, high: int, kind: str | None
 ) -> list[tuple[int, float]]:
     """Each stored value of size ``name`` in the window, with the weight of the parts it has."""
-    held, query = _held(name)
-    query = query.where(held.between(low, high)).group_by(held)
+    held, owner, query = _weighed(name)
+    query = query.add_columns(held).where(held.between(low, high)).group_by(held)
     if kind:
-        query = query.where(part.c.kind == kind)
-    return [(value, float(weight)) for value, weight in conn.execute(query)]
+        query = query.where(owner.c.kind == kind)
+    return [(value, float(weight)) for weight, value in conn.execute(query)]
 
 
 def name_weight(conn: Connection, name: str, kind: str | None) -> float:
     """The weight of all parts (of ``kind``) that have a size ``name`` on record."""
-    held: ColumnElement[int] = boundary.c[name] if name in BOUNDARY else size.c.value
-    total = select(func.sum(part.c.weight)).select_from(_joined(name)).where(held > 0)
-    if name not in BOUNDARY:
-        total = total.where(size.c.name == name)
+    held, owner, query = _weighed(name)
+    query = query.where(held > 0)
     if kind:
-        total = total.where(part.c.kind == kind)
-    return float(conn.scalar(total) or 0.0)
+        query = query.where(owner.c.kind == kind)
+    return float(conn.scalar(query) or 0.0)
 
 
-def _joined(name: str) -> Join:
+def _weighed(name: str) -> tuple[ColumnElement[int], Table, Select[Any]]:
+    """The column of size ``name``, the table with the kind, and the question for the weight."""
     if name in BOUNDARY:
-        return boundary.join(part, part.c.boundary_id == boundary.c.id)
-    return size.join(part, part.c.id == size.c.part_id)
-
-
-def _held(name: str) -> tuple[ColumnElement[int], Select[int, float]]:
-    held = boundary.c[name] if name in BOUNDARY else size.c.value
-    query = select(held, func.sum(part.c.weight)).select_from(_joined(name))
-    if name not in BOUNDARY:
-        query = query.where(size.c.name == name)
-    return held, query
+        counted = boundary_class.c
+        return counted[name], boundary_class, select(func.sum(counted.weight))
+    query = select(func.sum(part.c.weight)).join(size, size.c.part_id == part.c.id)
+    return size.c.value, part, query.where(size.c.name == name)
 
 
 def parts_by_words(conn: Connection, words: Sequence[str], most: int) -> list[int]:

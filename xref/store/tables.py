@@ -17,7 +17,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )  # fmt: skip
 
-SCHEMA_HEAD = "0008"
+SCHEMA_HEAD = "0009"
 """The newest migration this package ships; a test holds it against schema/."""
 
 NAMING = {
@@ -71,6 +71,22 @@ boundary = Table(
     Index(None, "width"),
 )
 """Distinct boundary dimensions in nanometres; 0 means not known (no part is 0 wide)."""
+
+boundary_class = Table(
+    "boundary_class",
+    metadata,
+    Column("bore", BigInteger, primary_key=True, autoincrement=False),
+    Column("outside", BigInteger, primary_key=True, autoincrement=False),
+    Column("width", BigInteger, primary_key=True, autoincrement=False),
+    Column("kind", String(20), primary_key=True),
+    Column("type", String(60), primary_key=True),
+    Column("weight", Float, nullable=False),
+    Column("parts", Integer, nullable=False),
+    Index(None, "outside"),
+    Index(None, "width"),
+)
+"""How many parts of a kind and type share their boundary dimensions, and their weight: kept exact
+by every write, so that a search by size need not look at the parts."""
 
 part = Table(
     "part",

@@ -12,6 +12,13 @@ from xref.domain.part import Part
 from xref.domain.population import Pattern, Population
 from xref.domain.shape import shape
 from xref.domain.words import split_words
+from xref.store.classes import (
+    CLASS_FIGURES,
+    class_figures,
+    drop_classes,
+    move_classes,
+    stored_classes,
+)  # fmt: skip
 from xref.store.load import load_parts
 from xref.store.tables import part, tally
 
@@ -37,6 +44,7 @@ def group_tally(records: Sequence[Part]) -> Counter[Key]:
         if not record.is_standard:
             counts["shape", f"{shape(record.number)[:80]}|{record.maker[:100]}"] += 1
         _count_texts(record, counts)
+        counts.update(class_figures(record.sizes, record.kind, record.type, record.weight))
     return counts
 
 
@@ -76,8 +84,11 @@ def add_tally(conn: Connection, delta: Counter[Key]) -> None:
     moved = {key: amount for key, amount in delta.items() if abs(amount) > 1e-9}
     if not moved:
         return
+    move_classes(conn, moved)
     fresh = []
     for (what, value), amount in moved.items():
+        if what in CLASS_FIGURES:
+            continue
         found = conn.execute(
             update(tally)
             .where(tally.c.what == what, tally.c.value == value)
@@ -93,12 +104,24 @@ def add_tally(conn: Connection, delta: Counter[Key]) -> None:
 def rewrite_tally(conn: Connection, whole: Counter[Key]) -> None:
     """Put ``whole`` in place of all stored figures."""
     conn.execute(delete(tally))
+    drop_classes(conn)
+    move_classes(conn, whole)
     rows = [
         {"what": what, "value": value, "weight": float(amount)}
         for (what, value), amount in whole.items()
+        if what not in CLASS_FIGURES
     ]
     if rows:
         conn.execute(insert(tally), rows)
+
+
+def stored_tally(conn: Connection) -> dict[Key, float]:
+    """All stored figures, as ``tally_of`` would make them of the parts."""
+    figures = {
+        (what, value): weight
+        for what, value, weight in conn.execute(select(tally.c.what, tally.c.value, tally.c.weight))
+    }
+    return figures | stored_classes(conn)
 
 
 def population(conn: Connection) -> Population:

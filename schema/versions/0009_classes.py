@@ -1,0 +1,44 @@
+"""The parts that share their boundary dimensions, counted by kind and type."""
+
+from __future__ import annotations
+
+import sqlalchemy as sa
+from alembic import op
+
+revision = "0009"
+down_revision = "0008"
+branch_labels = None
+depends_on = None
+
+_KEY = ("bore", "outside", "width", "kind", "type")
+
+
+def upgrade() -> None:
+    """Make the table and count the parts that are there."""
+    op.create_table(
+        "boundary_class",
+        *(sa.Column(n, sa.BigInteger, nullable=False, autoincrement=False) for n in _KEY[:3]),
+        sa.Column("kind", sa.String(20), nullable=False),
+        sa.Column("type", sa.String(60), nullable=False),
+        sa.Column("weight", sa.Float, nullable=False),
+        sa.Column("parts", sa.Integer, nullable=False),
+        sa.PrimaryKeyConstraint(*_KEY, name="pk_boundary_class"),
+    )
+    for name in ("outside", "width"):
+        op.create_index(f"ix_boundary_class_{name}", "boundary_class", [name])
+    part = sa.table("part", *map(sa.column, ("boundary_id", "kind", "type", "weight")))
+    held = sa.table("boundary", sa.column("id"), *map(sa.column, _KEY[:3]))
+    shared = [*(held.c[n] for n in _KEY[:3]), part.c.kind, part.c.type]
+    counted = (
+        sa.select(*shared, sa.func.sum(part.c.weight), sa.func.count())
+        .select_from(part.join(held, held.c.id == part.c.boundary_id))
+        .group_by(*shared)
+    )
+    names = (*_KEY, "weight", "parts")
+    made = sa.table("boundary_class", *map(sa.column, names))
+    op.execute(sa.insert(made).from_select(names, counted))
+
+
+def downgrade() -> None:
+    """Remove it: it says nothing that the parts do not."""
+    op.drop_table("boundary_class")
