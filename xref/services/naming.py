@@ -36,9 +36,11 @@ def find_or_mention(
     """The part that ``number`` names, written down as mentioned only where it is not there.
 
     It is looked for under ``maker`` where one is given. A new one goes under ``maker``, else under
-    the other side's maker, else under the maker in ``M:NUMBER``. Raises InputError and
-    AmbiguousError as ``resolve`` does.
+    the other side's maker, else under the maker in ``M:NUMBER``. ``:NUMBER`` is one of no known
+    maker. Raises InputError and AmbiguousError as ``resolve`` does.
     """
+    if maker is None and number[:1] == ":" and number[1:].strip():
+        number, maker, other_maker = number[1:], "", ""
     try:
         there = find_part(unit.conn, number, maker)
     except AmbiguousError:

@@ -58,7 +58,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     """
     how = _kind(kind, news)
     if not 0 < quantity <= 10_000:
-        raise InputError(f"{quantity:g} is no quantity", "Give how many replace one, from 1 up.")
+        raise InputError(f"{quantity:g} is no quantity", "Give how many replace one, such as 2.")
     first = find_or_mention(unit, old, maker)
     beside_maker = own_maker(first.part)
     named = [find_or_mention(unit, number, maker, beside_maker) for number in news]
@@ -83,7 +83,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
         companions=tuple(n.part.id for n in beside),
         serves_back=serves_back,
         model=held.id if held else None,
-        condition=_condition(serials, held.prefixes if held else ()),
+        condition=condition(serials, held.prefixes if held else ()),
         dated=_text(date, "date"),
         reason=_text(reason, "reason"),
     )
@@ -112,7 +112,7 @@ def _kind(kind: str, news: Sequence[str]) -> str:
     return kind
 
 
-def _condition(serials: str, prefixes: Sequence[str]) -> str:
+def condition(serials: str, prefixes: Sequence[str]) -> str:
     """A condition in plain writing; a bare serial means from that serial on.
 
     A range without a prefix takes the model's, where it has just one.
