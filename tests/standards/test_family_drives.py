@@ -22,7 +22,8 @@ def row(number: str) -> Part:
 @pytest.mark.parametrize(
     ("number", "pitch", "roller", "inner_width", "rows"),
     [
-        # ISO 606, memory: 08B has 1/2 in pitch, 8.51 rollers and 7.75 between the inner plates.
+        # ISO 606: a public dataset of American chains beside those of DIN 8187 has 08B as 0.500,
+        # 0.335 and 0.305 in; public sprocket lists name 12B 19.05 × 11.68. 16B and 05B: memory.
         ("08B-1", INCH // 2, 8.51, 7.75, 1),
         ("08B-2", INCH // 2, 8.51, 7.75, 2),
         ("12B-1", 3 * INCH // 4, 12.07, 11.68, 1),

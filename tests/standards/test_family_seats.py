@@ -31,18 +31,10 @@ def row(number: str, kind: str = "") -> Part:
         ("52205", {"bore": 20, "outside": 47, "width": 28}),
         # ISO 1206, memory: RNA4904 is 25 × 37 × 17, NA4904 with its ring 20 × 37 × 17.
         ("RNA4904", {"bore": 25, "outside": 37, "width": 17}),
-        # ISO 9628, memory: UC205 is 25 × 52 × 34.1.
-        ("UC205", {"bore": 25, "outside": 52, "width": 34.1}),
         # ISO 2982-1 / DIN 5415, memory: H210 carries a 50 mm bore on a 45 mm shaft, 35 long.
         ("H210", {"bore": 45, "seat": 50, "length": 35}),
         # DIN 736, memory: SN 510 takes 90 mm bearings, centre height 60.
         ("SN 510", {"housing": 90, "centre-height": 60, "shaft": 45}),
-        # ISO 14, memory: 8 × 36 × 40 is of the light series, tooth 7 wide.
-        ("8x36x40", {"minor": 36, "major": 40, "width": 7}),
-        # ISO 296, memory: MT 2 is 17.780 at the gauge line.
-        ("MT 2", {"large-end": 17.78}),
-        # Jacobs 33, memory: 0.6240 and 0.5605 in.
-        ("JT 33", {"large-end": 15.8496, "small-end": 14.2367}),
         # DIN 71412, memory: the usual M6 × 1 nipple has a 7 mm hexagon and a 6.5 mm head.
         ("DIN 71412 A M6x1 AF7", {"across-flats": 7, "head": 6.5, "diameter": 6, "pitch": 1}),
     ],

@@ -91,3 +91,12 @@ def test_the_check_finds_what_it_is_for(cell: str) -> None:
 )  # fmt: skip
 def test_the_check_leaves_standards_and_sizes_alone(cell: str) -> None:
     assert unwanted(cell) == []
+
+
+@pytest.mark.parametrize("table", TABLES)
+def test_no_note_is_cut_off(table: str) -> None:
+    for row in csv.DictReader(io.StringIO(table_bytes(table).decode())):
+        for name in ("table_note", "note", "basis", "reason"):
+            said = (row.get(name) or "").rstrip()
+            assert said.count("(") == said.count(")"), said
+            assert not said.endswith((",", ";", ":", "(", " and", " or", " the", ", t")), said

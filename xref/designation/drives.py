@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 from xref.designation.callout import NUMBER, TIMES, dotted, length, reading
 from xref.designation.reading import Reading
@@ -71,6 +72,11 @@ _DATUM = ("length", "datum (pitch) length; an older classical belt's is the insi
 _OUTSIDE_MORE = {"A": 2, "B": 3, "C": 4, "D": 5, "E": 6}
 """Inches from the inside to the outside length (RMA IP-20)."""
 
+_LONG = 210
+_SHORT_OF = {"B": Fraction(3, 2), "C": Fraction(2), "D": Fraction(5, 2)}
+"""Inches by which belts numbered above 210 are shorter than their number says (a public page of
+inch belts; the printed pitch lengths fall by the same). For E no figure was found."""
+
 _MOST_INCHES = 660
 """The longest inch number is in the hundreds; a larger one is millimetres. Judged."""
 
@@ -99,6 +105,20 @@ def _belts(shown: str) -> list[Reading]:
     return readings
 
 
+def inch_lengths(section: str, number: int) -> tuple[int, int] | None:
+    """The inside and outside length in nanometres of a classical belt (A to E) by its inch number.
+
+    None for an E belt above 210, for which no rule was found.
+    """
+    less = Fraction(0)
+    if number > _LONG:
+        if section not in _SHORT_OF and section != "A":
+            return None
+        less = _SHORT_OF.get(section, less)
+    inside = round((number - less) * NM_PER_INCH)
+    return inside, inside + _OUTSIDE_MORE[section] * NM_PER_INCH
+
+
 def _inch(found: re.Match[str], *, named: bool) -> list[Reading]:
     """A section with an inch number, and the lengths that its rule gives."""
     section, number = found["section"], int(found["number"])
@@ -106,12 +126,11 @@ def _inch(found: re.Match[str], *, named: bool) -> list[Reading]:
         sizes = {"outside-length": number * NM_PER_INCH // 10}
         note = "the number is the outside length in tenths of an inch"
     elif number <= _MOST_INCHES:
-        around = number * NM_PER_INCH
-        sizes = {
-            "inside-length": around,
-            "outside-length": around + _OUTSIDE_MORE[section] * NM_PER_INCH,
-        }
+        around = inch_lengths(section, number)
+        sizes = dict(zip(("inside-length", "outside-length"), around or (), strict=False))
         note = "the number is the inside length in inches; the outside one follows by rule"
+        if number > _LONG:
+            note += "; above 210 both are less than the number says"
     else:
         return []
     what = _what(section)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from functools import cache
 
+from xref.designation.drives import inch_lengths
 from xref.domain.part import Part, Spelling, StoredSize
-from xref.domain.size import NM_PER_INCH, NM_PER_MM
+from xref.domain.size import NM_PER_MM
 from xref.standards.rowreader import inch, make, mm, noted
 from xref.tables import Row, read_table
 
@@ -85,22 +86,20 @@ def _sections() -> dict[str, Row]:
     return {row["section"]: row for row in read_table("v_belt")}
 
 
-_OUTSIDE_MORE = {"A": 2, "B": 3, "C": 4, "D": 5, "E": 6}
-"""Inches from the inside to the outside length (RMA IP-20, the rule of the inch numbers)."""
-
-
 def v_belt_inch(row: Row) -> Part:
-    """One V-belt by its inch number: A46 is 46 in around the inside, 3V250 25.0 in outside."""
+    """One V-belt by its inch number: A46 is 46 in around the inside, 3V250 25.0 in outside.
+
+    Above number 210 a classical belt is shorter than its number says.
+    """
     section = _sections()[row["section"]]
     sizes = _section(section)
-    narrow = row["section"] not in _OUTSIDE_MORE
-    if narrow:
+    around = inch_lengths(row["section"], int(row["inside_inch"])) if row["inside_inch"] else None
+    if around is None:
         sizes["outside-length"] = _length(mm(row["outside_mm"]).value, narrow=True)
     else:
-        around = inch(row["inside_inch"]).value
-        more = _OUTSIDE_MORE[row["section"]] * NM_PER_INCH
-        sizes["inside-length"] = _length(around, narrow=False)
-        sizes["outside-length"] = _length(around + more, narrow=False)
+        inside, outside = around
+        sizes["inside-length"] = _length(inside, narrow=False)
+        sizes["outside-length"] = _length(outside, narrow=False)
         if row["pitch_mm"]:
             sizes["length"] = _length(mm(row["pitch_mm"]).value, narrow=False)
     words = f"v-belt, section {row['section'].lower()}, {_family(section)}"
@@ -109,7 +108,7 @@ def v_belt_inch(row: Row) -> Part:
     return noted(
         part,
         "length is the pitch length" if "length" in sizes else "",
-        "length limits of metric belts",
+        "how far its length may be off is taken from metric belts",
     )
 
 

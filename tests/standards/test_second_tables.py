@@ -1,0 +1,392 @@
+"""The families against figures that others published, each with where it stands.
+
+Most sources are public repositories, pages and documents read for this; where only the text of a
+repository's file was seen it is named by what it is. A source that is wrong elsewhere says so. None
+of these figures was taken from our own tables.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from xref.domain.part import BOUNDARY, Part
+from xref.standards.families import standard_parts
+from xref.tables import read_table
+
+MM = 1_000_000
+INCH = 25_400_000
+
+
+def row(number: str, kind: str = "") -> Part:
+    found = [p for p in standard_parts() if p.number == number and kind in ("", p.kind)]
+    assert len(found) == 1, [p.maker for p in found]
+    return found[0]
+
+
+def mm_of(part: Part, *names: str) -> tuple[float, ...]:
+    return tuple(part.sizes[name].value / MM for name in names)
+
+
+# Retaining rings, pins: shaise/FreeCAD_FastenersWB, FsData/din471def.csv, din472def.csv,
+# iso8752def.csv, iso1234def.csv, iso2339def.csv (also one of the tables behind some rows).
+
+RINGS = """
+471 3 0.4 2.7 2.8 | 471 10 1 9.3 9.6 | 471 18 1.2 16.5 17 | 471 25 1.2 23.2 23.9
+471 40 1.75 36.5 37.5 | 471 50 2 45.8 47 | 471 70 2.5 65.5 67 | 471 100 3 94.5 96.5
+471 150 4 142 145 | 471 200 4 190.5 195 | 471 300 5 285 292
+472 8 0.8 8.7 8.4 | 472 16 1 17.3 16.8 | 472 25 1.2 26.9 26.2 | 472 40 1.75 43.5 42.5
+472 52 2 56.2 55 | 472 80 2.5 85.5 83.5 | 472 150 4 158 155 | 472 200 4 209.5 205
+472 300 5 315 308
+"""
+
+
+@pytest.mark.parametrize("line", RINGS.replace("\n", "|").strip("|").split("|"))
+def test_a_retaining_ring_is_as_an_open_table_of_fasteners_has_it(line: str) -> None:
+    # That table has the grooves of DIN 472-28 (20.4) and DIN 471-52 (49.5) wrong.
+    standard, nominal, *figures = line.split()
+    thickness, free, groove = map(float, figures)
+    part = row(f"DIN {standard}-{nominal}x{figures[0]}")
+    ends = ("thickness", "bore" if standard == "471" else "outside", "groove")
+    assert mm_of(part, *ends) == (thickness, free, groove)
+
+
+SPLIT_PINS = (
+    "0.6:0.45 0.8:0.65 1:0.85 1.2:0.95 1.6:1.35 2:1.75 2.5:2.2 3.2:2.8 4:3.6 5:4.5 6.3:5.8 8:7.4 "
+    "10:9.4 13:12.25 16:15.25 20:19.15"
+)
+SPRING_PINS = "1:1.25 1.5:1.75 2:2.35 3:3.4 4:4.5 5:5.5 6:6.55 8:8.65 10:10.65"
+TAPER_PINS = "0.6 0.8 1 1.2 1.5 2 2.5 3 4 5 6 8 10 12 16 20 25 30 40 50"
+
+
+@pytest.mark.parametrize(
+    ("standard", "figures"), [("ISO 1234", SPLIT_PINS), ("ISO 8752", SPRING_PINS)]
+)
+def test_every_pin_measures_what_an_open_table_of_fasteners_has(
+    standard: str, figures: str
+) -> None:
+    for pair in figures.split():
+        name, _, measures = pair.partition(":")
+        assert mm_of(row(f"{standard} {name}"), "diameter") == (float(measures),), name
+
+
+def test_taper_pins_are_made_in_the_sizes_of_an_open_table_of_fasteners() -> None:
+    ours = {p.number for p in standard_parts() if p.type == "taper pin"}
+    assert ours == {f"ISO 2339 {size}" for size in TAPER_PINS.split()}
+
+
+# Splines
+
+SPLINES = """
+6x23x26x6 6x26x30x6 6x28x32x7 8x32x36x6 8x36x40x7 8x42x46x8 8x46x50x9 8x52x58x10 8x56x62x10
+8x62x68x12 10x72x78x12 10x82x88x12 10x92x98x14 10x102x108x16 10x112x120x18 6x11x14x3 6x13x16x3.5
+6x16x20x4 6x18x22x5 6x21x25x5 6x23x28x6 6x26x32x6 6x28x34x7 8x32x38x6 8x36x42x7 8x42x48x8 8x46x54x9
+8x52x60x10 8x56x65x10 8x62x72x12 10x72x82x12 10x82x92x12 10x92x102x14 10x102x112x16 10x112x125x18
+10x16x20x2.5 10x18x23x3 10x21x26x3 10x23x29x4 10x26x32x4 10x28x35x4 10x32x40x5 10x36x45x5 10x42x52x6
+10x46x56x7
+"""
+
+
+def test_the_splines_are_the_45_that_a_public_broach_calculator_takes() -> None:
+    # A public Telegram bot that works out broaches checks its input against this list of GOST 1139
+    # (count × minor × major × width): the source text of its broach handler.
+    ours = {
+        f"{p.number}x{p.sizes['width'].value / MM:g}"
+        for p in standard_parts()
+        if p.type == "spline"
+    }
+    assert ours == set(SPLINES.split())
+
+
+# Tapers: the public pages "Machine Tool Tapers Reference" (Morse 0 to 7 with shank lengths, Jacobs)
+# and "Dimensions of Standard Tapers" have the same ends.
+
+MORSE = """
+0 0.3561 0.2520 2.3438 | 1 0.4750 0.3690 2.5625 | 2 0.7000 0.5720 3.1250 | 3 0.9380 0.7780 3.8750
+4 1.2310 1.0200 4.8750 | 5 1.7480 1.4750 6.1250 | 6 2.4940 2.1160 8.5625 | 7 3.2700 2.7500 11.6250
+"""
+JACOBS = """
+0 0.2500 0.2284 0.4375 | 1 0.3840 0.3334 0.6563 | 2 0.5590 0.4876 0.8750
+2A_(short) 0.5488 0.4876 0.7500 | 3 0.8110 0.7461 1.2100
+4 1.1240 1.0372 1.6563 | 5 1.4130 1.3161 1.8750
+6 0.6760 0.6241 1.0000 | 33 0.6240 0.5605 1.0000
+"""
+
+
+@pytest.mark.parametrize(("letters", "table"), [("MT", MORSE), ("JT", JACOBS)])
+def test_every_taper_has_the_ends_and_length_of_the_public_pages(letters: str, table: str) -> None:
+    for line in table.replace("\n", "|").strip("|").split("|"):
+        name, *figures = line.split()
+        part = row(f"{letters} {name.replace('_', ' ')}")
+        held = [part.sizes[n].value / INCH for n in ("large-end", "small-end", "length")]
+        assert held == pytest.approx([float(f) for f in figures], abs=6e-5), name
+
+
+# Chains
+
+DOUBLE_CHAINS = """
+35 0.375 0.200 0.188 0.141 0.399 | 40 0.500 0.313 0.313 0.156 0.566
+50 0.625 0.400 0.375 0.200 0.713 | 60 0.750 0.469 0.500 0.234 0.897
+80 1.000 0.625 0.625 0.312 1.153 | 100 1.250 0.750 0.750 0.375 1.408
+120 1.500 0.875 1.000 0.437 1.789 | 140 1.750 1.000 1.000 0.500 1.924
+160 2.000 1.125 1.250 0.562 2.305 | 180 2.250 1.406 1.406 0.687 2.592
+200 2.500 1.562 1.500 0.781 2.817 | 240 3.000 1.875 1.875 0.937 3.458
+"""
+
+
+@pytest.mark.parametrize("line", DOUBLE_CHAINS.replace("\n", "|").strip("|").split("|"))
+def test_a_double_chain_is_as_a_public_sheet_of_the_american_standard_has_it(line: str) -> None:
+    # A public sheet "ANSI standard roller chains, single and double strand" (ASME B29.1), inches.
+    # Its width is nominal, ours the least of ISO 606: up to 0.011 in less.
+    number, *figures = line.split()
+    pitch, roller, width, pin, strand = (float(f) for f in figures)
+    (chain,) = (
+        p
+        for p in standard_parts()
+        if p.kind == "chain" and any(s.text == f"ASME {number}-2" for s in p.spellings)
+    )
+    held = {name: size.value / INCH for name, size in chain.sizes.items()}
+    assert held["pitch"] == pytest.approx(pitch, abs=1e-9)
+    assert (held["roller"], held["pin"], held["strand-pitch"]) == pytest.approx(
+        (roller, pin, strand), abs=5e-4
+    )
+    assert -0.011 < held["inner-width"] - width <= 0
+
+
+# V-belts
+
+
+@pytest.mark.parametrize(
+    ("section", "top", "height"),
+    [
+        # A public page of inch belts: A 1/2 × 5/16, B 21/32 × 13/32, C 7/8 × 17/32, D 1 1/4 × 3/4;
+        # the public "Design Manual for Power Transmission Belts" has 12.5 × 9, 16.5 × 11, 22 × 14,
+        # 31.5 × 19 mm for the same four.
+        ("A", 12.7, 7.9),
+        ("B", 16.7, 10.3),
+        ("C", 22.2, 13.5),
+        ("D", 31.75, 19.05),
+        # The same page rounds the narrow ones: 10 × 8, 13 × 10, 16 × 13, 22 × 18 mm.
+        ("SPZ", 10, 8),
+        ("SPA", 13, 10),
+        ("SPB", 16, 13),
+        ("SPC", 22, 18),
+    ],
+)
+def test_a_belt_section_is_as_public_pages_have_it(section: str, top: float, height: float) -> None:
+    held = row(f"V-BELT {section}").sizes
+    for name, figure in (("top-width", top), ("height", height)):
+        size = held[name]
+        low, high = size.value + (size.lower or 0), size.value + (size.upper or 0)
+        assert low - 0.35 * MM <= figure * MM <= high + 0.35 * MM, name
+
+
+@pytest.mark.parametrize(
+    ("number", "outside_in"),
+    [
+        # The same page: outside = number + 2 (A), 3 (B), 4 (C), 5 (D) inches; "over 210" only 1.5
+        # (B), 2 (C), 2.5 (D) more.
+        ("A50", 52),
+        ("B210", 213),
+        ("C210", 214),
+        ("D210", 215),
+        ("B240", 241.5),
+        ("C270", 272),
+        ("D300", 302.5),
+    ],
+)
+def test_an_inch_belts_outside_follows_its_number_and_less_above_210(
+    number: str, outside_in: float
+) -> None:
+    assert row(number).sizes["outside-length"].value == round(outside_in * INCH)
+
+
+ADDED = {"A": 1.3, "B": 1.8, "C": 2.9, "D": 3.3}
+"""Inches from the inside to the pitch length of a classical belt (ISO 4184 / RMA, one table)."""
+
+
+def test_the_pitch_length_printed_beside_each_number_agrees_with_its_inside_length() -> None:
+    # Two columns: the inside length by rule, and the pitch length a table prints, rounded to 5 mm.
+    seen = 0
+    for belt in (p for p in standard_parts() if p.maker == "RMA IP-20" and "length" in p.sizes):
+        pitch = belt.sizes["inside-length"].value + round(ADDED[belt.number[0]] * INCH)
+        assert abs(belt.sizes["length"].value - pitch) <= 5 * MM, belt.number
+        seen += 1
+    assert seen > 100
+
+
+# Bushes
+
+
+@pytest.mark.parametrize(
+    "three",
+    [
+        # A public teaching file of a bending rig lists its bushes as ISO 2795: Coussinet 12-18x12,
+        # 12-18x16, 16-22x16 (Eclipse972/Dossiers_Techniques has the rig's pages).
+        "12x18x12",
+        "12x18x16",
+        "16x22x16",
+        # oysteinkrog/thing_libutils, bearing_data.scad: bearing_bronze_10_16_12 and _12_18_18.
+        "10x16x12",
+        "12x18x18",
+    ],
+)
+def test_a_sintered_bush_that_others_fit_is_in_the_table(three: str) -> None:
+    assert mm_of(row(f"ISO 2795 {three}"), *BOUNDARY) == tuple(map(float, three.split("x")))
+
+
+def test_an_inch_wrapped_bush_fits_the_housing_of_a_public_supply_record() -> None:
+    # US federal supply record NSN 3120-01-710-8031: steel-backed bush of size 24 28 (sixteenths:
+    # 1 1/2 bore, 1 3/4 long), recommended housing bore 1.6555 to 1.6565 in.
+    outsides = {
+        p.sizes["outside"].value / INCH
+        for p in standard_parts()
+        if p.type == "wrapped bush, inch" and p.sizes["bore"].value == 3 * INCH // 2
+    }
+    assert len(outsides) == 1
+    assert 1.6555 <= outsides.pop() <= 1.6565
+
+
+# Sealing washers and disc springs
+
+COPPER = "6x10x1 8x12x1 10x14x1 12x16x1.5 14x18x1.5 16x20x1.5 18x22x1.5 20x24x1.5 24x30x2 30x36x2"
+
+
+@pytest.mark.parametrize("three", COPPER.split())
+def test_a_copper_washer_is_as_a_public_seed_of_a_fastener_store_has_it(three: str) -> None:
+    # A public database seed for bolts, nuts and washers: "copper", DIN 7603, M6 to M30, with an
+    # inside of nominal + 0.2 throughout; ours has that up to 22 mm.
+    nominal, outside, thickness = map(float, three.split("x"))
+    part = row(f"DIN 7603 A {three}")
+    assert mm_of(part, "outside", "thickness") == (outside, thickness)
+    assert mm_of(part, "bore")[0] in (nominal, nominal + 0.2)
+
+
+@pytest.mark.parametrize(
+    ("number", "bore", "thickness", "cone"),
+    [
+        # A public spring calculator's presets "DIN 2093" (De, Di, t, h0); its B 20 (0.7 thick),
+        # A 63 (cone 1.3) and 100 mm ones are not the standard's.
+        ("A 8", 4.2, 0.4, 0.2),
+        ("A 20", 10.2, 1.1, 0.45),
+        ("A 31.5", 16.3, 1.75, 0.7),
+        ("A 50", 25.4, 3, 1.1),
+        ("B 31.5", 16.3, 1.25, 0.9),
+        ("B 50", 25.4, 2, 1.4),
+        ("B 80", 41, 3, 2.3),
+    ],
+)
+def test_a_disc_spring_is_as_a_public_calculator_has_it(
+    number: str, bore: float, thickness: float, cone: float
+) -> None:
+    part = row(f"DIN 2093 {number}")
+    assert mm_of(part, "bore", "thickness") == (bore, thickness)
+    if "height" in part.sizes:
+        assert mm_of(part, "height")[0] - thickness == pytest.approx(cone, abs=1e-9)
+
+
+def test_every_disc_spring_keeps_the_ratio_of_its_series() -> None:
+    # DIN 2093 as public handbooks of disc springs define it: series A has De/t of about 18 and
+    # h0/t of about 0.4, series B about 28 and 0.75.
+    for part in (p for p in standard_parts() if p.type == "disc spring"):
+        outside, thickness = mm_of(part, "outside", "thickness")
+        ratio, cone = (18, 0.4) if " A " in part.number else (28, 0.75)
+        assert outside / thickness == pytest.approx(ratio, rel=0.15), part.number
+        if "height" in part.sizes:
+            free = (mm_of(part, "height")[0] - thickness) / thickness
+            assert free == pytest.approx(cone, rel=0.3), part.number
+
+
+# Hexagons: the public pages "Spanners and Sockets, Equivalent Sizes" and "Spanner Jaw Sizes"
+
+WHITWORTH = """
+1/8 0.3438 - | 3/16 0.445 1/4 | 1/4 0.525 5/16 | 5/16 0.600 3/8 | 3/8 0.710 7/16 | 7/16 0.820 1/2
+1/2 0.920 9/16 | 9/16 1.010 5/8 | 5/8 1.100 11/16 | 11/16 1.200 3/4 | 3/4 1.300 7/8
+"""
+
+
+@pytest.mark.parametrize("line", WHITWORTH.replace("\n", "|").strip("|").split("|"))
+def test_a_spanner_fits_the_large_hexagon_and_the_next_size_of_the_small(line: str) -> None:
+    large, inches, small = line.split()
+    opening = round(float(inches) * INCH)
+    part = row(f"bolt head and nut {large} BSW large hexagon", "other")
+    assert part.sizes["across-flats"].value == opening
+    if small != "-":
+        name = f"bolt head and nut {small} BSF"
+        fine = [p for p in standard_parts() if p.number in (name, f"{name}/BSW small hexagon")]
+        assert [p.sizes["across-flats"].value for p in fine] == [opening]
+
+
+ISO_4014 = "6:10 8:13 10:16 12:18 14:21 16:24 18:27 22:34 24:36 27:41 30:46 36:55 42:65 48:75 64:95"
+DIN_931 = "6:10 8:13 10:17 12:19 14:22 16:24 18:27 20:30 22:32 24:36 27:41 30:46 36:55"
+
+
+@pytest.mark.parametrize(("pairs", "suffix"), [(ISO_4014, ""), (DIN_931, " older")])
+def test_metric_hexagons_are_those_of_an_open_table_of_bolts(pairs: str, suffix: str) -> None:
+    # gumyr/bd_warehouse, src/bd_warehouse/data/hex_head_parameters.csv, iso4014:s and din931:s.
+    for pair in pairs.split():
+        size, _, flats = pair.partition(":")
+        part = row(f"bolt head and nut M{size}{suffix}", "other")
+        assert mm_of(part, "across-flats") == (float(flats),), size
+
+
+# What bearings sit on and in
+
+
+@pytest.mark.parametrize(
+    ("number", "three"),
+    [
+        # Two public bearing lists in JavaScript have UC204 to UC208 alike.
+        ("UC204", (20, 47, 31)),
+        ("UC205", (25, 52, 34.1)),
+        ("UC206", (30, 62, 38.1)),
+        ("UC207", (35, 72, 42.9)),
+        ("UC208", (40, 80, 49.2)),
+    ],
+)
+def test_an_insert_bearing_is_as_two_public_lists_have_it(
+    number: str, three: tuple[float, float, float]
+) -> None:
+    assert mm_of(row(number), *BOUNDARY) == three
+
+
+BLOCKS = (
+    "505:20 506:25 507:30 508:35 509:40 510:45 511:50 512:55 513:60 515:65 516:70 517:75 518:80 "
+    "520:90 522:100"
+)
+
+
+@pytest.mark.parametrize("pair", BLOCKS.split())
+def test_a_block_takes_the_bearing_and_sleeve_of_a_public_list(pair: str) -> None:
+    # A public Portuguese look-up of split blocks: SNL 5xx, shaft, 12xx K on H 2xx (its shaft for
+    # SNL 532, 150, is not that of sleeve H 3132).
+    number, _, shaft = pair.partition(":")
+    block = row(f"SN {number}")
+    assert mm_of(block, "shaft") == (float(shaft),)
+    assert f"12{number[1:]}K (H2{number[1:]}," in block.note
+    assert mm_of(row(f"H2{number[1:]}"), "bore") == (float(shaft),)
+
+
+def test_a_felt_ring_is_as_a_public_construction_exercise_has_it() -> None:
+    # A public exercise (a clutch modelled in CadQuery): DIN 5419 for shaft 45 in a groove of 58,
+    # 46 beside the shaft, 4 wide, 14°.
+    felt = row("felt ring 45")
+    assert mm_of(felt, "shaft", "groove") == (45, 58)
+    (line,) = (r for r in read_table("felt_ring") if r["shaft_mm"] == "45")
+    assert (line["groove_inner_mm"], line["groove_width_outer_mm"]) == ("46", "4")
+
+
+# Rubber
+
+MOULDINGS = """
+4 0.25 0.40 | 6.3 0.25 0.40 | 10 0.30 0.50 | 16 0.40 0.60 | 25 0.50 0.80 | 40 0.60 1.00
+63 0.80 1.30 | 100 1.00 1.60 | 160 1.30 2.00
+"""
+
+
+def test_the_moulding_tolerances_are_those_of_the_standards_own_table() -> None:
+    # ISO 3302-1:1996, table 1, class M3 (F and C), as a public copy of the standard prints it.
+    lines = [line.split() for line in MOULDINGS.replace("\n", "|").strip("|").split("|")]
+    rows = {r["up_to_mm"]: r for r in read_table("rubber_mould_tolerance") if r["unit"] == "mm"}
+    for up_to, fixed, closing in lines:
+        held = rows[up_to]
+        assert (float(held["M3_F"]), float(held["M3_C"])) == (float(fixed), float(closing)), up_to
