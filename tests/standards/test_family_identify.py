@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -11,8 +12,8 @@ from xref.services.opening import OpenStore, open_store
 
 
 @pytest.fixture(scope="module")
-def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
-    path: Path = tmp_path_factory.mktemp("families") / "s.xref"
+def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
+    path = shutil.copy(seeded_path, tmp_path_factory.mktemp("families") / "s.xref")
     with open_store(str(path)) as store:
         yield store
 

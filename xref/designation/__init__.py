@@ -21,6 +21,7 @@ def readers() -> tuple[Reader, ...]:
         oring,
         seats,
         shaft_seal,
+        spanner,
         threads,
     )
 
@@ -31,6 +32,7 @@ def readers() -> tuple[Reader, ...]:
         bush.read,
         fixings.read,
         threads.read,
+        spanner.read,
         drives.read,
         seats.read,
     )

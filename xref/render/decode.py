@@ -55,7 +55,8 @@ def _features(reading: DecodedReading) -> Iterator[str]:
 
 
 def _reading(reading: DecodedReading) -> list[str]:
-    what = reading.type if reading.kind in reading.type else f"{reading.kind}, {reading.type}"
+    plain = reading.kind in reading.type or reading.kind == "other"
+    what = reading.type if plain else f"{reading.kind}, {reading.type}"
     standard = f" ({reading.standard})" if reading.standard else ""
     return [
         *_lines(f"{reading.canonical}: {what}{standard}", "", "  "),
@@ -75,6 +76,7 @@ def _part(reading: DecodedReading) -> Part:
         group="",
         origin=ORIGIN_STANDARD,
         weight=0,
+        words=reading.type,
     )
 
 

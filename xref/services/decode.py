@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from xref import designation
 from xref.designation.reading import Feature, Reading
 from xref.designation.rubber import symbol
+from xref.designation.spanner import TYPE as SPANNER
 from xref.domain.number import folded
 from xref.domain.part import COUNTS
 from xref.domain.size import NM_PER_MM
@@ -165,7 +166,9 @@ def _once(readings: Iterable[DecodedReading]) -> list[DecodedReading]:
     """
     kept: dict[tuple[str, str, str], DecodedReading] = {}
     for reading in readings:
-        kept.setdefault((reading.kind, reading.designation, reading.type), reading)
+        # 1/4W and 5/16BS are two names of one spanner.
+        name = f"{reading.sizes}" if reading.type == SPANNER else reading.designation
+        kept.setdefault((reading.kind, name, reading.type), reading)
     least = min((len(reading.unknown) for reading in kept.values()), default=0)
     near = [reading for reading in kept.values() if len(reading.unknown) < least + _FAR_FETCHED]
     return sorted(near, key=lambda r: (len(r.unknown), r.tables_agreeing == 0))

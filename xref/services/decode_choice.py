@@ -7,7 +7,16 @@ from typing import Protocol
 
 from xref.domain.size import mm_text
 
-_ORDER = ("outside", "width", "bore", "section", "inside", "cup-width", "cone-width")
+_ORDER = (
+    "outside",
+    "width",
+    "bore",
+    "section",
+    "inside",
+    "cup-width",
+    "cone-width",
+    "across-flats",
+)
 """The easiest to measure first: an outside diameter takes any jaws. Judged."""
 
 _WHAT_IT_IS = {
@@ -15,7 +24,10 @@ _WHAT_IT_IS = {
     "bush": "a plain bush, metal or hard plastic with no lip",
     "shaft seal": "a ring with a rubber lip",
     "o-ring": "a plain ring of rubber",
+    "thread": "on the bolt or in a list of threads",
+    "spanner": "on a spanner",
 }
+"""By the type where it says more than the kind, else by the kind."""
 
 
 _ALIKE = "no size tells these readings apart"
@@ -51,7 +63,8 @@ def label(reading: Reading) -> str:
 def _by_kind(readings: Sequence[Reading]) -> str:
     kinds: dict[str, list[str]] = {}
     for reading in readings:
-        kinds.setdefault(reading.kind, []).append(reading.designation)
+        what = reading.type if reading.type in _WHAT_IT_IS else reading.kind
+        kinds.setdefault(what, []).append(reading.designation)
     return "; ".join(
         f"{_WHAT_IT_IS.get(kind, kind)}: {' or '.join(numbers)}" for kind, numbers in kinds.items()
     )

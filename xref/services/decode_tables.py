@@ -7,11 +7,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from xref.designation.reading import Reading
+from xref.designation.spanner import TYPE
 from xref.domain.number import key
 from xref.domain.part import Part
 from xref.domain.size import mm_text
 from xref.domain.weights import OTHER_SYSTEM
-from xref.standards import families, lookup
+from xref.standards import families, lookup, spanner
 
 _ROUNDED = 6_000
 """An O-ring size written to 0.01 mm may stand this far (nm) from the inch size behind it."""
@@ -245,12 +246,30 @@ def _digits_only(reading: Reading) -> Found:
     return Found(reading.sizes, notes=tuple(notes))
 
 
+def _spanner(reading: Reading) -> tuple[Found, ...]:
+    """The size across flats of a spanner, and every hexagon it serves; () for one never made."""
+    nm = spanner.opening(reading.designation)
+    if nm is None:
+        return ()
+    fits = spanner.served(nm)
+    return (
+        Found(
+            sizes={"across-flats": nm},
+            tables_agreeing=min((part.tables_agreeing for part in fits), default=0),
+            notes=spanner.in_words(nm),
+            type=reading.type,
+        ),
+    )
+
+
 def look_up(reading: Reading) -> tuple[Found, ...]:
     """What is known of the sizes of ``reading``: one answer, or two for a number that is both a
     cone and a cup. () where the reading is only worth showing when a table has it and none does.
     """
     if "section" in reading.sizes:
         return _by_size(reading)
+    if reading.type == TYPE:
+        return _spanner(reading)
     found = _named(reading)
     if found or reading.needs_table:
         return found

@@ -138,9 +138,28 @@ def hexagon(row: Row) -> Part:
         number += " older"
     words = f"hexagon {row['part']}, {row['thread']}" if "square" not in row["part"] else number
     group = f"hexagon {row['standard']} {number}"
-    part = make(row, number, ("other", "hexagon", words.lower()), sizes, [Spelling(number)], group)
+    spelled = [Spelling(number), Spelling(_on_the_spanner(row), ON_THE_SPANNER, "alias")]
+    part = make(row, number, ("other", "hexagon", words.lower()), sizes, spelled, group)
     pitches = ", ".join(f"{t['designation']} has pitch {mm_text(_pitch(t).value)}" for t in served)
     return noted(part, f"era: {row['era']}", pitches and f"thread {pitches}")
+
+
+ON_THE_SPANNER = 0.5
+"""19AF or 1/2W for a hexagon: stamped on the spanner, not on the bolt. Judged."""
+
+
+def _on_the_spanner(row: Row) -> str:
+    """What the spanner for it says: 19AF, 3/4AF, 1/2W (large hexagon), 7/16BS (small), 2BA."""
+    thread = row["thread"]
+    size = thread.split(" BS")[0].replace(" ", "-")
+    match row["system"]:
+        case "metric":
+            return f"{row['across_flats_mm']}AF"
+        case "unified inch":
+            return f"{row['across_flats_inch'].replace(' ', '-')}AF"
+        case "Whitworth form":
+            return f"{size}{'W' if 'large' in thread else 'BS'}"
+    return thread.replace(" ", "")
 
 
 def _across_flats(row: Row) -> StoredSize:

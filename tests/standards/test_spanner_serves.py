@@ -1,0 +1,63 @@
+"""What a spanner serves, against public lists of jaw sizes."""
+
+from __future__ import annotations
+
+import pytest
+
+from xref.standards.spanner import in_words, near, opening, served
+
+MM = 1_000_000
+INCH = 25_400_000
+
+
+@pytest.mark.parametrize(
+    ("mark", "inches"),
+    [
+        # The public pages "Spanners and Sockets, Equivalent Sizes" and "Spanner Jaw Sizes".
+        ("1/2W", 0.920),
+        ("9/16BS", 0.920),
+        ("7/16 BS", 0.710),
+        ("3/8 W", 0.710),
+        ("1/4 W 5/16 BS", 0.525),
+        ("2BA", 0.324),
+        ("3/4 AF", 0.750),
+    ],
+)
+def test_a_mark_names_the_opening_of_the_public_lists(mark: str, inches: float) -> None:
+    assert opening(mark) == round(inches * INCH)
+
+
+@pytest.mark.parametrize("mark", ["1/2 BSW", "1/4W 5/16W", "7/32 W", "99 BA", "M10"])
+def test_a_mark_of_two_openings_or_of_none_names_none(mark: str) -> None:
+    # 1/2 BSW had the large hexagon before about 1940 and the small one after.
+    assert opening(mark) is None
+
+
+def names(nm: int) -> set[str]:
+    return {part.number for part in served(nm)}
+
+
+def test_one_opening_serves_every_thread_that_has_it() -> None:
+    assert names(round(0.92 * INCH)) == {
+        "bolt head and nut 1/2 BSW large hexagon",
+        "bolt head and nut 9/16 BSF/BSW small hexagon",
+    }
+    assert {"bolt head and nut M12 older", "bolt head 1/2 UNC/UNF"} <= names(19 * MM)
+
+
+@pytest.mark.parametrize(
+    ("nm", "miss"),
+    [
+        (13 * MM, "bolt head 5/16 UNC/UNF"),  # 1/2 in is 12.7 mm
+        (13 * MM, "bolt head and nut 1/4 BSW large hexagon"),  # 0.525 in is 13.335 mm
+        (round(0.82 * INCH), "bolt head and nut M14"),  # 21 mm
+    ],
+)
+def test_a_near_miss_is_named_and_not_served(nm: int, miss: str) -> None:
+    assert miss not in names(nm)
+    assert miss in {part.number for part in near(nm)}
+    assert "not the same" in " ".join(in_words(nm))
+
+
+def test_an_opening_that_nothing_has_says_so() -> None:
+    assert in_words(300 * MM) == ("serves no hexagon of the table",)
