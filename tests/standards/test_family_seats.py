@@ -6,11 +6,11 @@ import re
 
 import pytest
 
-from xref.domain.part import Part
+from xref.domain.part import Part, StoredSize
 from xref.standards.families import standard_parts
 from xref.standards.inch_seal import inch_seal_rule
 from xref.standards.lookup import find
-from xref.standards.rubber_limits import extrusion_limits, moulding_limits
+from xref.standards.rubber_limits import extrusion_limits, moulding_limits, rubber_limits
 from xref.standards.seats import sleeves_of
 from xref.tables import read_table
 
@@ -113,6 +113,31 @@ def test_new_rubber_may_be_off_by_the_class_of_iso_3302(
     assert other is not None
     assert (one.lower, one.upper) == (-extruded, extruded)
     assert (other.lower, other.upper) == (-moulded, moulded)
+
+
+@pytest.mark.parametrize(
+    ("kind", "words", "name", "limit"),
+    [
+        # A section of 20 mm: E3 is 1.6 mm, M3 across the closing face 0.8 mm.
+        ("strip", "door strip", "width", 1_600_000),
+        ("strip", "moulded strip", "width", 800_000),
+        ("strip", "door strip", "length", None),  # cut to length
+        ("boot", "gaiter", "bore", 800_000),
+        ("gasket", "rubber gasket, sump", "outside", 800_000),
+        ("gasket", "cork gasket, sump", "outside", None),  # cut, not moulded
+        ("gasket", "", "outside", None),
+        ("o-ring", "rubber", "inside", None),
+        ("boot", "gaiter", "hardness", None),
+    ],
+)
+def test_new_rubber_is_off_by_how_it_was_made(
+    kind: str, words: str, name: str, limit: int | None
+) -> None:
+    size = StoredSize(60 if name == "hardness" else 20 * MM)
+    part = Part("QF-1", "", kind, "", "", 0.5, words=words, sizes={name: size})
+    allowed = rubber_limits(part, name)
+    assert (allowed.upper if allowed else None) == limit
+    assert (-allowed.lower if allowed else None) == limit
 
 
 def test_rubber_beyond_the_tables_has_no_limit() -> None:

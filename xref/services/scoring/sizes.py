@@ -13,10 +13,10 @@ from xref.domain.part import Part
 from xref.domain.query import Query, SizeReading
 from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
 from xref.standards.elastomer import hardness_agrees
-from xref.standards.rubber_limits import extrusion_limits
+from xref.standards.rubber_limits import rubber_limits
 from xref.standards.seal_rule import width_limits
 from xref.standards.tolerance import Limits, bearing_limits
-from xref.standards.wear import measured_directly, repair_steps, wear
+from xref.standards.wear import RepairStep, measured_directly, repair_steps, wear
 
 STANDS_FOR = {"shaft": ("bore",), "housing": ("outside",), "length": ("width",)}
 """What a part on record may call the size: a shaft is measured where the part is missing."""
@@ -27,8 +27,7 @@ REPAIRED = 0.05
 COUNT_RIGHT = 0.98
 """How often a count is right. Judged."""
 
-STRIP_SECTION = ("width", "thickness", "height", "diameter")
-"""Sizes of an extruded strip's section; its length is cut."""
+RUBBER_KINDS = ("strip", "boot", "gasket")
 
 HARDNESS_AGREES, HARDNESS_DIFFERS = 0.5, -2.0
 """Bits: weak evidence either way, since rubber hardens with age. Judged."""
@@ -86,8 +85,8 @@ def _published(part: Part, held: str) -> Limits | None:
     """The limits a standard gives this size of this part; None where it gives none."""
     if part.kind == "shaft seal":
         return width_limits(part.sizes[held].value) if held == "width" else None
-    if part.kind == "strip":
-        return extrusion_limits(part.sizes[held].value) if held in STRIP_SECTION else None
+    if part.kind in RUBBER_KINDS:
+        return rubber_limits(part, held)
     values = {name: stored.value for name, stored in part.sizes.items()}
     return bearing_limits(part.type, held, values)
 
@@ -144,17 +143,46 @@ def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evid
     want = expected(part, reading)
     if want is None:
         return None
-    spread = spread_of(part.kind, reading, want, query.condition)
-    deviation = reading.mm - want.centre
-    density = spread.density(deviation)
-    reason = _reason(deviation, want, reading.unit)
-    for step in repair_steps(part.kind, reading.name) if query.condition != "new" else ():
-        repaired = REPAIRED * spread.density(deviation - step.nm / NM_PER_MM) / 8
-        if repaired > density:
-            density, reason = repaired, f"the same part, {step.text}: a usual repair step"
+    density, step = _density(part.kind, reading, want, query)
     bits = size_bits(density, scaled.behind, model.size_floor)
+    reason = _reason(reading.mm - want.centre, want, reading.unit)
+    if step is not None:
+        reason = f"the same part, {step.text}: a usual repair step"
     nominal = nominal_text(want.nominal, reading.unit)
     return Evidence(f"size: {reading.name}", reading.text, nominal, bits, reason)
+
+
+def _density(
+    kind: str, reading: SizeReading, want: Expected, query: Query
+) -> tuple[float, RepairStep | None]:
+    """How likely the reading is from such a part, per mm, and the repair step that explains it
+    better than its nominal size; None where none does."""
+    spread = spread_of(kind, reading, want, query.condition)
+    deviation = reading.mm - want.centre
+    density, best = spread.density(deviation), None
+    for step in repair_steps(kind, reading.name) if query.condition != "new" else ():
+        repaired = REPAIRED * spread.density(deviation - step.nm / NM_PER_MM) / 8
+        if repaired > density:
+            density, best = repaired, step
+    return density, best
+
+
+def bits_of_sizes(
+    part: Part, scales: Mapping[str, SizeScale], query: Query, model: Model
+) -> tuple[float, int]:
+    """The bits of all sizes of one part together, and how many could be compared.
+
+    As ``size_evidence`` adds them up, without saying why.
+    """
+    bits: list[float] = []
+    for scaled in scales.values():
+        if scaled.reading.counted:
+            item = _count_item(part, scaled, model)
+            bits += [item.bits] if item else []
+        elif want := expected(part, scaled.reading):
+            density, _ = _density(part.kind, scaled.reading, want, query)
+            bits.append(size_bits(density, scaled.behind, model.size_floor))
+    return max(model.sizes_floor, math.fsum(bits)), len(bits)
 
 
 def nominal_text(nm: int, unit: str) -> str:
