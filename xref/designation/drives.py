@@ -16,13 +16,17 @@ _CHAIN = re.compile(
     r"(?:\s*(?:-|[X×*])\s*(?P<links>\d{1,4})\s*(?:L|LINKS?)?)?(?![0-9A-Z])(?P<rest>.*)"
 )
 _ASME = re.compile(
-    r"(?P<named>(?:ASME|ANSI)(?:[ -]?B29\.1)?[ -]*)(?:CHAIN\s+)?"
+    r"(?:(?:(?:ASME|ANSI)(?:[ -]?B29\.1)?[ -]*)(?:CHAIN\s+)?|(?:CHAIN\s*)?#\s?|CHAIN\s+)"
     r"(?P<number>15|25|35|4[01]|50|60|80|1[0246]0|180|200|240)(?:-(?P<strands>[1-3]))?"
     r"(?![0-9A-Z.])(?P<rest>.*)"
 )
 
+_WORD_LAST = re.compile(r"^(#?\s?\d\S*)\s+(?:ROLLER\s+)?CHAIN$")
+"""60 chain, #60-2 chain, 08B chain: said so (common practice)."""
+
 
 def _chains(shown: str) -> list[Reading]:
+    shown = _WORD_LAST.sub(r"CHAIN \1", shown)
     if found := _CHAIN.fullmatch(shown):
         strands = found["strands"] or "1"
         links = {"links": int(found["links"])} if found["links"] else {}

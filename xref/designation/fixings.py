@@ -144,8 +144,27 @@ _NIPPLE = re.compile(
 )
 
 
+_NIPPLE_WORDS = re.compile(r"\b(?:GREASE\s+)?NIPPLE\b")
+_ANGLES = {"45": "B", "90": "C"}
+"""The form of a nipple by its angle (DIN 71412); straight ones are form A."""
+
+
+def _called_by_words(shown: str) -> str:
+    """ "M6x1 grease nipple 90" as the standard writes it; ``shown`` where no nipple is named."""
+    bare = _NIPPLE_WORDS.sub(" ", shown)
+    thread = re.search(r"M\d{1,2}(?:\s?X\s?\d(?:[.,]\d{1,2})?)?(?![0-9.])", bare)
+    if bare == shown or thread is None or "71412" in shown:
+        return shown
+    rest = bare.replace(thread[0], " ", 1)
+    angle = re.search(r"\b(45|90)\b(?:\s?(?:°|DEG(?:REES?)?))?", rest)
+    rest = rest.replace(angle[0], " ", 1) if angle else rest.replace("STRAIGHT", " ", 1)
+    form = _ANGLES[angle[1]] if angle else "A"
+    size = "".join(thread[0].split())
+    return f"DIN 71412 {form} {size} {' '.join(rest.split())}".strip()
+
+
 def _nipple(shown: str) -> list[Reading]:
-    found = _NIPPLE.fullmatch(shown)
+    found = _NIPPLE.fullmatch(_called_by_words(shown))
     if found is None:
         return []
     number = f"DIN 71412 {found['form']} {dotted(found['thread']).replace('X', 'x')}"
@@ -154,11 +173,30 @@ def _nipple(shown: str) -> list[Reading]:
     return [reading(number, ("other", "grease nipple", "DIN 71412"), found["rest"])]
 
 
+_SOFT = re.compile(r"\b(?:COPPER|ALUMINIUM|SEALING|CRUSH|FIBRE|PLUG)\b|\b(?:WASHER|RING)\b")
+_THICKEST = 3
+"""Millimetres: three sizes without a word are a washer's only up to this. Judged: DIN 7603 has none
+above 2.5."""
+_THREE = re.compile(rf"{NUMBER}{TIMES}{NUMBER}{TIMES}{NUMBER}")
+
+
+def _sealing(shown: str) -> list[Reading]:
+    """A sealing washer by its three sizes alone, with or without what it is."""
+    bare = " ".join(_SOFT.sub(" ", shown).split())
+    if _THREE.fullmatch(bare) is None:
+        return []
+    three = [float(text) for text in pieces(bare)]
+    if bare == shown and three[-1] > _THICKEST:
+        return []
+    number = "DIN 7603 A " + "x".join(f"{size:g}" for size in three)
+    return [reading(number, ("washer", "sealing washer", "DIN 7603"), certain=False)]
+
+
 def read(text: str) -> tuple[Reading, ...]:
     """The fixings that ``text`` may name; () where none. Only a length beyond the name is a size.
 
     Raises InputError for empty, over-long or unprintable text.
     """
     shown = plain(text)
-    readers = (_call_outs, _asme_washer, _woodruff, _nipple)
+    readers = (_call_outs, _asme_washer, _woodruff, _nipple, _sealing)
     return tuple(found for reader in readers for found in reader(shown))

@@ -50,7 +50,7 @@ SERIES: dict[str, Series] = {
     **dict.fromkeys(("329", "330", "331", "332"), (_TAPER, "")),
     **dict.fromkeys(("511", "512", "513", "514"), (_THRUST, "")),
     **dict.fromkeys(("532", "533", "534"), (_THRUST, "")),
-    **dict.fromkeys(("522", "523", "524"), ("thrust ball, double direction", "")),
+    **dict.fromkeys(("522", "523", "524"), ("double direction thrust ball", "")),
     **dict.fromkeys(("811", "812", "893", "894"), ("cylindrical roller thrust", "")),
 }
 """Type and ISO 15 dimension series by the digits before the bore code (DIN 623-1). Tapers and

@@ -13,7 +13,6 @@ _BEARINGS = (
     (r"R?NA\s?\d{2}(?:/\d{2}|\d{2})", "needle roller RNA", "ISO 1206"),
     (r"NKIS\s?\d{1,3}", "needle roller NKIS", "common practice"),
     (r"NKS\s?\d{1,3}", "needle roller NKS", "common practice"),
-    (r"52[234]\d\d", "double direction thrust ball", "ISO 104"),
 )
 """(pattern, type, standard); a number of these needs its row: the digits alone give no width."""
 

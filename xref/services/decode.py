@@ -130,13 +130,19 @@ def _seal_rule(reading: Reading) -> str:
     return inch_seal_rule(reading.sizes) if inch else ""
 
 
+def _own_note(reading: Reading, found: Found) -> str:
+    """What the reader says; nothing of a wall where the table knows the bush for another type."""
+    other = reading.kind == "bush" and found.type not in ("", reading.type)
+    return "" if other else reading.note
+
+
 def _decoded(reading: Reading, found: Found) -> DecodedReading:
     kind_of = f"{found.type or reading.type}, {found.half}" if found.half else found.type
     return DecodedReading(
         designation=reading.designation,
         kind=reading.kind,
         type=kind_of or reading.type,
-        standard=reading.standard,
+        standard=found.standard or reading.standard,
         sizes=dict(found.sizes),
         features=reading.features,
         canonical=reading.canonical,
@@ -146,7 +152,7 @@ def _decoded(reading: Reading, found: Found) -> DecodedReading:
             note
             for note in (
                 _numbering(reading),
-                reading.note,
+                _own_note(reading, found),
                 _sleeves(reading),
                 _seal_rule(reading),
                 *found.notes,

@@ -24,6 +24,7 @@ _WHAT_IT_IS = {
     "bush": "a plain bush, metal or hard plastic with no lip",
     "shaft seal": "a ring with a rubber lip",
     "o-ring": "a plain ring of rubber",
+    "washer": "a flat ring of metal or fibre",
     "thread": "on the bolt or in a list of threads",
     "spanner": "on a spanner",
 }
@@ -63,7 +64,8 @@ def label(reading: Reading) -> str:
 def _by_kind(readings: Sequence[Reading]) -> str:
     kinds: dict[str, list[str]] = {}
     for reading in readings:
-        what = reading.type if reading.type in _WHAT_IT_IS else reading.kind
+        by_type = reading.type in _WHAT_IT_IS or reading.kind == "other"
+        what = reading.type if by_type else reading.kind
         kinds.setdefault(what, []).append(reading.designation)
     return "; ".join(
         f"{_WHAT_IT_IS.get(kind, kind)}: {' or '.join(numbers)}" for kind, numbers in kinds.items()

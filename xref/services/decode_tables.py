@@ -32,7 +32,8 @@ class Found:
     """What is known of one reading's sizes (nanometres), and where from.
 
     ``tables_agreeing`` is 0 where no table has the reading itself. ``half`` is "cone" or "cup" for
-    one half of a taper, "" otherwise.
+    one half of a taper, "" otherwise. ``standard`` is the row's where it is of another type than
+    the reading took it for.
     """
 
     sizes: Mapping[str, int]
@@ -41,6 +42,7 @@ class Found:
     also_written: tuple[str, ...] = ()
     type: str = ""
     half: str = ""
+    standard: str = ""
 
 
 def listed(names: Iterable[str]) -> str:
@@ -92,6 +94,7 @@ def _row(reading: Reading, part: Part, *more: str) -> Found:
         notes=tuple(note for note in notes if note),
         also_written=(part.number, *(s.text for s in spellings if s.role in ("number", "alias"))),
         type=part.type,
+        standard="" if part.type == reading.type else part.maker,
     )
 
 
@@ -243,6 +246,13 @@ def _digits_only(reading: Reading) -> Found:
         ]
         if widths:
             notes.append(f"the table has this shaft and bore with width {listed(widths)}")
+    begun = [
+        part.number
+        for part in families.standard_parts()
+        if part.number.startswith(f"{reading.designation}x") and part.kind == reading.kind
+    ]
+    if begun and not reading.sizes:
+        notes = [f"one size more names it: {listed(begun)}"]
     return Found(reading.sizes, notes=tuple(notes))
 
 

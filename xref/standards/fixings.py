@@ -155,6 +155,10 @@ def taper_pin(row: Row) -> Part:
     return noted(part, said)
 
 
+SIZES_ALONE = 0.5
+"""14x18x1.5 for a copper washer: usual, but seals and bushes are written so too. Judged."""
+
+
 def sealing_washer(row: Row) -> Part:
     """Flat sealing rings of DIN 7603: bore, outside and thickness."""
     nominal = row["nominal_inner_mm"]
@@ -164,6 +168,7 @@ def sealing_washer(row: Row) -> Part:
     sizes = {name: mm(cell) for name, cell in zip(names, own, strict=True)}
     number = f"DIN 7603 A {'x'.join(three)}"
     spelled = [Spelling(number), Spelling(number.replace(" A ", " "), 1.0, "alias")]
+    spelled.append(Spelling("x".join(three), SIZES_ALONE, "alias"))
     what = ("washer", "sealing washer", f"sealing washer, {row['kind']}")
     return noted(make(row, number, what, sizes, spelled), _fits(row["fits_thread"]))
 

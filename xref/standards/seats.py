@@ -90,11 +90,18 @@ def plummer_block(row: Row) -> Part:
     sizes = {name: mm(row[column]) for name, column in cells if row[column]}
     spelled = [Spelling(number)]
     if row["snl_equivalent"]:
-        spelled.append(Spelling(row["snl_equivalent"], 0.8, "alias"))
+        spelled += [Spelling(text, 0.8, "alias") for text in _snl(row)]
     what = ("other", "plummer block", "plummer block, split")
     part = make(row, number, what, sizes, spelled)
     fits = row["fits"].replace(" | ", "; ")
     return noted(part, f"takes {fits}" if fits else "")
+
+
+def _snl(row: Row) -> list[str]:
+    """SNL 510-608 for SN 510, and SNL 510, or SNL 608 for SN 608, as it is said of each."""
+    whole = row["snl_equivalent"]
+    short = row["housing"].replace("SN ", "SNL ")
+    return [whole] if short == whole else [whole, short]
 
 
 def bush_sintered(row: Row) -> Part:

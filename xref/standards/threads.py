@@ -192,4 +192,6 @@ def grease_nipple(row: Row) -> Part:
         number += f" AF{row['across_flats_mm']}"
     words = f"grease nipple, {row['angle_deg']}°, thread {row['thread'].lower()}"
     spelled = [Spelling(number)]
+    if row["across_flats_mm"]:
+        spelled.append(Spelling(number.partition(" AF")[0], SHORTER, "alias"))
     return make(row, number, ("other", "grease nipple", words), sizes, spelled)
