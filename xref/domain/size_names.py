@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from xref.domain.part import COUNTS
 
 SIZES: dict[str, str] = {
@@ -55,7 +57,6 @@ ONLY_ON: dict[str, str] = {
     "cone-width": "bearing",
     "cup-width": "bearing",
     "ring-width": "bearing",
-    "groove": "retaining ring",
     "groove-width": "retaining ring",
     "cross-hole": "pin",
     "roller": "chain",
@@ -70,8 +71,34 @@ ONLY_ON: dict[str, str] = {
     "minor": "other",
     "major": "other",
     "large-end": "other",
+    "centre-height": "other",
+    "bolt-spacing": "other",
 }
 """Sizes that only one kind of part has: to name one names the kind."""
+
+_SORTS: dict[str, str] = {
+    "across-flats": "hexagon",
+    "seat": "sleeve",
+    "splines": "spline",
+    "minor": "spline",
+    "major": "spline",
+    "large-end": "taper",
+    "centre-height": "block",
+    "bolt-spacing": "block",
+}
+"""The sort of thing within the kind "other" that has the size, and no other sort has."""
+
+
+def another_sort(asked: Iterable[str], held: Iterable[str]) -> bool:
+    """Whether the sizes asked for and those a part has belong to two sorts of thing.
+
+    The kind "other" holds hexagons beside sleeves, splines, tapers and blocks: what has flats has
+    no splines. False where either names no sort, since a size may only be missing on record.
+    """
+    wanted = {_SORTS[name] for name in asked if name in _SORTS}
+    has = {_SORTS[name] for name in held if name in _SORTS}
+    return bool(wanted and has) and not wanted & has
+
 
 NAMES: tuple[str, ...] = (*SIZES, *COUNTS)
 """Every name a size may have, counts last."""

@@ -9,6 +9,7 @@ from xref.domain.evidence import Scored
 from xref.domain.model import Model
 from xref.domain.population import Pattern, Population
 from xref.domain.query import Query
+from xref.domain.size_names import another_sort
 from xref.domain.words import split_words
 from xref.services.gather import LeftOut
 from xref.services.scoring.others import WORD_HELD
@@ -23,7 +24,7 @@ def pattern_floor(pattern: Pattern, query: Query, population: Population, model:
     bits += max(model.sizes_floor, math.fsum(floors))
     if query.kind and pattern.kind:
         share = max(population.kind_share(query.kind), 1e-9)
-        same = pattern.kind == query.kind
+        same = pattern.kind == query.kind and not another_sort(query.sizes, pattern.sizes)
         bits += math.log2(model.kind_right / share) if same else model.kind_wrong
     if query.words and pattern.described:
         missed = math.log2(1 - WORD_HELD) * len(split_words(query.words))

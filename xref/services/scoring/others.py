@@ -14,6 +14,7 @@ from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.domain.population import Population
 from xref.domain.query import Query
+from xref.domain.size_names import another_sort
 from xref.domain.words import split_words
 
 LN2 = math.log(2)
@@ -38,6 +39,9 @@ def kind_item(part: Part, query: Query, population: Population, model: Model) ->
     """Whether the part is of the kind the user names."""
     if not query.kind or not part.kind:
         return None
+    if part.kind == query.kind and another_sort(query.sizes, part.sizes):
+        said = f"another sort of thing: it has no {' or '.join(sorted(query.sizes))}"
+        return Evidence("kind", query.kind, part.kind, model.kind_wrong, said)
     if part.kind == query.kind:
         share = population.kind_share(query.kind)
         bits = math.log2(model.kind_right / max(share, 1e-9))
