@@ -13,6 +13,7 @@ from typing import Any, ClassVar
 
 import click
 
+from xref.cli.options import filled
 from xref.errors import InputError, XrefError
 
 BARE = """\
@@ -81,7 +82,7 @@ class Commands(click.Group):
         if word and word not in self.homes and not word.startswith("-"):
             import difflib
 
-            near = difflib.get_close_matches(word, self.homes, n=1, cutoff=0.5)
+            near = difflib.get_close_matches(word, self.homes, n=1, cutoff=0.6)
             hint = f"Did you mean {near[0]}?" if near else "xref --help lists the commands."
             raise InputError(f'there is no command "{shown(word)}"', hint)
         return super().resolve_command(ctx, args)
@@ -102,7 +103,12 @@ def whole(text: str) -> str:
 
 
 @click.group(cls=Commands, invoke_without_command=True)
-@click.option("--store", metavar="PATH", help="The store to use: a file, or postgresql+psycopg://…")
+@click.option(
+    "--store",
+    metavar="PATH",
+    callback=filled,
+    help="The store to use: a file, or postgresql+psycopg://…",
+)
 @click.version_option(package_name="xref", message="xref %(version)s")
 @click.pass_context
 def app(ctx: click.Context, store: str | None) -> None:
@@ -165,7 +171,9 @@ def _run(args: list[str]) -> int:
         click.echo("Stopped; nothing was changed.", err=True)
         return 1
     except click.ClickException as error:
-        return _refuse(_plain(error, args), args)
+        from xref.cli.slips import in_plain_words
+
+        return _refuse(in_plain_words(error, args), args)
     except KeyboardInterrupt:
         click.echo("Stopped; nothing was changed.", err=True)
         return 130
@@ -182,19 +190,6 @@ def _hush() -> None:
     for stream in (sys.stdout, sys.stderr):
         if stream is not None:
             os.dup2(nowhere, stream.fileno())
-
-
-def _plain(error: click.ClickException, args: Sequence[str]) -> XrefError:
-    message = error.format_message().rstrip(".").replace("\n", " ")
-    hint = "See xref --help."
-    ctx = getattr(error, "ctx", None)
-    if ctx is not None:
-        hint = f"See {ctx.command_path} --help."
-    if isinstance(error, click.NoSuchOption) and any(
-        a[:1] == "-" and a[1:2].isalnum() for a in args
-    ):
-        hint = f"A number that begins with a dash is given after --. {hint}"
-    return InputError(shown(message) if len(message) > 300 else message, hint)
 
 
 def _unforeseen(error: Exception) -> XrefError:

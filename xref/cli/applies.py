@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import the_store
-from xref.cli.options import maker_option, source_option
+from xref.cli.options import Quantity, maker_option, source_option
 from xref.errors import InputError
 
 EXAMPLE = """
@@ -27,7 +27,7 @@ Example:
     "--counts", "component", default="works", metavar="C", help="Which serial: engine, gearbox …"
 )
 @click.option("--assembly", metavar="A", help="The assembly it is part of.")
-@click.option("--quantity", type=float, help="How many a machine.")
+@click.option("--quantity", type=Quantity(), help="How many a machine.")
 @click.option("--not", "not_", is_flag=True, help="It does NOT fit there.")
 @source_option
 @click.option("--note", metavar="TEXT", help="A note on this range.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store, width
-from xref.cli.options import json_option, maker_option
+from xref.cli.options import json_option, machine_option, maker_option
 
 EXAMPLE = """
 \b
@@ -19,7 +19,7 @@ YES = ("listed", "service part")
 
 @click.command("belongs", epilog=EXAMPLE)
 @click.argument("number")
-@click.option("--machine", required=True, metavar="NAME", help="One of your machines.")
+@machine_option("One of your machines.", required=True)
 @maker_option
 @json_option
 @click.pass_context

@@ -8,7 +8,7 @@ from typing import Any
 import click
 
 from xref.cli.app import echo_json, the_store, width
-from xref.cli.options import json_option, maker_option
+from xref.cli.options import Whole, json_option, maker_option
 from xref.cli.question import asked, question_options
 
 
@@ -79,7 +79,7 @@ def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
 
 
 @command.command("show", epilog="\b\nExample:\n  xref bench show 3\n")
-@click.argument("label", type=int)
+@click.argument("label", type=Whole())
 @json_option
 @click.pass_context
 def show(ctx: click.Context, label: int, as_json: bool) -> int:
@@ -99,7 +99,7 @@ def show(ctx: click.Context, label: int, as_json: bool) -> int:
 
 
 @command.command("decide", epilog="\b\nExample:\n  xref bench decide 3 QF-4471\n")
-@click.argument("label", type=int)
+@click.argument("label", type=Whole())
 @click.argument("number")
 @maker_option
 @click.pass_context
@@ -118,7 +118,7 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
 @command.command(
     "outcome", epilog='\b\nExample:\n  xref bench outcome 3 fitted "went in after cleaning"\n'
 )
-@click.argument("label", type=int)
+@click.argument("label", type=Whole())
 @click.argument("result", metavar="fitted|did-not-fit|returned|sent-back")
 @click.argument("why", required=False, default="")
 @click.option("--in-place-of", metavar="NUMBER", help="The number it was fitted in place of.")

@@ -5,7 +5,8 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store, width
-from xref.cli.options import json_option
+from xref.cli.options import filled, json_option, machine_option
+from xref.errors import InputError
 
 EXAMPLE = """
 \b
@@ -17,9 +18,12 @@ Example:
 @click.command("donor", epilog=EXAMPLE)
 @click.argument("number", nargs=-1)
 @click.option(
-    "--assembly", metavar="A", help="Take what lies on the bench of this assembly, with its odds."
+    "--assembly",
+    metavar="A",
+    callback=filled,
+    help="Take what lies on the bench of this assembly, with its odds.",
 )
-@click.option("--machine", metavar="NAME", help="Say whether this machine lies inside.")
+@machine_option("Say whether this machine lies inside.")
 @json_option
 @click.pass_context
 def command(
@@ -34,8 +38,10 @@ def command(
     from xref.services import benching
     from xref.services.donors import donor
 
+    if assembly and number:
+        raise InputError("numbers and --assembly are both given", "Give one or the other.")
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        if assembly and not number:
+        if assembly:
             found = benching.donor(conn, assembly, machine)
         else:
             found = donor(conn, number, machine)

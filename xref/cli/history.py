@@ -5,13 +5,13 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store, width
-from xref.cli.options import json_option, maker_option
+from xref.cli.options import Whole, json_option, maker_option
 
 
 @click.command("history", epilog="\b\nExample:\n  xref history QF-2214\n")
 @click.argument("number", required=False)
 @click.option(
-    "--limit", type=click.IntRange(1, 10000), default=20, show_default=True, help="Commands shown."
+    "--limit", type=Whole(1, 10_000), default=20, show_default=True, help="Commands shown."
 )
 @maker_option
 @json_option

@@ -10,7 +10,7 @@ from typing import Any
 import click
 
 from xref.cli.app import echo_json, echo_json_line, the_store, width
-from xref.cli.options import filled, json_option
+from xref.cli.options import Whole, filled, json_option
 from xref.cli.question import asked, question_options
 from xref.domain.part import COUNTS
 from xref.domain.size_names import SIZES
@@ -43,7 +43,7 @@ Example:
 )
 @click.option(
     "--limit",
-    type=click.IntRange(1, 1000),
+    type=Whole(1, 1000),
     default=10,
     show_default=True,
     help="Candidates to print.",

@@ -7,6 +7,7 @@ import click
 from xref.cli.app import echo_json, the_store
 from xref.cli.options import (
     SIZE_EXAMPLE,
+    Whole,
     filled,
     json_option,
     kind_option,
@@ -152,9 +153,7 @@ def remove(ctx: click.Context, number: str, maker: str | None) -> int:
 @click.option(
     "--standard", is_flag=True, help="List the standards' rows instead of your own parts."
 )
-@click.option(
-    "--limit", type=click.IntRange(1), default=200, show_default=True, help="Parts to list."
-)
+@click.option("--limit", type=Whole(), default=200, show_default=True, help="Parts to list.")
 @json_option
 @click.pass_context
 def list_(

@@ -7,20 +7,35 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from xref.cli.options import SIZE_EXAMPLE, Option, filled, kind_option, pairs, size_option
+from xref.cli.options import (
+    SIZE_EXAMPLE,
+    Option,
+    filled,
+    kind_option,
+    machine_option,
+    pairs,
+    size_option,
+)
 
 if TYPE_CHECKING:
     from xref.services.query import Asked
 
 SIZES: tuple[Option, ...] = (
     click.option(
-        "--bore", metavar="V", callback=filled, help="Bore, with its unit: 20mm, 1-3/8in, 0.500in."
+        "--bore",
+        metavar="V",
+        multiple=True,
+        callback=filled,
+        help="Bore, with its unit: 20mm, 1-3/8in, 0.500in.",
     ),
-    click.option("--outside", metavar="V", callback=filled, help="Outside diameter."),
+    click.option(
+        "--outside", metavar="V", multiple=True, callback=filled, help="Outside diameter."
+    ),
     click.option(
         "--width",
         "width_",
         metavar="V",
+        multiple=True,
         callback=filled,
         help="Width over everything (a bush's length).",
     ),
@@ -32,6 +47,7 @@ QUESTION: tuple[Option, ...] = (
         "--mark",
         "marks",
         multiple=True,
+        callback=filled,
         metavar="TEXT",
         help="A number mark as read: ? one lost character, * a lost stretch, [38] one of these.",
     ),
@@ -39,6 +55,7 @@ QUESTION: tuple[Option, ...] = (
         "--cast",
         "casts",
         multiple=True,
+        callback=filled,
         metavar="TEXT",
         help="A casting number: it narrows, it never proves.",
     ),
@@ -68,18 +85,14 @@ QUESTION: tuple[Option, ...] = (
         callback=filled,
         help="A casting date; its year is compared with --built.",
     ),
-    click.option(
-        "--machine",
-        metavar="NAME",
-        callback=filled,
-        help="One of your machines: does it belong there?",
-    ),
+    machine_option("One of your machines: does it belong there?"),
     click.option(
         "--built", metavar="YEAR", callback=filled, help="The year the machine was built."
     ),
     click.option(
         "--cannot",
         multiple=True,
+        callback=filled,
         metavar="SIZE",
         help="A size that cannot be measured: do not ask for it.",
     ),
@@ -109,7 +122,7 @@ def sizes_of(given: Mapping[str, Any]) -> dict[str, str]:
     Raises InputError for a size that is given twice.
     """
     short = {"bore": given["bore"], "outside": given["outside"], "width": given["width_"]}
-    typed = [f"{name}={text}" for name, text in short.items() if text is not None]
+    typed = [f"{name}={text}" for name, texts in short.items() for text in texts]
     return pairs([*typed, *given["sizes"]], SIZE_EXAMPLE)
 
 

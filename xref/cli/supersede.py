@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import the_store
-from xref.cli.options import maker_option, source_option
+from xref.cli.options import Quantity, maker_option, source_option
 
 EXAMPLE = """
 \b
@@ -25,7 +25,7 @@ Example:
     "--from-serial", "serials", metavar="S", help="The serials it holds for: QW350, to QW400 …"
 )
 @click.option("--model", metavar="X", help="The model those serials count on.")
-@click.option("--quantity", type=float, default=1.0, help="How many new ones replace one old.")
+@click.option("--quantity", type=Quantity(), default=1.0, help="How many new ones replace one old.")
 @click.option("--with", "companions", multiple=True, metavar="NUMBER", help="Change it as well.")
 @click.option("--record-anyway", is_flag=True, help="Even where the book closes a cycle.")
 @source_option

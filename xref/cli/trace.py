@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store, width
-from xref.cli.options import json_option, maker_option
+from xref.cli.options import json_option, machine_option, maker_option
 
 EXAMPLE = """
 \b
@@ -16,7 +16,7 @@ Example:
 
 @click.command("trace", epilog=EXAMPLE)
 @click.argument("number")
-@click.option("--machine", metavar="NAME", help="Leave out steps that hold for other serials.")
+@machine_option("Leave out steps that hold for other serials.")
 @maker_option
 @json_option
 @click.pass_context

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store
-from xref.cli.options import json_option
+from xref.cli.options import Quantity, Whole, json_option
 
 
 @click.group("wanted")
@@ -21,7 +21,7 @@ def command() -> None:
     ),
 )
 @click.argument("need")
-@click.option("--quantity", type=float, default=1.0, show_default=True, help="How many.")
+@click.option("--quantity", type=Quantity(), default=1.0, show_default=True, help="How many.")
 @click.option("--supplier", metavar="S", help="Where to get it.")
 @click.option("--price", metavar="P", help='One piece\'s price as seen: "4.20 GBP".')
 @click.option("--seen", metavar="DATE", help="When the price was seen: 2026-11-25.")
@@ -74,7 +74,7 @@ def list_(ctx: click.Context, supplier: str | None, all_: bool, as_json: bool) -
 
 
 @command.command("done", epilog="\b\nExample:\n  xref wanted done 2\n")
-@click.argument("ident", metavar="NUMBER", type=int)
+@click.argument("ident", metavar="NUMBER", type=Whole())
 @click.pass_context
 def done(ctx: click.Context, ident: int) -> int:
     """Note that something wanted was got."""

@@ -37,6 +37,14 @@ _FAULTS = {
 """Unicode categories that may not stand in a number: two that look the same must be the same."""
 
 
+_READ_OFF = {
+    "mark": "Write what can be read; ? stands for one lost character.",
+    "number": "Write it as it stands on the part or in the book.",
+    "serial": "Write it as it is stamped, such as QW312.",
+}
+"""What is read off a part or a book, and what to do where nothing was written of it."""
+
+
 def visible(text: str, most: int = 40) -> str:
     """``text`` fit to be shown in a message: cut to ``most`` characters, controls made visible."""
     cut = text[:most] + ("…" if len(text) > most else "")
@@ -52,15 +60,13 @@ def plain(text: str, most: int = MAX_NUMBER, what: str = "number") -> str:
     if len(text) > most:
         raise InputError(
             f"this {what} has {len(text)} characters; the most is {most}",
-            "Give one mark at a time.",
+            "Give one at a time." if what in _READ_OFF else "Say it in fewer words.",
         )
     for sign, words in _FRACTIONS.items():
         text = text.replace(sign, words)
     shown = unicodedata.normalize("NFKC", text).strip()
     if not shown:
-        raise InputError(
-            f"the {what} is empty", "Write what can be read; ? stands for one lost character."
-        )
+        raise InputError(f"the {what} is empty", _READ_OFF.get(what, "Write something for it."))
     for c in shown:
         fault = "" if c == "\t" else _FAULTS.get(unicodedata.category(c), "")
         if fault:

@@ -188,7 +188,8 @@ def _refused(piece: str, whole: str) -> InputError:
     if not piece.strip():
         hint = 'Write for example "QW101-QW499 exc. QW230".'
         return InputError(f'a serial is missing in "{visible(whole)}"', hint)
+    within = "" if piece == _plain(whole) else f' in "{visible(whole)}"'
     return InputError(
-        f'"{visible(piece)}" in "{visible(whole)}" is not understood as serials',
+        f'"{visible(piece)}"{within} is not understood as serials',
         'Write for example "QW101-QW499 exc. QW230-240", "QW312-up" or "to QW300".',
     )

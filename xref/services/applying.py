@@ -69,14 +69,19 @@ def add(  # noqa: PLR0913 (one word of the command each)
             "Remove it first with machine remove, or use another name.",
         )
     ident = there[0].id if there else add_machine(unit, shown, held.id)
-    serials = {WORKS: f"{serial}@{stamped}" if stamped else serial, **(components or {})}
-    for component, text in serials.items():
+    serials = {WORKS: f"{serial}@{stamped}" if stamped else serial}
+    for component, text in (components or {}).items():
+        label = _name(component, "component", MOST_COMPONENT).lower()
+        if label in serials:
+            hint = "Give it with --serial alone." if label == WORKS else "Leave one of them out."
+            raise InputError(f"the {label} serial is given twice", hint)
+        serials[label] = text
+    for label, text in serials.items():
         number, _, where = text.partition("@")
         read_serial(number)
         plain(number, MOST_SERIAL, "serial")
         if where.strip():
             plain(where, MOST_STAMPED, "place where it is stamped")
-        label = _name(component, "component", MOST_COMPONENT).lower()
         set_serial(unit, ident, label, " ".join(number.split()), " ".join(where.split()))
     return find_machine(unit.conn, shown)
 
@@ -146,7 +151,7 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     understood.
     """
     if quantity is not None and not 0 < quantity <= 10_000:
-        raise InputError(f"{quantity:g} is no quantity", "Give how many, from 1 up.")
+        raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
     named = find_or_mention(unit, number, maker)
     held = ensure_model(unit, _name(model, "model"), own_maker(named.part))
     wanted = read_serials(serials)

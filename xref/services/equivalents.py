@@ -114,7 +114,8 @@ def equivalents(
     """
     if bool(number) == bool(sizes):
         raise InputError(
-            "give a number, or sizes", "For example 6204, or --bore 20mm --width 14mm."
+            "give a number or sizes, and not both" if number else "give a number, or sizes",
+            "For example 6204, or --bore 20mm --width 14mm.",
         )
     if number:
         part = _asked(conn, number, maker)

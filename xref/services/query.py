@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
@@ -20,6 +21,7 @@ from xref.standards.wear import CONDITIONS
 SIZE_NAMES = tuple(SIZES)
 """Every size the tool knows by name, besides the counts."""
 
+USUAL = "Most used: bore, outside, width, inside, section, thickness, length, pitch, teeth."
 MOST_WORDS = 300
 _YEAR = re.compile(r"(?<!\d)(1[89]\d\d|20\d\d)(?!\d)")
 _SHORT_YEAR = re.compile(r"(?:^|[\s\-/.])(\d{2})\s*$")
@@ -91,9 +93,10 @@ def size_name(text: str) -> str:
     name = "-".join(text.strip().lower().replace("_", " ").replace("-", " ").split())
     if name in SIZE_NAMES or name in COUNTS:
         return name
+    near = difflib.get_close_matches(name, (*SIZE_NAMES, *COUNTS), n=2, cutoff=0.7)
     raise InputError(
         f'no size is called "{visible(text)}"',
-        f"Sizes: {', '.join((*SIZE_NAMES, *COUNTS))}.",
+        f"Did you mean {' or '.join(near)}?" if near else f"{USUAL} xref identify --help has all.",
     )
 
 
@@ -138,5 +141,5 @@ def read_year(text: str, what: str) -> int:
     if short:
         return 1900 + int(short[1])
     raise InputError(
-        f'there is no year in the {what} "{visible(text)}"', "Write the year with four digits."
+        f'no year can be seen in the {what} "{visible(text)}"', "Write the year with four digits."
     )

@@ -8,6 +8,7 @@ import re
 from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal, InvalidOperation
 
 from sqlalchemy import Connection
@@ -59,13 +60,12 @@ def add(
     """
     plain(need, 200, "need")
     if not 0 < quantity <= 100_000:
-        raise InputError(f"{quantity:g} is no quantity", "Give how many, from 1 up.")
+        raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
     for text, most, what in ((supplier, 120, "supplier"), (note, 300, "note")):
         if text:
             plain(text, most, what)
     amount, currency = _price(price)
-    if seen and not _DATE.fullmatch(seen.strip()):
-        raise InputError(f'"{visible(seen)}" is no date', "Write it as 2026-11-25.")
+    _date(seen)
     try:
         part: Part | None = resolve(unit.conn, need)
     except NotFoundError:
@@ -92,6 +92,17 @@ def _price(text: str) -> tuple[str, str]:
         raise InputError(f'"{visible(text)}" is no price', "Write it as 12.50 or 12.50 EUR.")
     currency = (found["before"].strip() or found["after"].strip())[:10]
     return found["amount"].replace(",", "."), currency
+
+
+def _date(text: str) -> None:
+    """Refuse what is no day, month or year: 2026-11-25, 2026-11, 2026; "" is none."""
+    written = text.strip()
+    whole = written + "2000-01-01"[len(written) :]
+    try:
+        if text and (_DATE.fullmatch(written) is None or not date.fromisoformat(whole)):
+            raise ValueError
+    except ValueError:
+        raise InputError(f'"{visible(text)}" is no date', "Write it as 2026-11-25.") from None
 
 
 def lines(conn: Connection, supplier: str = "", done: bool = False) -> list[Line]:
@@ -170,7 +181,9 @@ def _harmless(cell: str) -> str:
 
 
 def sheet_markdown(supplier: str, rows: Sequence[Line]) -> str:
-    """The page as Markdown: a table, the totals, the cautions."""
+    """The page as Markdown: a table, the totals, the cautions; a sentence where nothing is."""
+    if not rows:
+        return f"Nothing is wanted{f' from {supplier}' if supplier else ''}."
     head = f"# Wanted from {supplier}" if supplier else "# Wanted"
     told = [head, "", "| " + " | ".join(COLUMNS) + " |", "|" + "---|" * len(COLUMNS)]
     for line in rows:

@@ -1,0 +1,51 @@
+"""Slips on the command line: what is wrong in one line, and in the next what to type instead."""
+
+from __future__ import annotations
+
+import subprocess
+from collections.abc import Callable
+
+import pytest
+
+Run = Callable[..., subprocess.CompletedProcess[str]]
+
+SLIPS = {
+    "identify 62?4": ('"62?4" is not understood', "goes after --mark"),
+    "identify --words chain case": ('"case" is not understood', "in quotes"),
+    "identify --bore --mark 62?4": ("--bore is empty", "Write something after it"),
+    "identify --marc 62?4": ("no option --marc", "--mark"),
+    "identify --size bor=3mm": ('no size is called "bor"', "Did you mean bore?"),
+    "identify --mark 6204 --limit none": ('not "none"', "For example 1."),
+    "identify --mark 6204 --built soon": ("no year can be seen", "four digits"),
+    "part": ("needs one more word", "add, change, list, remove, show"),
+    "part shw 6204": ("shw", "--help"),
+    "part add X1 -9": ("no option -9", "after --"),
+    "trace": ("NUMBER is missing", "xref trace QF-2214"),
+    "belongs 6204": ("--machine is missing", "xref belongs"),
+    "belongs 6204 --machine=": ("--machine is empty", "Write something after it"),
+    "equivalents 6204 --bore 20mm": ("not both", "For example 6204"),
+    "donor 6204 --assembly A": ("both given", "one or the other"),
+    "applies 6204 --model Wren --quantity some": ("no quantity", "such as 2"),
+    "applies 6204 --model Wren --serials banana": ('"BANANA" is not understood', "QW312-up"),
+    "machine add M --model Wren --serial QW1 --component works=QW2": ("given twice", "--serial"),
+    "machine add M --model Wren --serial QW1 --component engine": ("NAME=VALUE", "--component"),
+    "machine add --model Wren --serial QW1 -- ''": ("machine name is empty", "something for it"),
+    "wanted add X --seen 2026-13-45": ("is no date", "2026-11-25"),
+    "bench show three": ('LABEL takes a whole number', "For example 1."),
+    "import parts.csv --map bore": ("NAME=VALUE", "--map"),
+    "--store= part list": ("--store is empty", "Write something after it"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("line", SLIPS)
+def test_a_slip_is_answered_with_what_to_type(xref: Run, line: str) -> None:
+    done = xref(*(word.strip("'") for word in line.split()))
+    wrong, instead = done.stderr.splitlines()
+    assert (done.returncode, done.stdout) == (2, "")
+    assert SLIPS[line][0] in wrong
+    assert SLIPS[line][1] in instead
+
+
+def test_a_page_for_a_supplier_who_has_nothing_says_so(xref: Run) -> None:
+    done = xref("wanted", "sheet", "--supplier", "Dunmarrow")
+    assert (done.returncode, done.stdout) == (1, "Nothing is wanted from Dunmarrow.\n")
