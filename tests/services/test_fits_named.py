@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -12,8 +13,8 @@ from xref.services.opening import OpenStore, open_store
 
 
 @pytest.fixture(scope="module")
-def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
-    path: Path = tmp_path_factory.mktemp("named") / "n.xref"
+def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
+    path = shutil.copy(seeded_path, tmp_path_factory.mktemp("named") / "n.xref")
     with open_store(str(path)) as store:
         with store.store.writing("own") as unit:
             parts.add(unit, "QF-51", kind="chain",
@@ -51,3 +52,51 @@ def test_an_own_ring_is_the_standard_one(opened: OpenStore) -> None:
 
 def test_a_coarse_and_a_fine_thread_are_not_equivalents(opened: OpenStore) -> None:
     assert not {"M10", "M10x1.5", "M10x1"} & set(graded(opened, "M10x1.25"))
+
+
+@pytest.mark.parametrize(
+    ("number", "never"),
+    [
+        ("8x36x40", ("8x36x42", "10x36x45")),  # the same minor diameter, another spline
+        ("H210", ("AH310X",)),  # the same shaft, seat and length, another thread
+        ("SN 510", ("AH2352", "SN 608", "SN 508")),  # the same length of foot or the same bore
+        ("DIN 71412 A M8x1 AF9", ("bolt head and nut M8", "DIN 71412 A M8x1 AF11")),
+        ("DIN 2093 A 50", ("DIN 2093 B 50",)),  # 3 mm and 2 mm thick
+        ("MT 2", ("MT 1", "JT 6")),
+        ("felt ring 45", ("felt ring 40", "felt ring 50")),
+    ],
+)
+def test_a_part_that_shares_one_size_is_no_equivalent(
+    opened: OpenStore, number: str, never: tuple[str, ...]
+) -> None:
+    assert not set(never) & set(graded(opened, number))
+
+
+@pytest.mark.parametrize(
+    ("number", "other", "types"),
+    [
+        # ISO 2338 and ISO 2340 both have 6 mm pins; the second has holes for split pins.
+        ("ISO 2338 6", "ISO 2340 6", ("parallel pin", "clevis pin")),
+        ("ISO 8752 6", "ISO 2338 6", None),
+    ],
+)
+def test_another_type_of_the_same_size_is_a_near_miss(
+    opened: OpenStore, number: str, other: str, types: tuple[str, str] | None
+) -> None:
+    found = [e for e in opened.equivalents(number).found if e.number == other]
+    if types is None:  # a spring pin is larger than its hole: not even near
+        assert found == []
+        return
+    assert [e.grade for e in found] == ["near miss"]
+    assert (types[0], types[1]) in {(d.this, d.that) for e in found for d in e.differences}
+
+
+def test_a_flat_washer_of_the_earlier_standard_is_an_equivalent(opened: OpenStore) -> None:
+    # ISO 7089 and DIN 125 A: M10 is 10.5 × 20 × 2 in both.
+    assert graded(opened, "ISO 7089 M10")["DIN 125 A M10"] == "same boundary dimensions"
+
+
+def test_what_is_stamped_on_the_spanner_is_no_other_name_of_the_bolt(opened: OpenStore) -> None:
+    assert "19AF" not in graded(opened, "bolt head and nut M12 older")
+    found = opened.identify(mark=["19AF"])
+    assert found.candidates[0].part.number == "bolt head and nut M12 older"

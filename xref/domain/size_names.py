@@ -83,17 +83,21 @@ _SORTS: dict[str, str] = {
     "minor": "spline",
     "major": "spline",
     "large-end": "taper",
+    "small-end": "taper",
+    "hole": "straight pin",
+    "cross-hole": "straight pin",
     "centre-height": "block",
     "bolt-spacing": "block",
 }
-"""The sort of thing within the kind "other" that has the size, and no other sort has."""
+"""The sort of thing that has the size; no other sort of its kind has."""
 
 
 def another_sort(asked: Iterable[str], held: Iterable[str]) -> bool:
     """Whether the sizes asked for and those a part has belong to two sorts of thing.
 
     The kind "other" holds hexagons beside sleeves, splines, tapers and blocks: what has flats has
-    no splines. False where either names no sort, since a size may only be missing on record.
+    no splines; and a taper pin has no hole's size. False where either names no sort, since a size
+    may only be missing on record.
     """
     wanted = {_SORTS[name] for name in asked if name in _SORTS}
     has = {_SORTS[name] for name in held if name in _SORTS}

@@ -26,7 +26,7 @@ GLAND_SQUEEZE = 0.20
 """The squeeze taken for a groove that was cut for the ring at hand. Judged: 15 to 30 % is usual."""
 
 NAMED_KINDS = (
-    "retaining ring", "pin", "key", "thread", "chain", "belt", "gear", "other",
+    "retaining ring", "washer", "pin", "key", "thread", "chain", "belt", "gear", "other",
 )  # fmt: skip
 """Kinds that are chosen by sizes of their own (services.fits_named)."""
 
@@ -55,7 +55,7 @@ def by_sizes(conn: Connection, wanted: Part) -> list[Match]:
         found = _rings(conn, sizes)
     elif wanted.kind == "strip":
         found = _strips(conn, sizes)
-    elif wanted.kind in NAMED_KINDS:
+    elif wanted.kind in NAMED_KINDS and (wanted.kind != "washer" or "thickness" in sizes):
         from xref.services.fits_named import named_matches
 
         found = named_matches(conn, wanted)

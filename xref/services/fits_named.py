@@ -22,7 +22,24 @@ KEYS: dict[str, tuple[str, ...]] = {
     "belt": ("top-width", "height", "length", "inside-length"),
     "washer": ("bore", "outside", "thickness"),
     "gear": ("teeth", "bore", "pitch"),
-    "other": ("diameter", "bore", "across-flats", "length", "thickness", "large-end", "minor"),
+    "other": (
+        "diameter",
+        "bore",
+        "across-flats",
+        "length",
+        "thickness",
+        "large-end",
+        "small-end",
+        "splines",
+        "minor",
+        "major",
+        "seat",
+        "shaft",
+        "housing",
+        "centre-height",
+        "outside",
+        "width",
+    ),
 }
 """The sizes by which a kind is chosen: all that are known of the part must agree."""
 
@@ -30,6 +47,7 @@ NEAR_SHARE = 40
 """A key size within a fortieth (2.5 %) that is not the same is a near miss. Judged."""
 MOST_GATHERED = 1500
 
+ANOTHER = "another type of the same size: it does not do the same work"
 FORMS = "another thread form: the same diameter and pitch do not make it fit"
 
 
@@ -71,15 +89,23 @@ def _match(wanted: Part, part: Part, keys: Mapping[str, int]) -> Match | None:
     off = {name: held[name] - value for name, value in keys.items()}
     if any(gap for name, gap in off.items() if is_plain_number(name)):
         return None
+    another = bool(wanted.type and part.type and wanted.type != part.type)
+    if another and wanted.kind == "other":
+        return None  # a sleeve is no block, whatever its length
     apart = {name: gap for name, gap in off.items() if abs(gap) > SAME_NM}
     if any(abs(gap) * NEAR_SHARE > keys[name] for name, gap in apart.items()):
         return None
     if apart:
         return Match(part, "near miss", False, _warnings(keys, held, apart))
-    if wanted.kind == "thread" and wanted.type != part.type:
-        said = Difference("thread form", wanted.type or "unknown", part.type or "unknown", FORMS)
-        return Match(part, "near miss", False, (said,))
+    if another:
+        return _other_type(wanted, part)
     return Match(part, "same boundary dimensions", True)
+
+
+def _other_type(wanted: Part, part: Part) -> Match:
+    """A part of the same sizes and another type is a near miss."""
+    name, why = ("thread form", FORMS) if wanted.kind == "thread" else ("type", ANOTHER)
+    return Match(part, "near miss", False, (Difference(name, wanted.type, part.type, why),))
 
 
 def _warnings(

@@ -138,7 +138,7 @@ def hexagon(row: Row) -> Part:
         number += " older"
     words = f"hexagon {row['part']}, {row['thread']}" if "square" not in row["part"] else number
     group = f"hexagon {row['standard']} {number}"
-    spelled = [Spelling(number), Spelling(_on_the_spanner(row), ON_THE_SPANNER, "alias")]
+    spelled = [Spelling(number), Spelling(_on_the_spanner(row), ON_THE_SPANNER, "spanner")]
     part = make(row, number, ("other", "hexagon", words.lower()), sizes, spelled, group)
     pitches = ", ".join(f"{t['designation']} has pitch {mm_text(_pitch(t).value)}" for t in served)
     return noted(part, f"era: {row['era']}", pitches and f"thread {pitches}")
