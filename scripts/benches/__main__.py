@@ -64,9 +64,10 @@ def main() -> None:
     ranges = which.add_parser("sizes", help="boundary dimensions beside a range query over parts")
     ranges.add_argument("--sizes", default="1000000", help="own parts: %(default)s")
     ranges.add_argument("--cases", type=int, default=30, help="queries a row: %(default)s")
-    sound = which.add_parser("trust", help="a store after kills, and with several at once in it")
+    sound = which.add_parser("trust", help="a store killed, damaged, and with several in it")
     sound.add_argument("--kills", type=int, default=200, help="default %(default)s")
     sound.add_argument("--seconds", type=float, default=60, help="of the crowd: %(default)s")
+    sound.add_argument("--trials", type=int, default=100, help="damages a sort: %(default)s")
     for command in (right, honest, start, lists, fast, growth, ranges, sound):
         command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
     asked = parser.parse_args()
@@ -74,7 +75,7 @@ def main() -> None:
         cold.measure(asked.repeats, asked.seed)
         return
     if asked.which == "trust":
-        trust.measure(asked.kills, asked.seconds, asked.seed)
+        trust.measure(asked.kills, asked.seconds, asked.trials, asked.seed)
         return
     counts = [int(size.replace("_", "")) for size in asked.sizes.split(",")]
     if asked.which == "import":

@@ -8,13 +8,16 @@ from __future__ import annotations
 
 import contextlib
 import io
+import itertools
 import json
+import math
 import random
 import sqlite3
 import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
 from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -27,6 +30,22 @@ from xref.store.engine import open_engine
 CHECKOUT = Path(__file__).resolve().parents[2]
 WRITERS, SEARCHERS = 2, 1
 MOST_ROWS = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Until:
+    """How long each process goes on: so many seconds, or so many turns."""
+
+    seconds: float = math.inf
+    turns: float = math.inf
+
+    def turn(self) -> Iterator[int]:
+        """The turns, from 1."""
+        begun = time.monotonic()
+        for turn in itertools.count(1):
+            if turn > self.turns or time.monotonic() - begun > self.seconds:
+                return
+            yield turn
 
 
 @dataclass
@@ -55,14 +74,14 @@ class Crowd:
         ]  # fmt: skip
 
 
-def crowd(path: Path, seconds: float, seed: int) -> Crowd:
-    """Let writers and searchers loose on a new store at ``path`` for ``seconds``."""
+def crowd(path: Path, until: Until, seed: int) -> Crowd:
+    """Let writers and searchers loose on the store at ``path``, a new one where none is there."""
     found = Crowd(writers=WRITERS)
     open_engine(path).close()
-    alone = _told(_start("search", path, min(seconds, 5.0), seed))
+    alone = _told(_start("search", path, Until(min(until.seconds, 5.0), until.turns), seed))
     found.longest_alone = alone["longest"]
     jobs = ["write"] * WRITERS + ["search"] * SEARCHERS
-    running = [_start(job, path, seconds, seed + at) for at, job in enumerate(jobs)]
+    running = [_start(job, path, until, seed + at) for at, job in enumerate(jobs)]
     for job, child in zip(jobs, running, strict=True):
         _add(found, job, _told(child))
     _account(path, found)
@@ -81,8 +100,9 @@ def _add(found: Crowd, job: str, told: dict[str, Any]) -> None:
     found.rows += told["rows"]
 
 
-def _start(job: str, path: Path, seconds: float, seed: int) -> subprocess.Popen[str]:
-    args = [sys.executable, "-m", "scripts.benches.crowd", job, str(path), str(seconds), str(seed)]
+def _start(job: str, path: Path, until: Until, seed: int) -> subprocess.Popen[str]:
+    given = map(str, (path, until.seconds, until.turns, seed))
+    args = [sys.executable, "-m", "scripts.benches.crowd", job, *given]
     return subprocess.Popen(args, cwd=CHECKOUT, stdout=subprocess.PIPE, text=True)
 
 
@@ -124,14 +144,11 @@ def _run(path: str, *args: str) -> tuple[int, str]:
     return code, complaint.getvalue()
 
 
-def _write(path: str, seconds: float, seed: int) -> dict[str, Any]:
+def _write(path: str, until: Until, seed: int) -> dict[str, Any]:
     chance = random.Random(seed)
     told: dict[str, Any] = {"imports": 0, "adds": 0, "undone": 0, "rows": 0, "faults": []}
-    until = time.monotonic() + seconds
-    turn = 0
     with tempfile.TemporaryDirectory() as folder:
-        while time.monotonic() < until:
-            turn += 1
+        for turn in until.turn():
             what = chance.choices(("imports", "adds", "undone"), (2, 3, 1))[0]
             rows = 1
             if what == "imports":
@@ -155,12 +172,11 @@ def _write(path: str, seconds: float, seed: int) -> dict[str, Any]:
     return told
 
 
-def _search(path: str, seconds: float, seed: int) -> dict[str, Any]:
+def _search(path: str, until: Until, seed: int) -> dict[str, Any]:
     chance = random.Random(seed)
     told: dict[str, Any] = {"searches": 0, "longest": 0.0, "faults": []}
     _run(path, "identify", "--mark", "6204")
-    until = time.monotonic() + seconds
-    while time.monotonic() < until:
+    for _ in until.turn():
         mark = f"62{chance.randrange(10)}?"
         begun = time.perf_counter()
         code, said = _run(path, "identify", "--mark", mark)
@@ -172,5 +188,6 @@ def _search(path: str, seconds: float, seed: int) -> dict[str, Any]:
 
 
 if __name__ == "__main__":
-    JOB, PATH, SECONDS, SEED = sys.argv[1:]
-    print(json.dumps({"write": _write, "search": _search}[JOB](PATH, float(SECONDS), int(SEED))))
+    JOB, PATH, SECONDS, TURNS, SEED = sys.argv[1:]
+    UNTIL = Until(float(SECONDS), float(TURNS))
+    print(json.dumps({"write": _write, "search": _search}[JOB](PATH, UNTIL, int(SEED))))

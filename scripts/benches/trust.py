@@ -1,7 +1,8 @@
-"""Kill real processes at random points of what they do to a store, and look at what is left.
+"""Kill real processes at counted points of what they do to a store, and look at what is left.
 
-The points are drawn from a seed, within the time that the same command takes undisturbed; the
-modules that take long to import are there before the clock starts, so that kills land in the work.
+The points are drawn from a seed among the events that the same command had undisturbed, most of
+them within its transaction; half of the kills come a moment after their event, so that they may
+fall into the middle of a write to the disk.
 """
 
 from __future__ import annotations
@@ -9,71 +10,38 @@ from __future__ import annotations
 import os
 import random
 import shutil
-import signal
 import sqlite3
-import subprocess
-import sys
 import tempfile
-import time
 from collections import Counter
-from contextlib import closing, suppress
+from contextlib import closing
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from fixtures import old_stores
-from scripts.benches import crowd
+from scripts.benches import crowd, damage
+from scripts.benches.victim import Ran, run
 from xref.services.checking import check
 from xref.store.engine import open_engine
 from xref.store.layout import SCHEMA_HEAD
 
-CHECKOUT = Path(__file__).resolve().parents[2]
 ROWS = 1500
-PAST_THE_END = 1.1
-"""Kills are drawn up to so many times the undisturbed time: some come too late, as they must."""
-
-MOST_TRIES = 6
-
-CHILD = """
-import sys
-import alembic.command, pandas
-import xref.services.importing, xref.store.backup, xref.store.migrate, xref.store.undo
-from xref.cli.app import main
-print("ready", flush=True)
-code = main(sys.argv[1:])
-print("done", flush=True)
-sys.exit(code)
-"""
+STAGES = {"before": 1, "in": 8, "after": 1}
+"""Where kills are drawn: before, in and after the transaction, so many times as often."""
+LATER = 0.003
+"""A kill comes up to so many seconds after its event: about what a commit takes."""
+MOST_TRIES = 3
+"""Draws a kill: where the delay outlasts the command, it is drawn again."""
 
 
 @dataclass
 class Survived:
-    """What became of the kills: ``old`` and ``new`` count which content the store had after."""
+    """What became of the kills: by the stage drawn, and by the content the store had after."""
 
     kills: int = 0
     too_late: int = 0
+    drawn: Counter[str] = field(default_factory=Counter)
     states: Counter[str] = field(default_factory=Counter)
     faults: list[str] = field(default_factory=list)
-
-
-def run(args: list[str], after: float | None = None) -> tuple[bool, float]:
-    """Run a command in a process of its own and kill it ``after`` seconds of work.
-
-    Whether it had said that it was done, and how long it worked.
-    """
-    with subprocess.Popen(
-        [sys.executable, "-c", CHILD, *args], cwd=CHECKOUT, stdout=subprocess.PIPE,
-        stderr=subprocess.DEVNULL, text=True,
-    ) as child:  # fmt: skip
-        assert child.stdout is not None
-        assert child.stdout.readline() == "ready\n"
-        begun = time.perf_counter()
-        if after is not None:
-            with suppress(subprocess.TimeoutExpired):
-                child.wait(after)
-            child.send_signal(signal.SIGKILL)
-        said = child.stdout.read()
-        took = time.perf_counter() - begun
-    return "done" in said.splitlines(), took
 
 
 def own_parts(path: Path) -> int:
@@ -84,44 +52,72 @@ def own_parts(path: Path) -> int:
 
 
 class Ground:
-    """The stores and files that every round begins with, made once in ``folder``."""
+    """The stores and files that every round begins with, made once in ``folder``.
 
-    def __init__(self, folder: Path) -> None:
+    ``small``: a store to begin with that holds few of the standards' rows.
+    """
+
+    def __init__(self, folder: Path, rows: int = ROWS, small: Path | None = None) -> None:
         self.folder = folder
+        self.rows = rows
+        self.few = small is not None
         self.base = folder / "base.xref"
         self.full = folder / "full.xref"
         self.box = folder / "box.csv"
         self.box.write_text(
             "number,description,bore\n"
-            + "".join(f"QK-{n:05d},chain case stud,{n % 400 + 5}.5mm\n" for n in range(ROWS))
+            + "".join(f"QK-{n:05d},chain case stud,{n % 400 + 5}.5mm\n" for n in range(rows))
         )
+        if small is not None:
+            shutil.copy(small, self.base)
         run(["--store", str(self.base), "part", "add", "QF-1", "--size", "bore=20mm"])
         shutil.copy(self.base, self.full)
         run(["--store", str(self.full), "import", str(self.box)])
-        assert (own_parts(self.base), own_parts(self.full)) == (1, 1 + ROWS)
+        assert (own_parts(self.base), own_parts(self.full)) == (1, 1 + rows)
+        self._undisturbed: dict[tuple[str, str], Ran] = {}
 
     def round(self, what: str, turn: int) -> tuple[Path, list[str]]:
         """A fresh store for one round, and the command that is to be killed."""
         path = self.folder / what / "store.xref"
         shutil.rmtree(path.parent, ignore_errors=True)
-        path.parent.mkdir()
         if what == "migration":
-            old_stores.make(old_stores.REVISIONS[turn % (len(old_stores.REVISIONS) - 1)], path)
+            shutil.copytree(self._old(_revision(turn)), path.parent)
             return path, ["--store", str(path), "part", "list"]
+        path.parent.mkdir()
         shutil.copy(self.base if what == "import" else self.full, path)
         wanted = {"import": ["import", str(self.box)], "undo": ["undo"]}
         return path, ["--store", str(path), *wanted.get(what, ["restore", str(self.base)])]
 
+    def _old(self, revision: str) -> Path:
+        folder = self.folder / f"old-{revision}"
+        if not folder.exists():
+            folder.mkdir()
+            old_stores.make(revision, folder / "store.xref")
+        return folder
 
-def _content(path: Path, what: str, turn: int) -> str:
+    def undisturbed(self, what: str, turn: int) -> Ran:
+        """What the command does when nobody kills it."""
+        case = (what, _revision(turn) if what == "migration" else "")
+        if case not in self._undisturbed:
+            _, args = self.round(what, turn)
+            self._undisturbed[case] = run(args, few=self.few)
+            assert self._undisturbed[case].code == 0
+        return self._undisturbed[case]
+
+
+def _revision(turn: int) -> str:
+    """The layouts take turns; today's is none to move from."""
+    return old_stores.REVISIONS[turn % (len(old_stores.REVISIONS) - 1)]
+
+
+def _content(ground: Ground, path: Path, what: str, turn: int) -> str:
     """ "old" or "new": which whole content the store has; what else there is, in words."""
     if what == "migration":
         revision = old_stores.revision_of(path)
-        before = old_stores.REVISIONS[turn % (len(old_stores.REVISIONS) - 1)]
-        return {before: "old", SCHEMA_HEAD: "new"}.get(revision, f"revision {revision}")
-    counts = {1: "new", 1 + ROWS: "old"} if what != "import" else {1: "old", 1 + ROWS: "new"}
+        return {_revision(turn): "old", SCHEMA_HEAD: "new"}.get(revision, f"revision {revision}")
+    few, many = ("old", "new") if what == "import" else ("new", "old")
     found = own_parts(path)
-    return counts.get(found, f"{found} parts")
+    return {1: few, 1 + ground.rows: many}.get(found, f"{found} parts")
 
 
 def _faults(path: Path) -> list[str]:
@@ -135,75 +131,78 @@ def _faults(path: Path) -> list[str]:
     return found
 
 
-def _undisturbed(ground: Ground, what: str) -> float:
-    """How long the command works when nobody kills it, in seconds."""
-    _, args = ground.round(what, 0)
-    finished, took = run(args)
-    assert finished
-    return took
-
-
 def kill(ground: Ground, what: str, rounds: int, seed: int) -> Survived:
     """Kill one command ``rounds`` times before it is done, and look at the store after each."""
     found = Survived()
     chance = random.Random(f"{seed} {what}")
-    span = min(_undisturbed(ground, what) for _ in range(2))
     for turn in range(MOST_TRIES * rounds):
         if found.kills == rounds:
             break
+        # A migration is killed within its own transaction: the renewal after it is another.
+        weights = {"in": 1} if what == "migration" else STAGES
+        (stage,) = chance.choices(list(weights), list(weights.values()))
+        at = chance.randint(*ground.undisturbed(what, turn).first(stage))
+        delay = chance.choice((0.0, chance.uniform(0.0, LATER)))
         path, args = ground.round(what, turn)
-        facts = old_stores.facts(path)
-        shape = old_stores.layout(path)
-        finished, took = run(args, chance.uniform(0.0, PAST_THE_END * span))
-        found.kills += not finished
-        found.too_late += finished
-        if finished:
-            span = min(span, took)
-        state = _content(path, what, turn)
-        found.states[state] += 1
+        shape, facts = old_stores.layout(path), old_stores.facts(path)
+        killed = run(args, at, delay, ground.few).code is None
+        found.kills += killed
+        found.too_late += not killed
+        found.drawn[stage] += killed
+        state = _content(ground, path, what, turn)
+        found.states[state] += killed
         told = _faults(path)
         if state not in ("old", "new"):
             told.append(f"half done: {state}")
-        if finished and state != "new":
+        if not killed and state != "new":
             told.append("said to be done, and gone")
         if what == "migration" and old_stores.facts(path, shape) != facts:
             told.append("facts were lost on the way up")
         if what == "restore":
-            told += _kept_whole(path, state)
+            told += _kept_whole(ground, path, state)
         found.faults += [f"{what} {seed}/{turn}: {line}" for line in told]
     return found
 
 
-def _kept_whole(path: Path, state: str) -> list[str]:
+def _kept_whole(ground: Ground, path: Path, state: str) -> list[str]:
     """What a killed restore kept beside the store must be the old content, whole."""
     kept = list(path.parent.glob("store.replaced-*.xref"))
     if state == "new" and len(kept) != 1:
         return ["the replaced store was not kept"]
-    return [f"{k.name} is not whole" for k in kept if own_parts(k) != 1 + ROWS or _faults(k)]
+    whole = 1 + ground.rows
+    return [f"{k.name} is not whole" for k in kept if own_parts(k) != whole or _faults(k)]
 
 
 KINDS = ("import", "undo", "restore", "migration")
 
 
-def measure(kills: int, seconds: float, seed: int) -> None:
-    """Kill ``kills`` times, let processes crowd one store for ``seconds``, and print."""
+def measure(kills: int, seconds: float, trials: int, seed: int) -> None:
+    """Kill ``kills`` times, damage ``trials`` stores of each sort, crowd one store; and print."""
     print(f"seed {seed}; {os.cpu_count()} cores")
-    everything: list[str] = []
     with tempfile.TemporaryDirectory() as folder:
-        ground = Ground(Path(folder))
-        print("killed in    kills   too late   content after (old, new)   faults")
-        total = 0
-        for what in KINDS:
-            found = kill(ground, what, -(-kills // len(KINDS)), seed)
-            total += found.kills
-            everything += found.faults
-            print(
-                f"{what:10}   {found.kills:5}   {found.too_late:8}   "
-                f"{found.states['old']:5}, {found.states['new']:5}             "
-                f"{len(found.faults):12}"
-            )
-        print(f"{total} kills of {kills} asked for; stores not sound after: {len(everything)}")
-        crowded = crowd.crowd(Path(folder) / "crowd.xref", seconds, seed)
+        everything = _killed(Ground(Path(folder)), kills, seed)
+        everything += damage.measure(Path(folder) / "damage", trials, seed)
+        crowded = crowd.crowd(Path(folder) / "crowd.xref", crowd.Until(seconds=seconds), seed)
     everything += crowded.faults
     print("\n".join(crowded.told()))
     print("\n".join(everything) if everything else "no fault")
+
+
+def _killed(ground: Ground, kills: int, seed: int) -> list[str]:
+    """Kill, print a line for each kind of command, and return the faults."""
+    print("            killed: before its      in it   after    left by the kill:      came too")
+    print(
+        "          transaction began         its end          old content   new      late  faults"
+    )
+    total, faults = 0, []
+    for what in KINDS:
+        found = kill(ground, what, -(-kills // len(KINDS)), seed)
+        total += found.kills
+        faults += found.faults
+        drawn, states = found.drawn, found.states
+        print(
+            f"{what:10}{drawn['before']:20}{drawn['in']:11}{drawn['after']:8}"
+            f"{states['old']:21}{states['new']:6}{found.too_late:10}{len(found.faults):8}"
+        )
+    print(f"{total} kills of {kills} asked for; stores not sound after: {len(faults)}")
+    return faults

@@ -12,24 +12,15 @@ from pathlib import Path
 import pytest
 
 from xref.cli.app import main
-from xref.store.engine import open_engine
 
 Done = subprocess.CompletedProcess[str]
 CHECKOUT = Path(__file__).parents[2]
 
 
-@pytest.fixture(scope="session")
-def seeded(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with the shipped tables in it; read it, do not write to it."""
-    path = tmp_path_factory.mktemp("cli") / "seeded.xref"
-    open_engine(path).close()
-    return path
-
-
 @pytest.fixture
-def store(seeded: Path, tmp_path: Path) -> Path:
+def store(seeded_path: Path, tmp_path: Path) -> Path:
     """The path of a store of this test's own."""
-    return Path(shutil.copy(seeded, tmp_path / "store.xref"))
+    return Path(shutil.copy(seeded_path, tmp_path / "store.xref"))
 
 
 @pytest.fixture(autouse=True)

@@ -11,27 +11,14 @@ from typing import Any
 import pytest
 
 from tests.cli.conftest import Done
-from xref.services.opening import open_store
-from xref.services.scenario import fill
 
 Run = Callable[..., Done]
 
 
-@pytest.fixture(scope="session")
-def filled(seeded: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with the scenario in it; copy it, do not write to it."""
-    path = tmp_path_factory.mktemp("links") / "wren.xref"
-    shutil.copy(seeded, path)
-    with open_store(str(path)) as opened, opened.store.writing("fill") as unit:
-        fill(unit)
-        unit.commit()
-    return path
-
-
 @pytest.fixture
-def store(filled: Path, tmp_path: Path) -> Path:
+def store(scenario_path: Path, tmp_path: Path) -> Path:
     """The scenario in a store of this test's own."""
-    return Path(shutil.copy(filled, tmp_path / "store.xref"))
+    return Path(shutil.copy(scenario_path, tmp_path / "store.xref"))
 
 
 def told(done: Done) -> Any:

@@ -23,6 +23,12 @@ Run = Callable[..., subprocess.CompletedProcess[str]]
 CHECKOUT = Path(__file__).parents[2]
 
 
+@pytest.fixture
+def store(small: Path, tmp_path: Path) -> Path:
+    """The path of a store of this test's own, with few rows to look through."""
+    return Path(shutil.copy(small, tmp_path / "store.xref"))
+
+
 def numbers(xref: Run, *args: str) -> str:
     return xref(*args, "part", "list").stdout
 
@@ -122,7 +128,7 @@ def newer(path: Path) -> None:
 
 def loose(path: Path) -> None:
     with closing(sqlite3.connect(path)) as conn, conn:
-        conn.execute("DELETE FROM part WHERE id = 5")
+        conn.execute("DELETE FROM part WHERE id = 1")
 
 
 def prose(path: Path) -> None:

@@ -9,27 +9,6 @@ from pathlib import Path
 import pytest
 
 from xref.services.opening import OpenStore, open_store
-from xref.services.scenario import fill
-
-
-@pytest.fixture(scope="session")
-def seeded_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with the shipped tables in it; copy it, do not write to it."""
-    path = tmp_path_factory.mktemp("tables") / "tables.xref"
-    with open_store(str(path)):
-        pass
-    return path
-
-
-@pytest.fixture(scope="session")
-def scenario_path(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with the invented scenario in it; copy it, do not write to it."""
-    path = tmp_path_factory.mktemp("scenario") / "scenario.xref"
-    shutil.copy(seeded_path, path)
-    with open_store(str(path)) as opened, opened.store.writing("fill") as unit:
-        fill(unit)
-        unit.commit()
-    return path
 
 
 @pytest.fixture

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import shutil
 from pathlib import Path
 
 from fixtures.numbers import own_numbers
@@ -38,8 +39,8 @@ def filled(path: Path) -> list[str]:
     return numbers
 
 
-def test_a_habit_is_learned_shown_and_forgotten(tmp_path: Path) -> None:
-    path = tmp_path / "habit.xref"
+def test_a_habit_is_learned_shown_and_forgotten(seeded_path: Path, tmp_path: Path) -> None:
+    path = Path(shutil.copy(seeded_path, tmp_path / "habit.xref"))
     numbers = filled(path)
     person = random.Random(5)
     ones = [n for n in numbers if "1" in n]
@@ -77,8 +78,10 @@ def worn(person: random.Random, mark: str) -> str:
     return "".join(chars)
 
 
-def test_a_changed_decision_takes_back_what_the_old_one_taught(tmp_path: Path) -> None:
-    with open_store(str(tmp_path / "s.xref")) as store:
+def test_a_changed_decision_takes_back_what_the_old_one_taught(
+    seeded_path: Path, tmp_path: Path
+) -> None:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "s.xref"))) as store:
         with store.store.writing("fill") as unit:
             for number in ("QF-1711", "QF-1771"):
                 parts.add(unit, number)

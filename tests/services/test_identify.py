@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -14,8 +15,8 @@ from xref.services.scenario import fill
 
 
 @pytest.fixture(scope="module")
-def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
-    path: Path = tmp_path_factory.mktemp("identify") / "s.xref"
+def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
+    path = shutil.copy(seeded_path, tmp_path_factory.mktemp("identify") / "s.xref")
     with open_store(str(path)) as store:
         yield store
 
@@ -61,8 +62,10 @@ def test_a_mark_of_no_known_number_is_none_of_these(opened: OpenStore) -> None:
     assert opened.identify(mark=["ZZZZ9QQ#1"]).verdict == "none"
 
 
-def test_hardness_is_weak_evidence_since_old_rubber_hardens(tmp_path: Path) -> None:
-    with open_store(str(tmp_path / "h.xref")) as store:
+def test_hardness_is_weak_evidence_since_old_rubber_hardens(
+    seeded_path: Path, tmp_path: Path
+) -> None:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "h.xref"))) as store:
         with store.store.writing("part add") as unit:
             parts.add(unit, "RS-1", kind="strip", sizes={"hardness": "60"})
             unit.commit()
@@ -108,8 +111,10 @@ def test_a_worn_bush_is_told_to_be_measured_at_its_smallest(opened: OpenStore) -
     assert any("identified from its smallest bore" in note for note in answer.notes)
 
 
-def test_variants_of_one_bearing_are_told_apart_by_what_shows(tmp_path: Path) -> None:
-    with open_store(str(tmp_path / "v.xref")) as store:
+def test_variants_of_one_bearing_are_told_apart_by_what_shows(
+    seeded_path: Path, tmp_path: Path
+) -> None:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "v.xref"))) as store:
         with store.store.writing("part add") as unit:
             for number in ("6204-2RS", "6204-2Z", "6204-NR"):
                 parts.add(unit, number, kind="bearing", sizes={"bore": "20mm"})
@@ -123,8 +128,8 @@ def test_variants_of_one_bearing_are_told_apart_by_what_shows(tmp_path: Path) ->
     assert ("6204-2Z",) in decided
 
 
-def test_an_unlisted_number_is_told_by_its_shape(tmp_path: Path) -> None:
-    with open_store(str(tmp_path / "s.xref")) as store:
+def test_an_unlisted_number_is_told_by_its_shape(seeded_path: Path, tmp_path: Path) -> None:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "s.xref"))) as store:
         with store.store.writing("demo") as unit:
             fill(unit)
             unit.commit()
@@ -139,9 +144,11 @@ def test_an_unlisted_number_is_told_by_its_shape(tmp_path: Path) -> None:
     assert not any("not in the store" in note for note in listed)
 
 
-def test_a_new_strip_may_be_off_by_the_tolerance_of_its_extrusion(tmp_path: Path) -> None:
+def test_a_new_strip_may_be_off_by_the_tolerance_of_its_extrusion(
+    seeded_path: Path, tmp_path: Path
+) -> None:
     # ISO 3302-1, class E3: ±1.3 mm on a section of 10 to 16 mm, by three tables.
-    with open_store(str(tmp_path / "r.xref")) as store:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "r.xref"))) as store:
         with store.store.writing("part add") as unit:
             sizes = {"width": "12mm", "thickness": "12mm"}
             parts.add(unit, "RS-12", kind="strip", sizes=sizes)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -27,8 +28,8 @@ NAMES = ("bore", "outside", "width")
 
 
 @pytest.fixture(scope="module")
-def opened(tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
-    path: Path = tmp_path_factory.mktemp("property") / "p.xref"
+def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
+    path = shutil.copy(seeded_path, tmp_path_factory.mktemp("property") / "p.xref")
     with open_store(str(path)) as store:
         yield store
 
@@ -99,9 +100,11 @@ def test_odds_and_bits_add_up_for_anything_asked(
 
 
 @pytest.mark.parametrize("copies", [1, 2, 5])
-def test_duplicates_of_a_part_never_split_its_odds(tmp_path: Path, copies: int) -> None:
+def test_duplicates_of_a_part_never_split_its_odds(
+    seeded_path: Path, tmp_path: Path, copies: int
+) -> None:
     twin = find("6304")[0]
-    with open_store(str(tmp_path / "d.xref")) as store:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "d.xref"))) as store:
         ask = {"mark": ["6?04"], "size": {"bore": "20mm", "width": "15mm"}}
         alone = store.identify(**ask).candidates[0]  # type: ignore[arg-type]
         with store.store.writing("copies") as unit:

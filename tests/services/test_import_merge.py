@@ -32,18 +32,10 @@ from xref.store.undo import undo
 CHECKOUT = Path(__file__).parents[2]
 
 
-@pytest.fixture(scope="session")
-def seeded(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with the shipped tables in it; copy it, do not write to it."""
-    path = tmp_path_factory.mktemp("import") / "seeded.xref"
-    open_engine(path).close()
-    return path
-
-
 @pytest.fixture
-def opened(seeded: Path, tmp_path: Path) -> Iterator[OpenStore]:
+def opened(seeded_path: Path, tmp_path: Path) -> Iterator[OpenStore]:
     """An open store of this test's own, with the standards' rows."""
-    store = open_engine(shutil.copy(seeded, tmp_path / "store.xref"))
+    store = open_engine(shutil.copy(seeded_path, tmp_path / "store.xref"))
     yield OpenStore(store)
     store.close()
 
@@ -237,9 +229,9 @@ def test_preview_says_the_same_and_changes_nothing(opened: OpenStore, tmp_path: 
     assert outcome(opened.import_file(path)) == outcome(done)
 
 
-def test_preview_works_on_a_store_that_may_only_be_read(seeded: Path, tmp_path: Path) -> None:
+def test_preview_works_on_a_store_that_may_only_be_read(seeded_path: Path, tmp_path: Path) -> None:
     path = listed(tmp_path, HEADING, ONE)
-    copy = Path(shutil.copy(seeded, tmp_path / "store.xref"))
+    copy = Path(shutil.copy(seeded_path, tmp_path / "store.xref"))
     before = copy.read_bytes()
     sealed = Store(sqlite_engine(copy, writable=False), str(copy), writable=False)
     done = OpenStore(sealed).import_file(path, preview=True)
@@ -361,8 +353,8 @@ with open_store(sys.argv[1]) as opened:
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system cannot kill so")
-def test_killed_import_leaves_the_store_as_before(seeded: Path, tmp_path: Path) -> None:
-    store, path = Path(shutil.copy(seeded, tmp_path / "store.xref")), tmp_path / "many.csv"
+def test_killed_import_leaves_the_store_as_before(seeded_path: Path, tmp_path: Path) -> None:
+    store, path = Path(shutil.copy(seeded_path, tmp_path / "store.xref")), tmp_path / "many.csv"
     workbooks.plain_csv(path, 6_000)
     before = dump(store)
     with subprocess.Popen(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -20,9 +21,9 @@ MM = 1_000_000
 
 
 @pytest.fixture(scope="module")
-def shared(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+def shared(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
     """One seeded store; every test here leaves its unit of work uncommitted."""
-    store = open_engine(tmp_path_factory.mktemp("parts") / "store.xref")
+    store = open_engine(shutil.copy(seeded_path, tmp_path_factory.mktemp("parts") / "store.xref"))
     yield store
     store.close()
 

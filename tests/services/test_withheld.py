@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,8 +16,8 @@ SIZES = {"diameter": "1/2in", "length": "2-1/2in"}
 
 
 @pytest.fixture
-def bench(tmp_path: Path) -> Iterator[OpenStore]:
-    path = str(tmp_path / "pins.xref")
+def bench(seeded_path: Path, tmp_path: Path) -> Iterator[OpenStore]:
+    path = str(shutil.copy(seeded_path, tmp_path / "pins.xref"))
     with open_store(path) as store:
         with store.store.writing("part add") as unit:
             for number, words in (
@@ -43,8 +44,8 @@ def test_a_shear_pin_is_found_by_its_number(bench: OpenStore) -> None:
     assert any("give way first" in text for text in answer.candidates[0].cautions)
 
 
-def test_an_answer_that_is_mostly_withheld_is_never_one(tmp_path: Path) -> None:
-    with open_store(str(tmp_path / "s.xref")) as store:
+def test_an_answer_that_is_mostly_withheld_is_never_one(seeded_path: Path, tmp_path: Path) -> None:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "s.xref"))) as store:
         with store.store.writing("part add") as unit:
             parts.add(unit, "QF-0910", kind="pin", words="drawbar pin", sizes={"diameter": "32mm"})
             unit.commit()

@@ -136,3 +136,30 @@ def test_a_whitworth_and_a_unified_thread_of_one_pitch_are_both_shown(opened: Op
     assert {"55° flanks", "60° flanks"} == {
         c.part.note.rpartition(", ")[2] for c in answer.candidates[:2]
     }
+
+
+@pytest.mark.parametrize(
+    ("mark", "numbers"),
+    [
+        ("1/2W", {"bolt head and nut 1/2 BSW large hexagon",
+                  "bolt head and nut 9/16 BSF/BSW small hexagon"}),
+        ("7/16 BS", {"bolt head and nut M12", "bolt head and nut 7/16 BSF/BSW small hexagon",
+                     "bolt head and nut 3/8 BSW large hexagon"}),
+        ("3/4 AF", {"bolt head 1/2 UNC/UNF", "nut 1/2 UNC/UNF", "bolt head and nut M12 older",
+                    "square nut 7/16 UNC"}),
+    ],
+)  # fmt: skip
+def test_the_spanner_that_fits_names_every_hexagon_it_serves(
+    opened: OpenStore, mark: str, numbers: set[str]
+) -> None:
+    answer = opened.identify(size={"across-flats": mark}, limit=20)
+    first = {c.part.number for c in answer.candidates[: len(numbers)]}
+    assert first == numbers
+    # Nothing that has no flats is left to share the odds with: sleeves, splines, tapers, blocks.
+    assert answer.others_probability < 0.25
+
+
+def test_a_pin_that_tapers_leaves_no_odds_to_straight_ones(opened: OpenStore) -> None:
+    answer = opened.identify(size={"small-end": "6.02mm"}, kind="pin")
+    assert answer.candidates[0].part.number == "ISO 2339 6"
+    assert answer.others_probability < 0.25

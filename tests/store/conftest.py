@@ -14,18 +14,10 @@ from xref.store.engine import Store, open_engine
 Tables = Callable[[list[Part], str], None]
 
 
-@pytest.fixture(scope="session")
-def seeded(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with the shipped tables in it; copy it, do not write to it."""
-    path = tmp_path_factory.mktemp("seeded") / "store.xref"
-    open_engine(path).close()
-    return path
-
-
 @pytest.fixture
-def path(seeded: Path, tmp_path: Path) -> Path:
+def path(seeded_path: Path, tmp_path: Path) -> Path:
     """The path of a store of this test's own."""
-    return Path(shutil.copy(seeded, tmp_path / "store.xref"))
+    return Path(shutil.copy(seeded_path, tmp_path / "store.xref"))
 
 
 @pytest.fixture

@@ -69,8 +69,8 @@ def test_store_runs_in_wal_with_foreign_keys_and_a_busy_timeout(store: Store) ->
 
 
 @pytest.mark.parametrize("name", ["with space", "100%", "what?", "a#b", "Ø½", "a&mode=memory"])
-def test_any_file_name_will_do(seeded: Path, tmp_path: Path, name: str) -> None:
-    shutil.copy(seeded, tmp_path / name)
+def test_any_file_name_will_do(seeded_path: Path, tmp_path: Path, name: str) -> None:
+    shutil.copy(seeded_path, tmp_path / name)
     store = open_engine(tmp_path / name)
     with store.reading() as conn:
         assert count_parts(conn, "standard") > 6000
@@ -256,21 +256,21 @@ except StoreError as error:
 """
 
 
-def test_read_only_store_is_read_and_not_written(seeded: Path, open_to_all: Path) -> None:
-    path = Path(shutil.copy(seeded, open_to_all / "store.xref"))
+def test_read_only_store_is_read_and_not_written(seeded_path: Path, open_to_all: Path) -> None:
+    path = Path(shutil.copy(seeded_path, open_to_all / "store.xref"))
     path.chmod(0o444)
     open_to_all.chmod(0o555)
     before = files_in(open_to_all)
-    done = run(AS_NOBODY, str(path), str(seeded))
+    done = run(AS_NOBODY, str(path), str(seeded_path))
     assert done.stdout.splitlines()[0] == "6204", done.stderr
     assert "read-only" in done.stdout.splitlines()[1]
     assert files_in(open_to_all) == before
     open_to_all.chmod(0o755)
 
 
-def test_read_only_folder_takes_no_new_store(seeded: Path, open_to_all: Path) -> None:
+def test_read_only_folder_takes_no_new_store(seeded_path: Path, open_to_all: Path) -> None:
     open_to_all.chmod(0o555)
-    done = run(AS_NOBODY, str(open_to_all / "store.xref"), str(seeded))
+    done = run(AS_NOBODY, str(open_to_all / "store.xref"), str(seeded_path))
     assert done.stdout.startswith("refused:"), done.stderr
     assert list(open_to_all.iterdir()) == []
     open_to_all.chmod(0o755)

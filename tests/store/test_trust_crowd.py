@@ -9,16 +9,17 @@ from pathlib import Path
 
 import pytest
 
-from scripts.benches.crowd import CHECKOUT, crowd
+from scripts.benches.crowd import CHECKOUT, Until, crowd
 from xref.store.engine import open_engine
 
-SECONDS = 20
+TURNS = 20
+"""Of each process; ``scripts/bench trust`` lets them go on for a minute."""
 SEED = 312
 
 
 @pytest.mark.xdist_group("crowd")
-def test_two_that_import_add_and_undo_lose_no_row_and_are_never_refused(tmp_path: Path) -> None:
-    found = crowd(tmp_path / "store.xref", SECONDS, SEED)
+def test_two_that_import_add_and_undo_lose_no_row_and_are_never_refused(path: Path) -> None:
+    found = crowd(path, Until(turns=TURNS), SEED)
     assert found.faults == []
     assert min(found.imports, found.adds, found.undone, found.searches) > 0
     assert found.there < found.rows

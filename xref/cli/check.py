@@ -25,6 +25,7 @@ def command(ctx: click.Context, mends: bool, as_json: bool) -> int:
 
     with the_store(ctx) as opened:
         if mends:
+            opened.store.keep_as_it_is()
             with opened.store.writing("check --mend", watched=False) as unit:
                 checking.mend(unit)
                 unit.commit()

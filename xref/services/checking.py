@@ -15,7 +15,7 @@ from xref.errors import InputError, StoreError
 from xref.services.photos import folder_for
 from xref.standards.version import TABLES_VERSION
 from xref.store import recorded
-from xref.store.checking import CHECKS, Fault, file_faults, number_of
+from xref.store.checking import CHECKS, Fault, file_faults, number_of, seal_faults
 from xref.store.checking import mend as make_anew
 from xref.store.unit import UnitOfWork
 
@@ -32,6 +32,7 @@ def check(conn: Connection, where: str) -> list[Fault]:
     for look in (*CHECKS, _ranges, _chains, _standards):
         found += look(conn)
     found += _photos(conn, where)
+    found += seal_faults(conn)
     return found
 
 

@@ -16,7 +16,9 @@ from xref.errors import FileError, StoreError
 from xref.store.engine import open_engine
 from xref.store.failures import on_disk
 from xref.store.files import look_at, may_write, move_aside, put_in_place, sidecars, sync_folder
+from xref.store.seal import copy_pages, put_seal, seal_fits
 from xref.store.sqlite import BUSY_SECONDS, sqlite_engine
+from xref.store.tables import SCHEMA_HEAD
 
 STAMP = "%Y%m%d-%H%M%S"
 _POLL = 0.05
@@ -71,13 +73,13 @@ def _beside(target: Path) -> Iterator[Path]:
 
 
 def _copy(path: Path, made: Path) -> None:
-    """One step of SQLite's online backup: a reader, who in WAL neither waits nor is waited for."""
+    """One state of the store at ``path``, whoever writes to it meanwhile."""
     engine = sqlite_engine(path, may_write(path))
     try:
         with engine.connect() as conn, closing(sqlite3.connect(made)) as copy:
             driver = conn.connection.driver_connection
             assert driver is not None
-            driver.backup(copy)
+            copy_pages(driver, copy)
     finally:
         engine.dispose()
 
@@ -93,11 +95,15 @@ def examine(path: Path, named: str) -> str | None:
     damaged = StoreError(f"{named} is damaged", "Nothing was changed; use another copy.")
     try:
         with closing(reader(path)) as conn:
+            conn.execute("BEGIN")
             if conn.execute("PRAGMA integrity_check(1)").fetchone() != ("ok",):
                 raise damaged
             if conn.execute("PRAGMA foreign_key_check").fetchone() is not None:
                 raise damaged
             row = conn.execute("SELECT version_num FROM alembic_version").fetchone()
+            # Of a newer version's copy that is said first; its seal may be of another form.
+            if row and str(row[0]) <= SCHEMA_HEAD and seal_fits(conn) is False:
+                raise damaged
     except sqlite3.Error as error:
         raise damaged from error
     return str(row[0]) if row else None
@@ -153,16 +159,18 @@ def _known(revision: str | None, copy: Path) -> None:
 def _brought_up_to_date(copy: Path, made: Path) -> None:
     """A copy of the copy in today's layout, at rest; the one that was given stays as it is."""
     with closing(reader(copy)) as source, closing(sqlite3.connect(made)) as target:
-        source.backup(target)
+        copy_pages(source, target)
     open_engine(made).close()
     examine(made, f"the copy {visible(str(copy), 200)}")
 
 
 def _sound(path: Path) -> bool:
-    """Whether the store at ``path`` can still be read throughout."""
+    """Whether the store at ``path`` is undamaged, as far as can be told."""
     engine = sqlite_engine(path)
     try:
-        with engine.connect() as conn:
+        with engine.connect() as conn, conn.begin():
+            if seal_fits(conn.connection.driver_connection) is False:
+                return False
             return bool(conn.exec_driver_sql("PRAGMA quick_check(1)").scalar() == "ok")
     except Exception:
         return False
@@ -206,10 +214,18 @@ def _exchange(path: Path, made: Path) -> Path:
             target = conn.connection.driver_connection
             assert target is not None
             source.backup(target, pages=1, progress=step, sleep=_POLL)
-            target.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+            _sealed(target)
+            target.execute("PRAGMA wal_checkpoint(PASSIVE)")  # waits for no reader
     finally:
         engine.dispose()
     return kept
+
+
+def _sealed(driver: sqlite3.Connection) -> None:
+    """Seal a store whose pages were just written over: another layout's cookie was left in it."""
+    driver.execute("BEGIN IMMEDIATE")
+    put_seal(driver)
+    driver.execute("COMMIT")
 
 
 def _same_page_size(path: Path, made: Path) -> None:

@@ -20,6 +20,7 @@ from xref.store.link_tables import machine, model
 from xref.store.load import load_parts, pieces
 from xref.store.scan import TAIL_MOST, lay_out_all
 from xref.store.scan_planes import ORDER, SLOTS, lay_out, slotted, unpacked
+from xref.store.seal import seal_fits
 from xref.store.tables import boundary, maker, mark, part, scan_block, scan_plane, spelling
 from xref.store.tally import rewrite_tally, stored_tally, tally_of
 
@@ -52,6 +53,15 @@ def file_faults(conn: Connection) -> Iterator[Fault]:
                 "file", f"the file is damaged: {line}",
                 "Do not write to it; put back a copy with xref restore.",
             )  # fmt: skip
+
+
+def seal_faults(conn: Connection) -> Iterator[Fault]:
+    """A file that is not as this program left it, whether SQLite can read it or not."""
+    if conn.dialect.name == "sqlite" and seal_fits(conn.connection.driver_connection) is False:
+        yield Fault(
+            "file", "the file is not as xref left it: damaged, or written to by another program",
+            "Put back a copy with xref restore, or keep it as it is with xref check --mend.",
+        )  # fmt: skip
 
 
 def link_faults(conn: Connection) -> Iterator[Fault]:

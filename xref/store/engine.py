@@ -22,15 +22,13 @@ from xref.store.failures import (
     store_failure,
 )
 from xref.store.files import APPLICATION_ID, look_at, may_write, put_in_place
+from xref.store.seal import SEALED_MOST, put_seal, seal_fits
 from xref.store.sqlite import WRITE, waiting
 from xref.store.sqlite import sqlite_engine as sqlite_engine
 from xref.store.tables import SCHEMA_HEAD, alembic_version, store_info
 
 if TYPE_CHECKING:
     from xref.store.unit import UnitOfWork
-
-LOOKED_THROUGH = 64_000_000
-"""Bytes of a store that is checked whole before it is written: about half a second. Judged."""
 
 
 class Store:
@@ -80,12 +78,37 @@ class Store:
     def refuse_damage(self) -> None:
         """Raise StoreError where the file is damaged, once before it is written.
 
-        Of a store over ``LOOKED_THROUGH`` bytes damage is found only where it is touched.
+        By its seal, or where it has none by SQLite's own check, which sees less. Of a store over
+        ``SEALED_MOST`` bytes damage is found only where it is touched.
         """
         if self._looked_through or self.engine.dialect.name != "sqlite":
             return
         with self._plainly(), on_disk(self.where):
-            if Path(self.where).stat().st_size <= LOOKED_THROUGH and not sound(self.engine):
+            small = Path(self.where).stat().st_size <= SEALED_MOST
+            fits = self.seal_fits()
+            if fits is not True and small and not sound(self.engine):
+                raise damaged(self.where)
+        if fits is False:
+            raise BrokenSealError(
+                f"the store {self.where} is damaged, or another program wrote to it",
+                "Put back a copy with xref restore, or keep it as it is with xref check --mend.",
+            )
+        self._looked_through = True
+
+    def seal_fits(self) -> bool | None:
+        """Whether the file is as this program left it; None where there is no telling."""
+        if self.engine.dialect.name != "sqlite":
+            return None
+        with self._plainly(), self.engine.connect() as conn, conn.begin():
+            return seal_fits(conn.connection.driver_connection)
+
+    def keep_as_it_is(self) -> None:
+        """Write to the store though its seal may not fit; the next commit seals it anew.
+
+        Raises StoreError where SQLite's own check finds damage.
+        """
+        with self._plainly():
+            if not sound(self.engine):
                 raise damaged(self.where)
         self._looked_through = True
 
@@ -95,6 +118,10 @@ class Store:
     def close(self) -> None:
         """Give the file back."""
         self.engine.dispose()
+
+
+class BrokenSealError(StoreError):
+    """The file is not as this program left it, though SQLite can read it."""
 
 
 def _one_writer(conn: Connection) -> None:
@@ -185,6 +212,7 @@ def _make_file(path: Path) -> Store:
                     with conn.begin():
                         conn.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")
                         _create(conn)
+                        put_seal(conn.connection.driver_connection)
                 with engine.connect() as conn:
                     driver = conn.connection.driver_connection
                     assert driver is not None
@@ -240,6 +268,8 @@ def _bring_up_to_date(store: Store) -> None:
             with store.writing("refresh the standards' tables", False, patient=False) as unit:
                 refresh(unit.conn)
                 unit.commit()
+        except BrokenSealError:
+            return  # whoever only searches may; who writes is refused
         except StoreError as error:
             if not is_busy(error):
                 raise

@@ -10,6 +10,7 @@ from tempfile import TemporaryDirectory
 
 from xref.store.engine import Store
 from xref.store.failures import on_disk
+from xref.store.seal import copy_pages
 from xref.store.sqlite import sqlite_engine
 from xref.store.unit import UnitOfWork
 
@@ -45,4 +46,4 @@ def _copy(store: Store, path: Path) -> None:
     with store.reading() as conn, closing(sqlite3.connect(path)) as copy:
         driver = conn.connection.driver_connection
         assert driver is not None
-        driver.backup(copy)
+        copy_pages(driver, copy)

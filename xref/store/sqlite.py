@@ -33,6 +33,8 @@ def sqlite_engine(path: Path, writable: bool = True) -> Engine:
             address, uri=True, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False
         )
         connection.execute("PRAGMA foreign_keys=ON")
+        # Of a store too large to be looked through, at least no damaged page is written over.
+        connection.execute("PRAGMA cell_size_check=ON")
         return connection
 
     engine = create_engine("sqlite+pysqlite://", creator=connect, poolclass=QueuePool)

@@ -13,6 +13,7 @@ from xref.errors import InputError
 from xref.store.history import Recorder, keep
 from xref.store.load import load_parts
 from xref.store.scan import fold_in
+from xref.store.seal import put_seal
 from xref.store.tables import boundary, maker, mark, part, size, source, spelling
 from xref.store.tally import add_tally, groups_tally
 
@@ -36,6 +37,8 @@ class UnitOfWork:
         self._before.clear()
         fold_in(self.conn)
         self._keep()
+        if self.conn.dialect.name == "sqlite":
+            put_seal(self.conn.connection.driver_connection)
         self.conn.commit()
         self._done = True
 

@@ -1,0 +1,42 @@
+"""Real store files, each made once a process and copied by whoever writes to it."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from xref.services.opening import open_store
+from xref.services.scenario import fill
+from xref.standards.lookup import find
+from xref.store.engine import open_engine
+
+
+@pytest.fixture(scope="session")
+def seeded_path(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with the shipped tables in it; copy it, do not write to it."""
+    path = tmp_path_factory.mktemp("seeded") / "seeded.xref"
+    open_engine(path).close()
+    return path
+
+
+@pytest.fixture(scope="session")
+def scenario_path(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with the invented scenario in it; copy it, do not write to it."""
+    path = tmp_path_factory.mktemp("scenario") / "scenario.xref"
+    shutil.copy(seeded_path, path)
+    with open_store(str(path)) as opened, opened.store.writing("fill") as unit:
+        fill(unit)
+        unit.commit()
+    return path
+
+
+@pytest.fixture(scope="session")
+def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A store with two standards' rows in it: copying it takes no time; do not write to it."""
+    path = tmp_path_factory.mktemp("small") / "small.xref"
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("xref.store.seed.standard_parts", lambda: find("6204") + find("6304"))
+        open_engine(path).close()
+    return path
