@@ -28,7 +28,8 @@ class Spelling:
 
     ``weight`` (0..1) says how usual this way is against the plain one (1). ``role`` is "number"
     (the part's own), "alias" (the same bearing in other words), "cone" or "cup" (one half of a
-    pair), "mark" (a number found on the metal). ``takes_suffix``: trade suffixes may follow it.
+    pair), "mark" (a number found on the metal), "spanner" (what the spanner for it says).
+    ``takes_suffix``: trade suffixes may follow it.
     """
 
     text: str

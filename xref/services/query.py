@@ -111,13 +111,28 @@ def named_sizes(sizes: Mapping[str, str]) -> dict[str, str]:
     return found
 
 
+JAWS_NM = 100_000
+"""A spanner that fits may be this much larger than its hexagon. Judged."""
+
+
+def _jaws(text: str) -> int | None:
+    # Imported when asked for: the tables behind it cost more than a search.
+    from xref.standards.spanner import opening
+
+    return opening(text)
+
+
 def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
     """One measured size with the uncertainty of ``tool``.
 
-    A hardness (Shore A) is read as a plain number and never counts as a length.
+    A hardness (Shore A) is read as a plain number and never counts as a length. A size across
+    flats may be the mark of the spanner that fits ("1/2W", "19AF").
     """
     if is_plain_number(name):
         return SizeReading(name, parse_count(text), text, "", False, 0, 0, "counted")
+    jaws = _jaws(text) if name == "across-flats" else None
+    if jaws:
+        return SizeReading(name, jaws, text, "", False, JAWS_NM, 0, "the spanner that fits")
     length = parse_length(text, unit)
     inside = name in INSIDE
     error = permissible_error(tool, length.nm, inside)

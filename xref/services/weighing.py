@@ -100,7 +100,12 @@ def _add(
 def _also(records: Sequence[Part], shown: Part) -> tuple[str, ...]:
     """The other ways the same thing is numbered, each once."""
     texts = [r.number for r in records]
-    texts += [s.text for r in records for s in r.spellings if s.weight >= USUAL_SPELLING]
+    texts += [
+        s.text
+        for r in records
+        for s in r.spellings
+        if s.weight >= USUAL_SPELLING and s.role != "spanner"
+    ]
     seen = {folded(shown.number)}
     also = []
     for text in texts:
