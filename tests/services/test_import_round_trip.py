@@ -86,7 +86,7 @@ def _plain(facts: Facts) -> object:
             (a.model, a.serials, a.assembly, a.quantity or 0, a.source) for a in facts.applies
         ),
         sorted((s.kind, s.news, s.source) for s in facts.steps),
-        sorted((i.number, i.grade, i.both_ways, i.source) for i in facts.interchanges),
+        sorted((i.number, i.grade, i.way, i.note, i.source) for i in facts.interchanges),
     )  # fmt: skip
 
 
@@ -99,7 +99,7 @@ def test_every_carried_field_reaches_another_store(
     out = tmp_path / f"out.{ending}"
     with one.reading() as conn:
         exported = export_file(conn, out)
-    assert exported.left_out == ()
+    assert exported.beyond == {}
     again = OpenStore(one).import_file(out)
     assert (again.unchanged, again.read) == (exported.rows, exported.rows)
     assert OpenStore(two).import_file(out).rejected == 0

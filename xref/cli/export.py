@@ -9,8 +9,6 @@ import click
 from xref.cli.app import shown, the_store
 from xref.cli.options import kind_option
 
-SHOWN = 5
-
 
 @click.command("export", epilog="\b\nExample:\n  xref export parts.xlsx --kind bearing\n")
 @click.argument("file", type=click.Path(path_type=Path))
@@ -22,15 +20,13 @@ def command(ctx: click.Context, file: Path, kind: str | None) -> int:
     Cells that a spreadsheet would run as a formula get a ' in front; an import takes it off.
     """
     from xref.domain.kinds import kind_from
-    from xref.domain.number import visible
     from xref.services.exporting import export_file
 
     named = kind_from(kind) if kind else ""
     with the_store(ctx) as opened, opened.store.reading() as conn:
         done = export_file(conn, file, named)
     click.echo(f"Wrote {done.parts} parts in {done.rows} rows to {shown(file.name)}.")
-    if done.left_out:
-        click.echo(f"Left out, because a list has no column for it ({len(done.left_out)}):")
-        for text in done.left_out[:SHOWN]:
-            click.echo(f"  {visible(text, 70)}")
+    if done.beyond:
+        counted = ", ".join(f"{count} {what}" for what, count in done.beyond.items())
+        click.echo(f"No parts, and so not in the list: {counted}. xref backup keeps them.")
     return 0 if done.parts else 1

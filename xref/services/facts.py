@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
 from xref.domain.machine import Applicability
-from xref.domain.part import Part
-from xref.domain.supersession import Step
-from xref.store.links import applicabilities, interchanges, steps_forward
-from xref.store.load import load_parts, pieces
+from xref.domain.part import Part, PartMark
+from xref.services.named_links import NamedInterchange, NamedLinks, NamedStep
+from xref.store.links import applicabilities
+from xref.store.load import load_parts
 from xref.store.sheet_facts import (
     Claim,
     Extra,
@@ -22,6 +22,10 @@ from xref.store.sheet_facts import (
     prices_of,
     sources_of_parts,
 )
+from xref.store.sheet_links import mark_sources_of, orders_of
+
+CHUNK = 2_000
+"""Parts that are gathered at once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,91 +57,50 @@ def noted_to_json(noted: Noted) -> dict[str, list[dict[str, object]]]:
 
 
 @dataclass(frozen=True, slots=True)
-class NamedStep:
-    """A supersession of a part by the numbers that follow it. ``partial``: it holds for some
-    serials only, or says more than a list's columns can."""
-
-    kind: str
-    news: tuple[str, ...]
-    partial: bool
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
-class NamedInterchange:
-    """An interchange of a part with the one named ``number``."""
-
-    number: str
-    grade: str
-    both_ways: bool
-    source: str
-
-
-@dataclass(frozen=True, slots=True)
 class Facts:
-    """One part and what hangs on it."""
+    """One part and what hangs on it. ``mark_sources`` has the sources of marks that name one."""
 
     part: Part
     source: str
     extras: tuple[Extra, ...]
     claims: tuple[Claim, ...]
     prices: tuple[Price, ...]
-    applies: tuple[Applicability, ...] = ()
-    steps: tuple[NamedStep, ...] = ()
-    interchanges: tuple[NamedInterchange, ...] = ()
+    order_instead: str
+    mark_sources: Mapping[PartMark, str]
+    applies: tuple[Applicability, ...]
+    steps: tuple[NamedStep, ...]
+    interchanges: tuple[NamedInterchange, ...]
 
 
 def facts_of(conn: Connection, ids: Sequence[int]) -> Iterator[Facts]:
-    """The facts of the parts with these ids, in their order."""
+    """The facts of the parts with these ids, in their order, a bounded number at a time.
+
+    An interchange stands with the first of its two parts that is among them, and once.
+    """
+    places = {ident: at for at, ident in enumerate(ids)}
+    for at in range(0, len(ids), CHUNK):
+        yield from _chunk(conn, ids[at : at + CHUNK], places)
+
+
+def _chunk(conn: Connection, ids: Sequence[int], places: Mapping[int, int]) -> Iterator[Facts]:
     parts = {p.id: p for p in load_parts(conn, ids)}
     sources = sources_of_parts(conn, ids)
     extras, claims, prices = extras_of(conn, ids), claims_of(conn, ids), prices_of(conn, ids)
+    instead, marked = orders_of(conn, ids), mark_sources_of(conn, ids)
     applies: dict[int, list[Applicability]] = defaultdict(list)
     for entry in applicabilities(conn, ids):
         applies[entry.part_id].append(entry)
-    links = _Links(conn, ids, parts)
+    links = NamedLinks(conn, ids, parts, places)
     for ident in ids:
         yield Facts(
-            parts[ident],
-            sources.get(ident, ""),
-            tuple(sorted(extras.get(ident, ()), key=lambda e: e.position)),
-            tuple(claims.get(ident, ())),
-            tuple(prices.get(ident, ())),
-            tuple(applies.get(ident, ())),
-            tuple(links.steps(ident)),
-            tuple(links.interchanges(ident)),
+            part=parts[ident],
+            source=sources.get(ident, ""),
+            extras=tuple(sorted(extras.get(ident, ()), key=lambda e: e.position)),
+            claims=tuple(claims.get(ident, ())),
+            prices=tuple(prices.get(ident, ())),
+            order_instead=instead.get(ident, ""),
+            mark_sources=marked.get(ident, {}),
+            applies=tuple(applies.get(ident, ())),
+            steps=tuple(links.steps(ident)),
+            interchanges=tuple(links.interchanges(ident)),
         )
-
-
-class _Links:
-    """The links of some parts, with the numbers of those they lead to."""
-
-    def __init__(self, conn: Connection, ids: Sequence[int], own: dict[int, Part]) -> None:
-        self._own = own
-        self._steps: dict[int, list[Step]] = {}
-        for some in pieces(ids):
-            self._steps.update(steps_forward(conn, some))
-        self._rows = [row for row in interchanges(conn, ids) if row.part_id in own]
-        wanted = {new for i in ids for step in self._steps.get(i, ()) for new, _ in step.news}
-        wanted |= {row.other_id for row in self._rows}
-        self._named = {p.id: p for p in load_parts(conn, list(wanted - own.keys()))} | own
-
-    def steps(self, ident: int) -> Iterator[NamedStep]:
-        for step in self._steps.get(ident, ()):
-            partial = bool(
-                step.condition or step.companions or step.serves_back or step.model
-                or step.dated or step.reason or any(count != 1 for _, count in step.news)
-            )  # fmt: skip
-            news = tuple(self._address(ident, new) for new, _ in step.news)
-            yield NamedStep(step.kind, news, partial, step.source)
-
-    def interchanges(self, ident: int) -> Iterator[NamedInterchange]:
-        for row in self._rows:
-            if row.part_id == ident:
-                number = self._address(ident, row.other_id)
-                yield NamedInterchange(number, row.grade, row.both_ways, row.source)
-
-    def _address(self, ident: int, other: int) -> str:
-        """The number, with its maker where that is another than the part's own."""
-        one, two = self._own[ident], self._named[other]
-        return f"{two.maker}:{two.number}" if two.maker != one.maker and two.maker else two.number

@@ -12,13 +12,13 @@ from rapidfuzz import fuzz, process
 from xref.domain.number import visible
 from xref.domain.size_names import NAMES
 from xref.errors import InputError
+from xref.sheets.fields import INTERCHANGE_NOTE, MODELS, ORDER_INSTEAD, PRICE, RANGE, STEP
 from xref.sheets.words import word_list
 
 TEXT_FIELDS = (
-    "number", "maker", "kind", "words", "status", "note", "source", "replaces", "replaced by",
-    "interchange", "model", "serial from", "serial to", "serials", "assembly", "quantity", "price",
-    "currency", "supplier", "price date", "price note", "sizes", "claim", "mark", "cast",
-    "mark:size", "mark:date", "mark:other", "extra", "ignore",
+    "number", "maker", "kind", "words", "status", ORDER_INSTEAD, "note", "source", "mark", "cast",
+    "mark:size", "mark:date", "mark:other", "sizes", "replaces", "replaced by", *STEP,
+    "interchange", INTERCHANGE_NOTE, *MODELS, *RANGE, *PRICE, "claim", "extra", "ignore",
 )  # fmt: skip
 """Every field a column may be, besides the sizes by name. ``extra`` is kept as it stands."""
 

@@ -6,11 +6,15 @@ import re
 from dataclasses import dataclass, field
 
 from xref.domain.number import folded, key
+from xref.sheets.fields import MODELS
 from xref.sheets.sheet import Cell
 
-NAMING = frozenset(
+SEVERAL = frozenset({*MODELS, "change with"})
+"""Fields of one cell that may name several things: its lines are kept apart."""
+
+NAMING = SEVERAL | frozenset(
     {"number", "replaces", "replaced by", "interchange", "mark", "cast", "mark:size"}
-    | {"mark:date", "mark:other", "serial from", "serial to", "serials", "model"}
+    | {"mark:date", "mark:other", "serial from", "serial to", "serials", "replaced on serials"}
 )
 """Fields whose cells name something: what a spreadsheet made of them matters."""
 

@@ -20,7 +20,7 @@ from xref.sheets.column import Column, letters
 from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
 from xref.sheets.headings import is_size
-from xref.sheets.part_row import LISTS, MARKS, NAMING, PartRow, names_of
+from xref.sheets.part_row import LISTS, MARKS, NAMING, SEVERAL, PartRow, names_of
 from xref.sheets.sheet import Cell
 from xref.sheets.table import Table
 from xref.sheets.typed import Typed, error_said, typed
@@ -179,7 +179,7 @@ class RowReader:
                     mark = (" ".join(text.split()), MARKS[column.field])
                     row.marks = (*row.marks, mark)
         else:
-            row.told[column.field] = written if column.field == "model" else found.text
+            row.told[column.field] = written if column.field in SEVERAL else found.text
 
     def _size(self, row: PartRow, column: Column, reader: SizeReader, cell: Cell) -> None:
         if isinstance(cell, str):

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from xref.domain.part import PartMark, is_plain_number
 from xref.domain.size import mm_text
+from xref.sheets.fields import PRICE
 from xref.sheets.part_row import PartRow
 from xref.store.record import Record, nominal
 from xref.store.sheet_facts import Claim, Extra, Price
@@ -17,7 +18,8 @@ Say = Callable[[str, str, str], None]
 
 @dataclass(slots=True)
 class Draft:
-    """A part with what hangs on it; the last four hold what rows have added.
+    """A part with what hangs on it; the last four hold what rows have added (marks with their
+    source, "" for none of their own).
 
     ``dirty``: the part itself has changed and must be written again. ``status_said``: a row has
     said what the status of a fresh part is.
@@ -31,7 +33,7 @@ class Draft:
     extras: tuple[Extra, ...] = ()
     claims: tuple[Claim, ...] = ()
     prices: tuple[Price, ...] = ()
-    new_marks: tuple[PartMark, ...] = ()
+    new_marks: tuple[tuple[PartMark, str], ...] = ()
     new_extras: tuple[Extra, ...] = ()
     new_claims: tuple[Claim, ...] = ()
     new_prices: tuple[Price, ...] = ()
@@ -58,11 +60,11 @@ class Draft:
             return False
         return self._claim(name, size_text(name, value), size_text(name, held.value), source, say)
 
-    def add_mark(self, found: PartMark) -> bool:
+    def add_mark(self, found: PartMark, source: str) -> bool:
         """Note a mark that is not there yet. True if new."""
-        if found in self.marks or found in self.new_marks:
+        if found in self.marks or any(found == mark for mark, _ in self.new_marks):
             return False
-        self.new_marks = (*self.new_marks, found)
+        self.new_marks = (*self.new_marks, (found, source))
         return True
 
     def keep(self, extra: Extra) -> bool:
@@ -109,8 +111,8 @@ def _cut(text: str) -> str:
     return text if len(text) <= 60 else f"{text[:59]}…"
 
 
-PRICE_FIELDS = ("supplier", "price", "currency", "price date", "price note")
-_PRICE_MOST = (120, 40, 10, 40, 300)
+PRICE_MOST = (120, 40, 10, 40, 300)
+"""Characters of each field of PRICE that have a place."""
 
 
 def price_of(row: PartRow) -> Price | None:
@@ -118,7 +120,5 @@ def price_of(row: PartRow) -> Price | None:
     told = row.told
     if "price" not in told and "supplier" not in told:
         return None
-    texts = (
-        told.get(name, "")[:most] for name, most in zip(PRICE_FIELDS, _PRICE_MOST, strict=True)
-    )
+    texts = (told.get(name, "")[:most] for name, most in zip(PRICE, PRICE_MOST, strict=True))
     return Price(*texts)

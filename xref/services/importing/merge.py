@@ -17,8 +17,9 @@ from xref.services.importing.fresh import (
     note_or_fault,
     words_or_fault,
 )
-from xref.services.importing.links import LinkRow, links_of, loose_ranges
+from xref.services.importing.links import LinkRow, links_of, loose_cells
 from xref.services.parts import STATUSES, takes_suffix
+from xref.sheets.fields import NO_SOURCE
 from xref.sheets.finding import Findings
 from xref.sheets.part_row import PartRow
 from xref.store.bulk import BulkWriter
@@ -70,13 +71,13 @@ class Merger:
             draft = drafts.get(name)
             if draft is None:
                 draft = drafts[name] = Draft(fresh_record(row, maker, name[0]), True)
-                draft.part.source_id = self._source_id(row.told.get("source", ""))
+                draft.part.source_id = self._source_id(self._source_of(row))
                 self._merge(draft, row)
                 outcome = ADDED
             else:
                 outcome = CHANGED if self._merge(draft, row) else UNCHANGED
             self.counts[outcome] += 1
-            link = links_of(row, sheet, outcome, row.told.get("source", "") or self.source)
+            link = links_of(row, sheet, outcome, self._source_of(row))
             if link is not None:
                 self.links.append(link)
         self._write(drafts)
@@ -94,6 +95,11 @@ class Merger:
             row.reason = f"{maker} is a standard, and its rows come with the tables"
             self._say(row, "maker", "rejected", row.reason)
         return maker
+
+    def _source_of(self, row: PartRow) -> str:
+        """Who says what the row does: its own source, else the file; "" where it names none."""
+        said = row.told.get("source", "")
+        return "" if said == NO_SOURCE else said or self.source
 
     def _say(self, row: PartRow, column: str, kind: str, message: str) -> None:
         self.findings.add(self._sheet, row.line, column, kind, message)
@@ -116,7 +122,7 @@ class Merger:
         }  # fmt: skip
 
     def _merge(self, draft: Draft, row: PartRow) -> bool:
-        source = self.writer.source_name(row.told.get("source", "") or self.source)
+        source = self.writer.source_name(self._source_of(row))
         say: Say = partial(self._say, row)
         told = row.told
         new = False
@@ -129,7 +135,7 @@ class Merger:
             new |= draft.fill_size(size if own in row.sizes else own, nm, source, say)
         for text, role in row.marks:
             mark = self._mark(row, text, role)
-            new |= mark is not None and draft.add_mark(mark)
+            new |= mark is not None and draft.add_mark(mark, source if "source" in told else "")
         if "claim" in told:
             field, sign, value = told["claim"].partition("=")
             if sign:
@@ -141,9 +147,9 @@ class Merger:
         price = price_of(row)
         if price is not None:
             new |= draft.add_price(price)
-        for label, value in loose_ranges(row):
-            if label != "quantity":
-                say(label, "range", "a range is given and no model; kept beside the part")
+        for label, value, why in loose_cells(row):
+            if why:
+                say(label, label, f"{why}; kept beside the part")
             row.extras.append((label, value, 0))
         for label, value, at in row.extras:
             new |= draft.keep(Extra(label, value, at))
@@ -204,9 +210,14 @@ class Merger:
         writer.change([d.part for d in every if d.dirty and not d.fresh])
         writer.add_marks(
             [
-                (d.part.id, m, None, m.role == "number" and takes_suffix(m.text))
+                (
+                    d.part.id,
+                    m,
+                    self._source_id(source),
+                    m.role == "number" and takes_suffix(m.text),
+                )
                 for d in every
-                for m in d.new_marks
+                for m, source in d.new_marks
             ]
         )
         write_extras(unit, [(d.part.id, e) for d in every for e in d.new_extras])
@@ -220,7 +231,9 @@ class Merger:
             ],
         )
 
-    def _source_id(self, title: str) -> int:
-        if not title or title == self.source:
+    def _source_id(self, title: str) -> int | None:
+        if not title:
+            return None
+        if title == self.source:
             return self.writer.source_of(self.source[:200], "spreadsheet")
         return self.writer.source_of(title[:200])

@@ -10,7 +10,8 @@ from itertools import islice
 from pathlib import Path
 
 from xref.services.importing.imported import Imported, MappedColumn
-from xref.services.importing.links import Linker, LinkRow
+from xref.services.importing.linker import Linker
+from xref.services.importing.links import LinkRow
 from xref.services.importing.merge import CHANGED, REJECTED, UNCHANGED, Merger
 from xref.services.importing.proposals import propose_alike, propose_designations
 from xref.sheets.finding import Findings
@@ -123,7 +124,7 @@ def _link(unit: UnitOfWork, merger: Merger, findings: Findings) -> None:
     def say(row: LinkRow, column: str, kind: str, message: str) -> None:
         findings.add(row.sheet, row.line, column, kind, message)
 
-    linker = Linker(unit, merger.writer, say)
+    linker = Linker(unit, merger.writer, merger.fresh, say)
     for row in merger.links:
         if linker.record(row) and row.outcome == UNCHANGED:
             merger.counts[UNCHANGED] -= 1

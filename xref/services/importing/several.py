@@ -10,13 +10,15 @@ from sqlalchemy import Connection
 
 from xref.errors import InputError
 from xref.services.interchanging import GRADES
+from xref.sheets.fields import ONE_WAY, OTHER_WAY
 from xref.store.links import find_model
 from xref.store.queries import any_number
+from xref.store.sheet_links import is_maker
 
 Known = Callable[[str], bool]
 """Whether a text is one name as it stands."""
 
-GRADED = re.compile(rf"(.+?)\s*\[({'|'.join(GRADES)})(, one way)?\]")
+GRADED = re.compile(rf"(.+?)\s*\[({'|'.join(GRADES)})(?:, ({ONE_WAY}|{OTHER_WAY}))?\]")
 """A number with the grade of its interchange, as an export writes it."""
 
 _OUTSIDE = r"(?![^\[\]]*\])"
@@ -27,6 +29,7 @@ _SIGNS = re.compile(rf";|,(?!\d{{3}}\b){_OUTSIDE}")
 """A comma before three digits may part thousands, and one in brackets belongs to a grade."""
 
 _STEPS = (_LINES, _TOGETHER, _EITHER, _SIGNS)
+_QUOTED = re.compile(r'\s*"([^"|\n]+)"\s*')
 
 
 class Several(NamedTuple):
@@ -53,7 +56,16 @@ def models_in(conn: Connection, cell: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_parted(cell, lambda text: _is_model(conn, text), steps).names))
 
 
+def one_name(text: str) -> str:
+    """``text`` as a cell has it that names it and nothing else: in quotes where it would part."""
+    parts = any(step.search(text) for step in _STEPS) and _QUOTED.fullmatch(f'"{text}"')
+    return f'"{text}"' if parts else text
+
+
 def _parted(text: str, known: Known, steps: Sequence[re.Pattern[str]]) -> Several:
+    quoted = _QUOTED.fullmatch(text)
+    if quoted:
+        return Several((" ".join(quoted[1].split()),), False)
     flat = " ".join(text.split())
     if not any(step.search(text) for step in steps) or known(flat):
         return Several((flat,) if flat else (), False)
@@ -67,8 +79,11 @@ def _parted(text: str, known: Known, steps: Sequence[re.Pattern[str]]) -> Severa
 def _is_number(conn: Connection, text: str) -> bool:
     graded = GRADED.fullmatch(text)
     number = graded[1] if graded else text
-    wanted = {number, number.partition(":")[2].strip() or number}
-    return any_number(conn, wanted)
+    if any_number(conn, {number}):
+        return True
+    maker, _, after = number.partition(":")
+    after = after.strip()
+    return bool(after) and (not maker or is_maker(conn, maker)) and any_number(conn, {after})
 
 
 def _is_model(conn: Connection, text: str) -> bool:

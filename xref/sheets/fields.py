@@ -1,0 +1,36 @@
+"""Columns that belong together in a row, and the words that stand in their cells.
+
+An export writes them and an import reads them; a person may do either.
+"""
+
+from __future__ import annotations
+
+MODELS = ("model", "does not fit")
+"""Columns that name machine models: the part belongs there, or is known not to."""
+
+RANGE = (
+    "serial from", "serial to", "serials", "serials of", "assembly", "quantity", "range note",
+)  # fmt: skip
+"""What a row says of its models. ``serials of``: the component whose serials count."""
+
+STEP = (
+    "replaced as", "replaced on model", "replaced on serials", "replaced quantity", "change with",
+    "replaced date", "replaced reason",
+)  # fmt: skip
+"""What a row says of the supersession in it: see ``services.superseding.supersede``."""
+
+INTERCHANGE_NOTE = "interchange note"
+ORDER_INSTEAD = "order instead"
+
+PRICE = ("supplier", "price", "currency", "price date", "price note")
+
+NO_SOURCE = "(none)"
+"""Stands in the source column where it is on record that no source is named; an empty cell is the
+file itself."""
+
+SERVES_BACK, IN_CYCLE = "serves back", "in a cycle"
+"""Words of "replaced as" beside one, set or choice: the old still serves where the new is asked
+for; and the step is wanted although it closes a cycle."""
+
+ONE_WAY, OTHER_WAY = "one way", "other way"
+"""Words behind an interchange's grade: only this part serves for that, or only that for this."""
