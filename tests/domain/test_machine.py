@@ -125,3 +125,23 @@ def test_the_document_says_of_each_range_what_it_holds() -> None:
     told = judge("P", [entry("QW101-QW349"), entry("QX1-up")], machine).to_json(machine)
     assert {"verdict", "because", "ranges"} <= set(told)
     assert [r["holds"] for r in told["ranges"]] == ["in", "unknown"]
+
+
+@pytest.mark.parametrize(
+    ("entries", "side"),
+    [
+        ([entry("QW350-up")], "later"),
+        ([entry("to QW300"), entry("QW101-QW200")], "earlier"),
+        ([entry("QW101-QW200"), entry("QW350-up")], ""),
+        ([entry("QW101-QW349 exc. QW312")], ""),
+        ([entry("QX1-up")], "later"),
+        ([entry("QV1-QV99")], "earlier"),
+        ([entry("QW350-up"), entry("QW312", fits=False)], ""),
+        ([entry("QW101-up")], ""),
+    ],
+)
+def test_a_part_that_is_not_listed_is_said_to_be_earlier_or_later_where_that_is_so(
+    entries: list[Applicability], side: str
+) -> None:
+    machine = wren(prefixes=("QV", "QW", "QX"))
+    assert judge("QF-4471", entries, machine).beside(machine) == side

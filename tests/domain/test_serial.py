@@ -232,3 +232,17 @@ def test_a_set_that_can_be_compared_in_one_prefix_answers_for_it() -> None:
     assert held.holds(Serial("QW", 300)) == OUT
     assert held.holds(Serial("QX", 50)) == IN
     assert held.holds(Serial("QY", 50)) == UNKNOWN
+
+
+@pytest.mark.parametrize("text", ["QW 1,234", "QW 1,234-up", "QW101-QW1,234", "QW101 exc. 1,234"])
+def test_a_comma_of_thousands_is_not_taken_for_two_serials(text: str) -> None:
+    with pytest.raises(InputError) as refused:
+        read_serials(text)
+    assert "may be one serial or two" in refused.value.message
+    assert "1234" in refused.value.hint
+    assert "1, 234" in refused.value.hint
+
+
+def test_a_comma_within_one_serial_parts_its_thousands() -> None:
+    assert str(read_serial("QW 1,234")) == "QW1234"
+    assert str(read_serials("QW101,102, 1104")) == "QW101, QW102, QW1104"

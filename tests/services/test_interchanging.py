@@ -105,6 +105,19 @@ def test_a_pair_that_was_tried_outranks_what_a_chain_says(bare: OpenStore) -> No
     assert grades(bare, "A1")["C1"] == "tried, does not fit"
 
 
+def test_a_pair_tried_with_both_outcomes_shows_both_and_leads_no_further(bare: OpenStore) -> None:
+    note(bare, "A1", "B1", "tried-fits", note="after filing")
+    note(bare, "A1", "B1", "tried-does-not-fit", note="fouls the case")
+    note(bare, "A1", "B1", "stated")
+    note(bare, "B1", "C1", "tried-fits")
+    for asked, other in (("A1", "B1"), ("B1", "A1")):
+        said = [e for e in bare.equivalents(asked).found if e.number == other]
+        assert [e.grade for e in said] == ["tried, fits", "tried, does not fit"]
+        assert [e.differences[-2].note for e in said] == ["after filing", "fouls the case"]
+        assert all("both outcomes" in e.differences[-1].note for e in said)
+    assert "C1" not in grades(bare, "A1")
+
+
 def test_a_ring_of_interchanges_ends(bare: OpenStore) -> None:
     names = [f"QR{n}" for n in range(FARTHEST + 4)]
     for one, other in zip(names, [*names[1:], names[0]], strict=True):

@@ -100,6 +100,16 @@ class Applicability:
             return IN if every and not wanted.exceptions else UNKNOWN
         return wanted.holds(serial, machine.order_of(self.component))
 
+    def beside(self, machine: Machine) -> str:
+        """``later`` where it all begins after the machine, ``earlier`` where it all ends before it.
+
+        "" where it does neither, or cannot be compared.
+        """
+        serial = machine.serial_of(self.component)
+        if self.holds_for(machine) != OUT or serial is None:
+            return ""
+        return self._wanted(machine).beside(serial, machine.order_of(self.component))
+
     def near_break(self, machine: Machine) -> str:
         """The end of a range near which the machine's serial lies, "" for none."""
         serial = machine.serial_of(self.component)
@@ -148,6 +158,13 @@ class Belongs:
     because: str
     remarks: tuple[str, ...]
     ranges: tuple[Applicability, ...]
+
+    def beside(self, machine: Machine) -> str:
+        """``later`` or ``earlier`` where every book lists a part that is not listed so; else ""."""
+        if self.verdict != NOT_LISTED or not all(entry.fits for entry in self.ranges):
+            return ""
+        sides = {entry.beside(machine) for entry in self.ranges}
+        return sides.pop() if len(sides) == 1 else ""
 
     def to_json(self, machine: Machine) -> dict[str, Any]:
         """The contract's document for ``belongs``."""

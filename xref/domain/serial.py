@@ -55,12 +55,14 @@ _NO_PREFIX = frozenset(
     }
 )  # fmt: skip
 """Words that say something about a serial: read as its prefix they would be lost in silence."""
+_THOUSANDS = re.compile(r"(?<!\d)\d{1,2},\d{3}(?!\d)")
+"""1,234: one serial with its thousands parted, or two serials."""
 _EVERY = frozenset({"ALL", "EVERY", "ANY"})
 
 
 def read_serial(text: str) -> Serial:
-    """One serial as written. Raises InputError where it has no number, quoting it."""
-    plain = _plain(text)
+    """One serial as written, 1,234 being 1234. Raises InputError where it has no number."""
+    plain = re.sub(r"(?<=\d),(?=\d{3}(?!\d))", "", _plain(text))
     found = _match(plain)
     if found is None:
         raise InputError(
@@ -75,11 +77,12 @@ def read_serials(text: str) -> SerialSet:
 
     ``QW312`` · ``QW 312-up`` · ``to QW499`` · ``before QW500`` · ``QW101–499`` ·
     ``S/N 101 thru 499 exc. 230-240`` · several parted by commas. Raises InputError that quotes the
-    piece that was not understood.
+    piece that was not understood, or that may be one serial or two (1,234).
     """
     plain = _plain(text)
     if not plain or plain in _EVERY:
         return EVERY_SERIAL
+    _one_or_two(plain)
     wanted, *excepted = _EXCEPT.split(plain)
     prefix = ""
     read: list[list[SerialRange]] = []
@@ -101,6 +104,15 @@ def read_serials(text: str) -> SerialSet:
                 "Write every range before the exceptions.",
             )
     return found
+
+
+def _one_or_two(plain: str) -> None:
+    found = _THOUSANDS.search(plain)
+    if found:
+        one, two = found[0].replace(",", ""), found[0].replace(",", ", ")
+        raise InputError(
+            f'"{found[0]}" may be one serial or two', f'Write {one} for one, "{two}" for two.'
+        )
 
 
 def _meet(held: SerialRange, left_out: SerialRange) -> bool:

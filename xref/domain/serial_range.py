@@ -13,6 +13,7 @@ NEAR_BREAK = 10
 """Serials this near to the end of a range are near a break: makers used up old stock. Judged."""
 
 IN, OUT, UNKNOWN = "in", "out", "unknown"
+EARLIER, LATER = "earlier", "later"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +74,14 @@ class SerialRange:
             return serial.number <= self.high.number
         return serial.place <= self.high.place
 
+    def beside(self, serial: Serial, order: Sequence[str] = ()) -> str:
+        """``later`` where it begins after ``serial``, ``earlier`` where it ends before; else ""."""
+        if self.holds(serial, order) != OUT:
+            return ""
+        if serial.prefix != self.prefix:
+            return LATER if order.index(self.prefix) > order.index(serial.prefix) else EARLIER
+        return LATER if self.low is not None and serial.place < self.low.place else EARLIER
+
     def _across(self, serial: Serial, order: Sequence[str]) -> str:
         if serial.prefix not in order or self.prefix not in order:
             return UNKNOWN
@@ -102,6 +111,11 @@ class SerialSet:
         if IN in found:
             return IN
         return UNKNOWN if all(f == UNKNOWN for f in found) else OUT
+
+    def beside(self, serial: Serial, order: Sequence[str] = ()) -> str:
+        """``later`` or ``earlier`` where all its ranges are; "" where they are not of one mind."""
+        sides = {held.beside(serial, order) for held in self.ranges}
+        return sides.pop() if len(sides) == 1 else ""
 
     def near_break(self, serial: Serial) -> str:
         """The end of a range within NEAR_BREAK of the serial, "" for none."""

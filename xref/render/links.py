@@ -112,8 +112,9 @@ def belongs_text(part: Part, machine: Machine, verdict: Belongs, width: int) -> 
     serial = f" ({works.serial})" if works else ""
     lines = wrapped(f"{part.number} on {machine.name}{serial}: {verdict.verdict}.", width)
     lines += wrapped(f"Because {verdict.because}.", width)
-    if verdict.verdict == "not listed":
-        lines += wrapped("A part that is fitted all the same is likely a later one.", width)
+    side = verdict.beside(machine)
+    if side:
+        lines += wrapped(f"A part that is fitted all the same is likely a {side} one.", width)
     for remark in verdict.remarks:
         lines += wrapped(f"Note: {remark}.", width)
     for entry in verdict.ranges:
@@ -216,7 +217,8 @@ def _picture(found: Donor, width: int) -> list[str]:
             bar[0] = "<"
         if math.isinf(r.high):
             bar[-1] = ">"
-        lines.append(f"  {len(r.supported_by):>3} parts  |{''.join(bar)}|")
+        count = len(r.supported_by)
+        lines.append(f"  {count:>3} {'part ' if count == 1 else 'parts'}  |{''.join(bar)}|")
     if mine is not None:
         mark = [" "] * columns
         mark[at(mine)] = "^"

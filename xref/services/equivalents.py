@@ -114,7 +114,7 @@ def equivalents(
     """
     if bool(number) == bool(sizes):
         raise InputError(
-            "give a number or sizes, and not both" if number else "give a number, or sizes",
+            "give a number, or sizes, not both" if number else "give a number, or sizes",
             "For example 6204, or --bore 20mm --width 14mm.",
         )
     if number:
@@ -170,19 +170,28 @@ def _ordered(conn: Connection, found: Equivalents) -> Equivalents:
 def _sorted(
     part: Part | None, query: Mapping[str, Any], lines: Iterable[Equivalent]
 ) -> Equivalents:
-    best: dict[tuple[str, str], Equivalent] = {}
-    for line in lines:
-        name = (folded(line.number), line.maker or "")
-        if name not in best or _outranks(line.grade, best[name].grade):
-            best[name] = line
+    best: dict[tuple[str, ...], Equivalent] = {}
+    every = list(lines)
+    tried = {(_name(line), line.grade) for line in every if line.grade in TRIED}
+    for line in every:
+        outcomes = [grade for grade in TRIED if (_name(line), grade) in tried]
+        if outcomes and line.grade not in TRIED:
+            continue
+        name = (*_name(line), line.grade if outcomes else "")
+        if name not in best or ORDER.index(line.grade) < ORDER.index(best[name].grade):
+            best[name] = _disputed(line) if len(outcomes) > 1 else line
     ranked = sorted(best.values(), key=lambda e: (ORDER.index(e.grade), _far(e), e.number))
     return Equivalents(part, query, tuple(ranked[:MOST]), max(0, len(ranked) - MOST))
 
 
-def _outranks(grade: str, other: str) -> bool:
-    """What was tried outranks what tables say, also where it did not fit."""
-    tried = (grade in TRIED, other in TRIED)
-    return tried[0] if tried[0] != tried[1] else ORDER.index(grade) < ORDER.index(other)
+def _name(line: Equivalent) -> tuple[str, str]:
+    return folded(line.number), line.maker or ""
+
+
+def _disputed(line: Equivalent) -> Equivalent:
+    """A pair that was tried with both outcomes: each line says that there is the other."""
+    said = Difference("tried", line.number, line.number, "on record with both outcomes: fits, not")
+    return replace(line, differences=(*line.differences, said))
 
 
 def _far(line: Equivalent) -> int:

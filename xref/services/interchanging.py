@@ -114,13 +114,16 @@ def reached(conn: Connection, part_ids: Sequence[int]) -> list[Reached]:
     """Every part that serves for one of ``part_ids``, or was tried and does not, nearest first.
 
     Not transitive: what follows only through others drops in grade with each further step, and a
-    pair that was tried and does not fit ends the way.
+    pair that was tried and does not fit ends the way. A pair that was tried with both outcomes is
+    there twice.
     """
     start = tuple(part_ids)
-    found: dict[int, Reached] = {}
+    found: dict[tuple[int, bool], Reached] = {}
     ready: deque[tuple[int, str, bool, tuple[int, ...]]] = deque()
     ready.extend((ident, SAME, True, (ident,)) for ident in start)
-    rows: dict[int, list[InterchangeRow]] = {}
+    rows = {ident: interchanges(conn, [ident]) for ident in start}
+    direct = [row for held in rows.values() for row in held if row.grade == FITS_NOT]
+    misfits = {ident for row in direct for ident in (row.part_id, row.other_id)}
     while ready:
         here, grade, both, path = ready.popleft()
         if len(path) > FARTHEST:
@@ -129,18 +132,21 @@ def reached(conn: Connection, part_ids: Sequence[int]) -> list[Reached]:
             rows[here] = interchanges(conn, [here])
         for row in rows[here]:
             step = _step(row, here, grade, both, path)
-            if step is None or step.part_id in start or _known(found, step):
+            if step is None or step.part_id in start:
                 continue
-            found[step.part_id] = step
+            tried = step.part_id in misfits
+            which = (step.part_id, step.grade == FITS_NOT)
+            if _known(found.get(which), step) or (tried and step.grade not in (FITS, FITS_NOT)):
+                continue
+            found[which] = step
             further = _DROPS.get(step.grade)
-            if further is not None:
+            if further is not None and not tried:
                 ready.append((step.part_id, further, step.both, step.path))
     return list(found.values())
 
 
-def _known(found: dict[int, Reached], step: Reached) -> bool:
+def _known(held: Reached | None, step: Reached) -> bool:
     """Whether a way that is as short is known; what was tried outranks what is stated."""
-    held = found.get(step.part_id)
     if held is None:
         return False
     if len(held.path) < len(step.path):
