@@ -8,7 +8,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from xref.domain.evidence import Evidence, Scored, log2_sum, odds
+from xref.domain.evidence import Evidence, Scored, odds
 from xref.domain.part import Part
 from xref.domain.weights import ORIGIN_STANDARD
 
@@ -95,26 +95,3 @@ def test_odds_worked_by_hand(
     assert list(told.probabilities) == pytest.approx(each)
     assert told.rest == pytest.approx(left)
     assert told.none == pytest.approx(none)
-
-
-@pytest.mark.parametrize(
-    ("bits", "total"),
-    [
-        ([], -math.inf),
-        ([-math.inf, -math.inf], -math.inf),
-        ([5.0], 5.0),
-        ([5.0, 5.0], 6.0),
-        ([5.0, -math.inf], 5.0),
-        ([3.0, 2.0, 1.0, 1.0], 4.0),
-        ([2000.0, 2000.0], 2001.0),
-        ([-2000.0, -2000.0], -1999.0),
-    ],
-)
-def test_bits_are_summed_as_what_they_stand_for(bits: list[float], total: float) -> None:
-    assert log2_sum(bits) == pytest.approx(total)
-
-
-@given(st.lists(BITS, min_size=1, max_size=12))
-def test_a_sum_of_bits_lies_between_its_largest_and_as_many_of_it(bits: list[float]) -> None:
-    total = log2_sum(bits)
-    assert max(bits) <= total <= max(bits) + math.log2(len(bits)) + 1e-9

@@ -68,13 +68,3 @@ def odds(totals: Sequence[float], rest_bits: float) -> Odds:
     each = [2.0 ** (total - top) for total in totals]
     whole = math.fsum([none, rest, *each])
     return Odds(tuple(e / whole for e in each), rest / whole, none / whole)
-
-
-def log2_sum(bits: Sequence[float]) -> float:
-    """log2 Σ 2^bits, −inf for an empty sequence."""
-    if not bits:
-        return -math.inf
-    top = max(bits)
-    if top == -math.inf:
-        return top
-    return top + math.log2(math.fsum(2.0 ** (b - top) for b in bits))

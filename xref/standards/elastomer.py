@@ -33,39 +33,11 @@ _OTHER_NAMES = {"FPM": "FKM", "MVQ": "VMQ"}
 
 UNSOURCED = "general knowledge, no source read"
 
-HARDNESS_FACTS = (
-    "Rubber strip of Shore A 40 is soft and compresses well; 60 to 80 is much harder.",
-    "Old rubber hardens, so hardness is weak evidence of what it was.",
-)
-"""Common practice, no published source."""
-
-SOFT_SHORE_A = 40
-HARD_SHORE_A = range(60, 81)
-"""Shore A degrees of HARDNESS_FACTS: common practice, no published source."""
-
 MADE_TO_SHORE_A = 5
-"""New rubber is made to ± this of its named Shore A (elastomer_hardness.csv, two sources)."""
+"""New rubber is made to ± this of its named Shore A: a usual specification (A70±5), two sources."""
 
 AGED_SHORE_A = 15
 """How much harder than named old rubber may be. Judged: there is no published figure."""
-
-
-@dataclass(frozen=True, slots=True)
-class Elastomer:
-    """One rubber (or PTFE): ``code`` is the ISO 1629 symbol, temperatures are in °C.
-
-    ``hardness`` is Shore A as the table words it; ``conflict`` says where sources differ, "" where
-    they do not.
-    """
-
-    code: str
-    name: str
-    kind: str
-    temp_min: int
-    temp_max: int
-    hardness: str
-    conflict: str
-    basis: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,11 +54,6 @@ class Suitability:
     sourced: bool
     conflict: str
     caution: str
-
-
-def elastomers() -> tuple[Elastomer, ...]:
-    """Every rubber of the table, in its order."""
-    return tuple(_elastomer(row) for row in _by_code().values())
 
 
 def suits(code: str, fluid: str) -> Suitability:
@@ -156,16 +123,3 @@ def _row(code: str) -> Row:
             f'no rubber is called "{visible(code)}"', "Rubbers: " + ", ".join(_by_code()) + "."
         )
     return row
-
-
-def _elastomer(row: Row) -> Elastomer:
-    return Elastomer(
-        row["code"],
-        row["common_name"],
-        row["kind"],
-        int(row["temp_min_c"]),
-        int(row["temp_max_c"]),
-        row["typical_hardness_shore_a"],
-        row["conflict"],
-        row["basis"],
-    )
