@@ -118,6 +118,7 @@ def test_same_list_again_changes_nothing(small: Path, rows: list[list[str]]) -> 
 
 @SLOW
 @example(rows=[["Part No.", "Replaced by"], ["QF-2214", "Total"]], ending="csv")
+@example(rows=[["Part No.", "Replaced by"], ["Q-1", "Q-1"], ["Q-1", "#REF!"]], ending="csv")
 @given(rows=lists(), ending=st.sampled_from(("csv", "xlsx")))
 def test_export_imports_again_with_nothing_changed(
     small: Path, rows: list[list[str]], ending: str

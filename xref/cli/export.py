@@ -27,6 +27,6 @@ def command(ctx: click.Context, file: Path, kind: str | None) -> int:
         done = export_file(conn, file, named)
     click.echo(f"Wrote {done.parts} parts in {done.rows} rows to {shown(file.name)}.")
     if done.beyond:
-        counted = ", ".join(f"{count} {what}" for what, count in done.beyond.items())
-        click.echo(f"No parts, and so not in the list: {counted}. xref backup keeps them.")
+        counted = ", ".join(f"{what} ({count})" for what, count in done.beyond.items())
+        click.echo(f"A list of parts has no place for: {counted}. xref backup keeps them.")
     return 0 if done.parts else 1

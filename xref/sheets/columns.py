@@ -46,7 +46,7 @@ def _labelled(heading: Sequence[str]) -> list[Column]:
         label = " ".join(title.split())[: MOST_LABEL - 10] or f"column {letters(at)}"
         kept = label.lower().startswith(KEPT)
         shown = label[len(KEPT) :].strip() or label if kept else label
-        name = f"{KEPT if kept else ''}{shown.lower()}"
+        name = f"{KEPT}{shown}" if kept else shown.lower()
         seen[name] = seen.get(name, 0) + 1
         if seen[name] > 1:
             shown = f"{shown} ({seen[name]})"
