@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from xref.services.opening import OpenStore, open_store
+from xref.standards.families import standard_parts
 
 
 @pytest.fixture(scope="module")
@@ -42,7 +43,7 @@ CASES = [
         "thread",
         {"diameter": "9.85mm", "pitch": "1.25mm"},
         "M10x1.25",
-        ("M10", "M10x1", "3/8-20 UNEF"),
+        ("M10", "M10x1", "3/8-24 UNF"),
     ),
     (
         "thread",
@@ -72,7 +73,7 @@ CASES = [
         "washer",
         {"bore": "14.2mm", "outside": "18mm", "thickness": "1.5mm"},
         "DIN 7603 A 14x18x1.5",
-        ("DIN 7603 A 14x20x1.5", "DIN 7603 A 13x18x1.5", "ISO 7089 M14"),
+        ("DIN 7603 A 14x20x1.5", "DIN 7603 A 16x20x1.5", "ISO 7089 M12"),
     ),
     (
         "bearing",
@@ -98,6 +99,78 @@ CASES = [
         "GOST 6467 4x20",
         ("GOST 6467 4x16", "GOST 6467 5x25", "GOST 6467 D4"),
     ),
+    (
+        "bearing",
+        {"bore": "20mm", "outside": "47mm", "width": "28mm"},
+        "52205",
+        ("6204", "51205", "52204"),
+    ),
+    (
+        "bearing",
+        {"bore": "25mm", "outside": "37mm", "width": "17mm"},
+        "RNA4904",
+        ("NA4904", "61805", "NK25/16"),
+    ),
+    (
+        "bearing",
+        {"bore": "25mm", "outside": "47mm", "width": "22mm"},
+        "NKIS25",
+        ("6005", "NKI25/20", "NA4905"),
+    ),
+    (
+        "other",
+        {"bore": "45mm", "seat": "50mm", "length": "42mm"},
+        "H310",
+        ("H210", "H2310", "H309"),
+    ),
+    (
+        "other",
+        {"shaft": "45mm", "housing": "90mm", "centre-height": "60mm"},
+        "SN 510",
+        ("SN 608", "SN 509", "SN 511"),
+    ),
+    (
+        "bush",
+        {"bore": "12mm", "outside": "18mm", "width": "16mm"},
+        "ISO 2795 12x18x16",
+        ("ISO 2795 12x18x12", "ISO 2795 12x17x16", "12x14x15"),
+    ),
+    (
+        "bush",
+        {"bore": "0.750in", "outside": "0.875in", "width": "0.750in"},
+        "3/4x7/8x3/4 in",
+        ("3/4x7/8x1 in", "11/16x25/32x7/8 in", "ISO 2795 20x25x20"),
+    ),
+    (
+        "other",
+        {"shaft": "45mm", "bore": "44mm", "outside": "57mm", "width": "5mm"},
+        "felt ring 45",
+        ("felt ring 40", "felt ring 50", "SN 510"),
+    ),
+    (
+        "washer",
+        {"bore": "25.4mm", "outside": "50mm", "thickness": "3mm", "height": "4.1mm"},
+        "DIN 2093 A 50",
+        ("DIN 2093 B 50", "DIN 2093 A 45", "ISO 7089 M24"),
+    ),
+    (
+        "pin",
+        {"small-end": "6mm"},
+        "ISO 2339 6",
+        ("ISO 2339 5", "ISO 2339 8", "ISO 2338 6"),
+    ),
+    (
+        "other",
+        {"across-flats": "7mm", "diameter": "6mm", "pitch": "1mm", "height": "16mm"},
+        "DIN 71412 A M6x1 AF7",
+        ("DIN 71412 A M6x1 AF9", "bolt head and nut M4", "DIN 71412 A M8x1 AF9"),
+    ),
+    (
+        "strip",
+        {"diameter": "10mm"},
+        "GOST 6467 D10",
+        ("GOST 6467 D8", "GOST 6467 10x10", "GOST 6467 D14"),
+    ),
 ]
 
 
@@ -111,6 +184,11 @@ def test_its_sizes_name_the_row_and_no_neighbour(
     odds = {c.part.number: c.probability for c in answer.candidates}
     assert answer.candidates[0].part.number == number, odds
     assert {other: odds[other] for other in near if odds.get(other, 0) > 0.05} == {}
+
+
+def test_every_near_miss_is_a_row_that_could_have_won() -> None:
+    known = {part.number for part in standard_parts()}
+    assert {n for *_, near in CASES for n in near} - known == set()
 
 
 def test_one_spanner_size_names_threads_of_several_systems_and_what_decides(
