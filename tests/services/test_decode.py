@@ -472,3 +472,26 @@ def test_a_thread_that_is_also_stamped_on_spanners_is_a_thread_first() -> None:
 def test_two_marks_of_one_spanner_are_one_reading_and_of_two_ends_are_two() -> None:
     assert len(decode("1/4 W 5/16 BS").readings) == 1
     assert len(decode("1/4 W 5/16 W").readings) == 2
+
+
+@pytest.mark.parametrize(
+    ("text", "type_", "sizes", "says"),
+    [
+        # The sleeve table: H210 and its like take KM10 (M50 × 1.5) with MB10.
+        ("KM10", "sleeve nut", {"diameter": 50, "pitch": 1.5, "outside": 70}, ("MB10", "H210")),
+        ("KM 10", "sleeve nut", {"diameter": 50, "pitch": 1.5, "outside": 70}, ("H310",)),
+        ("MB10", "lock washer", {}, ("KM10", "H210")),
+    ],
+)
+def test_the_nut_of_a_sleeve_names_its_thread_and_its_sleeves(
+    text: str, type_: str, sizes: dict[str, float], says: tuple[str, ...]
+) -> None:
+    found = only(text)
+    assert found.type == type_
+    assert found.sizes == {name: round(value * MM) for name, value in sizes.items()}
+    assert all(name in found.note for name in says)
+
+
+@pytest.mark.parametrize("text", ["KM999", "MB0", "KM10x1.5", "HM1"])
+def test_a_nut_that_no_sleeve_has_is_none(text: str) -> None:
+    assert all(r.type not in ("sleeve nut", "lock washer") for r in decode(text).readings)

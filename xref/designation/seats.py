@@ -33,6 +33,7 @@ def _bearings(shown: str) -> list[Reading]:
 _SLEEVE = re.compile(
     r"(?P<number>(?:AHX?|H)\s?\d{2,4}(?:/\d{2,4})?[A-Z]{0,2})(?P<rest>(?![0-9]).*)"
 )
+_NUT = re.compile(r"(?P<letters>KML?|HM|MBL?|MS)\s?(?P<size>\d{1,4}T?)(?P<rest>(?![0-9X×*.]).*)")
 _BLOCK = re.compile(r"(?P<number>SNL?\s?\d{3,4}(?:-\d{3})?)(?P<rest>(?![0-9]).*)")
 _SPLINE = re.compile(
     rf"(?:SPLINE\s+)?(?P<count>\d{{1,2}}){TIMES}(?P<minor>\d{{1,3}}){TIMES}(?P<major>\d{{1,3}})"
@@ -53,6 +54,16 @@ def _sleeves(shown: str) -> list[Reading]:
     number = found["number"].replace(" ", "")
     type_ = "adapter sleeve" if number.startswith("H") else "withdrawal sleeve"
     what = ("other", type_, "ISO 2982-1")
+    return [reading(number, what, found["rest"], certain=False)]
+
+
+def _nuts(shown: str) -> list[Reading]:
+    found = _NUT.fullmatch(shown)
+    if found is None:
+        return []
+    type_ = "sleeve nut" if found["letters"] in ("KM", "KML", "HM") else "lock washer"
+    what = ("other", type_, "ISO 2982-2")
+    number = f"{found['letters']}{found['size']}"
     return [reading(number, what, found["rest"], certain=False)]
 
 
@@ -98,5 +109,5 @@ def _felts(shown: str) -> list[Reading]:
 def read(text: str) -> tuple[Reading, ...]:
     """What ``text`` may name of these; () where nothing. Raises InputError as ``plain`` does."""
     shown = plain(text)
-    readers = (_bearings, _sleeves, _blocks, _splines, _tapers, _felts)
+    readers = (_bearings, _sleeves, _nuts, _blocks, _splines, _tapers, _felts)
     return tuple(found for reader in readers for found in reader(shown))

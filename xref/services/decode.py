@@ -13,7 +13,8 @@ from xref.domain.number import folded
 from xref.domain.part import COUNTS
 from xref.domain.size import NM_PER_MM
 from xref.services.decode_choice import decided_by
-from xref.services.decode_tables import Found, listed, look_up
+from xref.services.decode_found import Found, listed
+from xref.services.decode_tables import look_up
 from xref.standards.elastomer import in_fluids
 from xref.standards.inch_seal import inch_seal_rule
 from xref.standards.seats import sleeves_of

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from xref.designation.reading import Reading
-from xref.designation.spanner import TYPE
 from xref.domain.number import key
 from xref.domain.part import Part
 from xref.domain.size import mm_text
 from xref.domain.weights import OTHER_SYSTEM
-from xref.standards import families, lookup, spanner
+from xref.services.decode_found import Found, listed
+from xref.services.decode_helpers import HELPERS
+from xref.standards import families, lookup
 
 _ROUNDED = 6_000
 """An O-ring size written to 0.01 mm may stand this far (nm) from the inch size behind it."""
@@ -20,36 +20,8 @@ _ROUNDED = 6_000
 _TWIN = 150_000
 """Two O-rings this close (nm) in both sizes are easily taken for each other. Judged."""
 
-_MOST_NAMED = 8
-"""Numbers named in a note before it says how many more there are."""
-
 _HALVES = {"cone": ("bore", "cone-width", "cup"), "cup": ("outside", "cup-width", "cone")}
 """A taper's bore belongs to its cone and its outside diameter to its cup; then the other half."""
-
-
-@dataclass(frozen=True, slots=True)
-class Found:
-    """What is known of one reading's sizes (nanometres), and where from.
-
-    ``tables_agreeing`` is 0 where no table has the reading itself. ``half`` is "cone" or "cup" for
-    one half of a taper, "" otherwise. ``standard`` is the row's where it is of another type than
-    the reading took it for.
-    """
-
-    sizes: Mapping[str, int]
-    tables_agreeing: int = 0
-    notes: tuple[str, ...] = ()
-    also_written: tuple[str, ...] = ()
-    type: str = ""
-    half: str = ""
-    standard: str = ""
-
-
-def listed(names: Iterable[str]) -> str:
-    """Names in a row, each once: the first eight, and how many more there are."""
-    every = list(dict.fromkeys(names))
-    more = len(every) - _MOST_NAMED
-    return ", ".join(every[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
 
 
 _NOT_WRITTEN = re.compile(r"[\s\-_]+")
@@ -256,30 +228,14 @@ def _digits_only(reading: Reading) -> Found:
     return Found(reading.sizes, notes=tuple(notes))
 
 
-def _spanner(reading: Reading) -> tuple[Found, ...]:
-    """The size across flats of a spanner, and every hexagon it serves; () for one never made."""
-    nm = spanner.opening(reading.designation)
-    if nm is None:
-        return ()
-    fits = spanner.served(nm)
-    return (
-        Found(
-            sizes={"across-flats": nm},
-            tables_agreeing=min((part.tables_agreeing for part in fits), default=0),
-            notes=spanner.in_words(nm),
-            type=reading.type,
-        ),
-    )
-
-
 def look_up(reading: Reading) -> tuple[Found, ...]:
     """What is known of the sizes of ``reading``: one answer, or two for a number that is both a
     cone and a cup. () where the reading is only worth showing when a table has it and none does.
     """
     if "section" in reading.sizes:
         return _by_size(reading)
-    if reading.type == TYPE:
-        return _spanner(reading)
+    if reading.type in HELPERS:
+        return HELPERS[reading.type](reading)
     found = _named(reading)
     if found or reading.needs_table:
         return found

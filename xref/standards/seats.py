@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 
 from xref.domain.part import BOUNDARY, Part, Spelling, StoredSize
@@ -153,3 +155,34 @@ def sleeves_of(bearing: str) -> str:
         one = " (one table)" if bearing in row["fits_bearing_one_table"].split() else ""
         told.append(f"{row['kind']} {row['designation']}{with_}, shaft {row['shaft_mm']} mm{one}")
     return f"tapered bore: {' or '.join(told)}; fit by the maker's data" if told else ""
+
+
+@dataclass(frozen=True, slots=True)
+class Holder:
+    """A nut or lock washer of sleeves. ``sizes`` are in nanometres; ``mate`` is the other of the
+    two, "" where the table names none.
+    """
+
+    thread: str
+    mate: str
+    sleeves: tuple[str, ...]
+    sizes: Mapping[str, int]
+    tables_agreeing: int
+
+
+def held_by(number: str) -> Holder | None:
+    """The nut (KM10) or lock washer (MB10) that the sleeves of the table name; None for others."""
+    rows = [row for row in read_table("sleeve") if number in (row["nut"], row["lock_washer"])]
+    if not rows:
+        return None
+    first = rows[0]
+    sizes = {}
+    if number == first["nut"]:
+        across, _, pitch = first["thread"].removeprefix("M").partition("x")
+        sizes = {"diameter": mm(across).value, "pitch": mm(pitch).value}
+        if first["nut_outer_mm"]:
+            sizes["outside"] = mm(first["nut_outer_mm"]).value
+    mate = first["lock_washer"] if number == first["nut"] else first["nut"]
+    sleeves = tuple(row["designation"] for row in rows)
+    agreeing = max(int(row["tables_agreeing"] or 1) for row in rows)
+    return Holder(first["thread"], mate, sleeves, sizes, agreeing)

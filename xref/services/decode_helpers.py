@@ -1,0 +1,54 @@
+"""Readings that name no row of their own: a spanner, the nut and the washer of a sleeve."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from xref.designation.reading import Reading
+from xref.services.decode_found import Found, listed
+from xref.standards import spanner
+from xref.standards.seats import held_by
+
+
+def _spanner(reading: Reading) -> tuple[Found, ...]:
+    """The size across flats of a spanner, and every hexagon it serves; () for one never made."""
+    nm = spanner.opening(reading.designation)
+    if nm is None:
+        return ()
+    fits = spanner.served(nm)
+    return (
+        Found(
+            sizes={"across-flats": nm},
+            tables_agreeing=min((part.tables_agreeing for part in fits), default=0),
+            notes=spanner.in_words(nm),
+            type=reading.type,
+        ),
+    )
+
+
+def _nut(reading: Reading) -> tuple[Found, ...]:
+    """The nut or lock washer of the sleeves that name it; () where none does."""
+    held = held_by(reading.designation)
+    if held is None:
+        return ()
+    notes = (
+        f"thread {held.thread}",
+        f"with {held.mate}" if held.mate else "",
+        f"holds {listed(held.sleeves)}",
+    )
+    return (
+        Found(
+            sizes=held.sizes,
+            tables_agreeing=held.tables_agreeing,
+            notes=tuple(note for note in notes if note),
+            type=reading.type,
+        ),
+    )
+
+
+HELPERS: Mapping[str, Callable[[Reading], tuple[Found, ...]]] = {
+    "spanner": _spanner,
+    "sleeve nut": _nut,
+    "lock washer": _nut,
+}
+"""How a type without rows of its own is looked up."""
