@@ -25,7 +25,7 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint(*_KEY, name="pk_boundary_class"),
     )
     for name in ("outside", "width"):
-        op.create_index(f"ix_boundary_class_{name}", "boundary_class", [name])
+        op.create_index(f"ix_boundary_class_{name}_kind", "boundary_class", [name, "kind"])
     part = sa.table("part", *map(sa.column, ("boundary_id", "kind", "type", "weight")))
     held = sa.table("boundary", sa.column("id"), *map(sa.column, _KEY[:3]))
     shared = [*(held.c[n] for n in _KEY[:3]), part.c.kind, part.c.type]

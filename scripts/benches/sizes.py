@@ -15,12 +15,16 @@ from scripts.benches.stores import full_store
 from scripts.benches.tables import aligned
 from xref.domain.model import Model
 from xref.domain.part import BOUNDARY
+from xref.domain.population import Population
 from xref.domain.query import Query
-from xref.services import gather
+from xref.services.gather_sizes import size_parts, size_scales, windows
 from xref.services.query import Asked, understand
 from xref.store.engine import Store
-from xref.store.near import boundary_classes
+from xref.store.load import load_parts
+from xref.store.near import Window, boundary_classes
+from xref.store.queries import population
 from xref.store.tables import boundary, part
+from xref.store.tally import rewrite_tally, tally_of
 
 ASKED = (BOUNDARY, ("bore", "outside"), ("bore",), ("outside",), ("width",))
 OWN_DIMENSIONS = 20_000
@@ -32,9 +36,9 @@ Dimensions = tuple[int, int, int]
 def measure(counts: Sequence[int], cases: int, seed: int) -> None:
     """Print, for each size of store, the median time of each way by what is known."""
     print(f"seed {seed}, {cases} queries a row, median ms, warm; every part has three dimensions")
-    print("classes: distinct dimensions in the windows, with their parts counted; gathered: the")
-    print("whole step, scales and ranking too; any: a table of all parts with an index on each")
-    print("dimension, rows with any one in its window; all: rows with every one in its window")
+    print("classes: the counted dimensions that lie in the windows of their kind; gathered: the")
+    print("whole step, windows, ranking and ids of parts too; rows: the same windows asked of a")
+    print("table of all parts with their dimensions and an index on each")
     for count in counts:
         with tempfile.TemporaryDirectory() as folder:
             store, _ = full_store(Path(folder) / "bench.xref", count, seed)
@@ -44,7 +48,7 @@ def measure(counts: Sequence[int], cases: int, seed: int) -> None:
                 _flat(store)
                 print(f"\n{count:,} own parts, {len(held):,} distinct boundary dimensions")
                 with store.reading() as conn:
-                    print(aligned(list(_rows(conn, held, cases, chance))))
+                    print(aligned(list(_compared(conn, held, cases, chance))))
             finally:
                 store.close()
 
@@ -78,6 +82,8 @@ def _give_sizes(store: Store, count: int, chance: random.Random) -> list[Dimensi
         ]
         for start in range(0, len(rows), BATCH):
             conn.execute(change, rows[start : start + BATCH])
+        every = list(conn.scalars(select(part.c.id)))
+        rewrite_tally(conn, tally_of(load_parts(conn, every)))
         unit.commit()
     return [*held, *drawn]
 
@@ -87,47 +93,60 @@ def _flat(store: Store) -> None:
     with store.writing("the other way") as unit:
         names = ", ".join(BOUNDARY)
         unit.conn.execute(
-            text(f"CREATE TABLE flat AS SELECT part.id AS part_id, {names} FROM part "
+            text(f"CREATE TABLE flat AS SELECT part.id AS part_id, kind, {names} FROM part "
                  "JOIN boundary ON boundary.id = part.boundary_id")
         )  # fmt: skip
         for name in BOUNDARY:
-            unit.conn.execute(text(f"CREATE INDEX flat_{name} ON flat ({name})"))
+            unit.conn.execute(text(f"CREATE INDEX flat_{name} ON flat ({name}, kind)"))
         unit.conn.execute(text("ANALYZE flat"))
         unit.conn.commit()
 
 
-def _rows(
+def _compared(
     conn: Connection, held: Sequence[Dimensions], cases: int, chance: random.Random
 ) -> Iterator[list[str]]:
-    yield ["known", "classes", "gathered", "any", "all", "any / classes", "all / gathered"]
-    model = Model()
+    yield ["known", "windows hold", "classes", "gathered", "rows", "rows / classes",
+           "rows / gathered"]  # fmt: skip
+    model, figures = Model(), population(conn)
     for names in ASKED:
         took: list[tuple[float, ...]] = []
         for _ in range(cases):
             truth = dict(zip(BOUNDARY, chance.choice(held), strict=True))
             sizes = {name: f"{(truth[name] + 30_000) / 1e6:.2f} mm" for name in names}
             query = understand(Asked(sizes=sizes))
-            windows = {name: gather.window(reading) for name, reading in query.sizes.items()}
+            some = _windows(conn, query, model)
             took.append(
                 (
-                    _timed(lambda: boundary_classes(conn, windows)),  # noqa: B023
-                    _timed(lambda: _gathered(conn, query, model)),  # noqa: B023
-                    _timed(lambda: _ranged(conn, windows, " OR ")),  # noqa: B023
-                    _timed(lambda: _ranged(conn, windows, " AND ")),  # noqa: B023
+                    len(_flat_rows(conn, some)),
+                    _timed(lambda: boundary_classes(conn, some)),  # noqa: B023
+                    _timed(lambda: _gathered(conn, query, figures, model)),  # noqa: B023
+                    _timed(lambda: _flat_rows(conn, some)),  # noqa: B023
                 )
             )
-        classes, gathered, some, every = map(statistics.median, zip(*took, strict=True))
-        cells = [f"{1000 * seconds:.1f}" for seconds in (classes, gathered, some, every)]
-        yield ["+".join(names), *cells, f"{some / classes:.1f}", f"{every / gathered:.1f}"]
+        count, classes, gathered, rows = map(statistics.median, zip(*took, strict=True))
+        cells = [f"{1000 * seconds:.1f}" for seconds in (classes, gathered, rows)]
+        ratios = [f"{rows / classes:.1f}", f"{rows / gathered:.1f}"]
+        yield ["+".join(names), f"{count:,.0f}", *cells, *ratios]
 
 
-def _gathered(conn: Connection, query: Query, model: Model) -> None:
-    gather.size_parts(conn, query, gather.size_scales(conn, query), model)
+def _windows(conn: Connection, query: Query, model: Model) -> list[Window]:
+    figures = population(conn)
+    scales = size_scales(conn, query, figures)
+    return list(windows(query, scales, {p.kind for p in figures.patterns}, model))
 
 
-def _ranged(conn: Connection, windows: dict[str, tuple[int, int]], joined: str) -> None:
-    tests = joined.join(f"{name} BETWEEN {low} AND {high}" for name, (low, high) in windows.items())
-    conn.execute(text(f"SELECT part_id, bore, outside, width FROM flat WHERE {tests}")).fetchall()
+def _gathered(conn: Connection, query: Query, figures: Population, model: Model) -> None:
+    size_parts(conn, query, size_scales(conn, query, figures), figures, model)
+
+
+def _flat_rows(conn: Connection, some: Sequence[Window]) -> Sequence[object]:
+    tests = []
+    for window in some:
+        kinds = ", ".join(f"'{kind}'" for kind in window.kinds or ())
+        test = f"{window.name} BETWEEN {window.low} AND {window.high} AND kind IN ({kinds})"
+        tests.append(f"({test})")
+    found = f"SELECT part_id, bore, outside, width FROM flat WHERE {' OR '.join(tests)}"
+    return conn.execute(text(found)).fetchall()
 
 
 def _timed(work: Callable[[], object]) -> float:

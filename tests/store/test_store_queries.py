@@ -11,12 +11,11 @@ from xref.errors import AmbiguousError, InputError, NotFoundError, StoreError
 from xref.services.parts import own_part
 from xref.standards.families import standard_parts
 from xref.store.engine import Store
-from xref.store.near import boundary_classes, group_members, parts_with_size
+from xref.store.near import Window, boundary_classes, group_members, parts_with_size
 from xref.store.queries import (
     count_parts,
     default_unit,
     list_parts,
-    name_weight,
     parts_by_words,
     population,
     resolve,
@@ -117,32 +116,37 @@ def test_weights_of_a_size_agree_with_a_count_over_the_tables(store: Store, name
             expected[held.value] = expected.get(held.value, 0.0) + part.weight
     with store.reading() as conn:
         assert dict(value_weights(conn, name, low, high, "bearing")) == expected
-        whole = sum(p.weight for p in standard_parts() if name in p.sizes)
-        assert name_weight(conn, name, None) == whole > 0
+        counted = population(conn)
+    of_bearings = sum(w for w in expected.values())
+    assert counted.size_weight(name) >= counted.size_weight(name, "bearing") >= 0.98 * of_bearings
+    by_thing = {p.group: p for p in standard_parts() if name in p.sizes}
+    whole = sum(p.weight for p in by_thing.values())
+    assert counted.size_weight(name) == pytest.approx(whole, rel=0.02)
 
 
 @pytest.mark.parametrize(
     "windows",
     [
-        {"bore": (20 * MM, 20 * MM)},
-        {"width": (14 * MM - 50_000, 14 * MM + 50_000)},
-        {"bore": (25 * MM, 25 * MM), "outside": (52 * MM, 52 * MM)},
+        [Window("bore", 20 * MM, 20 * MM)],
+        [Window("width", 14 * MM - 50_000, 14 * MM + 50_000, ("bearing", "bush"))],
+        [Window("bore", 25 * MM, 25 * MM), Window("outside", 52 * MM, 52 * MM)],
     ],
-    ids=["20 bore", "14 ± 0.05 wide", "25 bore or 52 outside"],
+    ids=["20 bore", "14 ± 0.05 wide, two kinds", "25 bore or 52 outside"],
 )
 def test_classes_in_a_window_are_those_a_scan_finds(
-    store: Store, windows: dict[str, tuple[int, int]]
+    store: Store, windows: list[Window]
 ) -> None:
     wanted = [
         part for part in standard_parts()
         if any(
-            n in part.sizes and lo <= part.sizes[n].value <= hi
-            for n, (lo, hi) in windows.items()
+            w.name in part.sizes and w.low <= part.sizes[w.name].value <= w.high
+            and (w.kinds is None or part.kind in w.kinds)
+            for w in windows
         )
     ]  # fmt: skip
     with store.reading() as conn:
         found = boundary_classes(conn, windows)
-    assert sum(c.count for c in found) == len(wanted) > 0
+    assert sum(c.parts for c in found) == len(wanted) > 0
     assert sum(c.weight for c in found) == sum(p.weight for p in wanted)
 
 
@@ -150,7 +154,7 @@ def test_unknown_dimension_is_never_found_as_zero(store: Store) -> None:
     put(store, own_part("QF-7", sizes={"bore": StoredSize(20 * MM)}))
     with store.reading() as conn:
         assert resolve(conn, "QF-7").sizes == {"bore": StoredSize(20 * MM)}
-        (mine,) = [c for c in boundary_classes(conn, {"bore": (20 * MM, 20 * MM)}) if c.kind == ""]
+        (mine,) = boundary_classes(conn, [Window("bore", 20 * MM, 20 * MM, ("",))])
     assert mine.sizes == {"bore": 20 * MM}
 
 

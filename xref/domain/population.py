@@ -42,6 +42,13 @@ class Population:
         held = math.fsum(w for p, w in self.patterns.items() if p.kind == kind)
         return held / self.weight if self.weight else 0.0
 
+    def size_weight(self, name: str, kind: str = "") -> float:
+        """The weight of the things (of ``kind``, "" of any) that have a size ``name`` on record."""
+        return math.fsum(
+            w for p, w in self.patterns.items()
+            if name in p.sizes and (not kind or p.kind == kind)
+        )  # fmt: skip
+
     @cached_property
     def _character_total(self) -> float:
         return math.fsum(self.characters.values())

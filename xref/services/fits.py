@@ -13,7 +13,7 @@ from xref.domain.size import NM_PER_MM, mm_text
 from xref.services.cautions import never_on_size_alone
 from xref.services.comparing import Difference
 from xref.store.load import load_parts
-from xref.store.near import boundary_classes, parts_on_dimensions, parts_with_size
+from xref.store.near import Window, boundary_classes, parts_on_dimensions, parts_with_size
 
 SAME_NM = 15_000
 """Sizes that differ by no more than 0.015 mm are one size: a table rounds inches so. Judged."""
@@ -70,8 +70,8 @@ def _boundaries(conn: Connection, wanted: Part, sizes: Mapping[str, int]) -> lis
     known = [name for name in BOUNDARY if name in sizes]
     if len(known) < 2:
         return []
-    windows = {name: (sizes[name] - SLEEVE, sizes[name] + SLEEVE) for name in known[:1]}
-    windows["outside" if "outside" in sizes else known[1]] = _window(sizes, known)
+    first = sizes[known[0]]
+    windows = [Window(known[0], first - SLEEVE, first + SLEEVE), _window(sizes, known)]
     classes = [
         c for c in boundary_classes(conn, windows)
         if not wanted.kind or not c.kind or c.kind == wanted.kind
@@ -89,9 +89,9 @@ def _boundaries(conn: Connection, wanted: Part, sizes: Mapping[str, int]) -> lis
     return matches
 
 
-def _window(sizes: Mapping[str, int], known: Sequence[str]) -> tuple[int, int]:
-    middle = sizes["outside" if "outside" in sizes else known[1]]
-    return middle - 2 * NM_PER_MM, middle + 2 * NM_PER_MM
+def _window(sizes: Mapping[str, int], known: Sequence[str]) -> Window:
+    name = "outside" if "outside" in sizes else known[1]
+    return Window(name, sizes[name] - 2 * NM_PER_MM, sizes[name] + 2 * NM_PER_MM)
 
 
 Grade = tuple[str, bool, tuple[Difference, ...]]

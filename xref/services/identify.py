@@ -22,9 +22,10 @@ from xref.services import gather
 from xref.services.cautions import cautions, never_on_size_alone
 from xref.services.checks import next_checks
 from xref.services.counter import orders
+from xref.services.gather_sizes import size_parts, size_scales
 from xref.services.identified import Candidate, Identified
 from xref.services.remarks import remarks
-from xref.services.rest import rest_bits
+from xref.services.rest import LeftOut, rest_bits
 from xref.services.scoring.marks import costs_of, readables
 from xref.services.weighing import Bench, Weighed, rank, weigh
 from xref.store.queries import any_learned
@@ -49,9 +50,9 @@ def identify(
     population = read_population(conn)
     ways = readables(query.marks, model, population)
     cast_ways = readables(query.casts, model, population)
-    scales = gather.size_scales(conn, query)
+    scales = size_scales(conn, query, population)
     ids, left = gather.mark_parts(conn, ways, model)
-    more, left_sizes = gather.size_parts(conn, query, scales, model)
+    more, left_sizes = size_parts(conn, query, scales, population, model)
     by_cast, bearers = gather.cast_parts(conn, query, cast_ways)
     by_words = gather.words_parts(conn, query, population)
     found = gather.things(conn, [*ids, *more, *by_cast, *by_words])
@@ -86,7 +87,7 @@ def _on_machine(conn: Connection, bench: Bench, parts: Sequence[Part]) -> Bench:
 def _answer(
     conn: Connection,
     weighed: Sequence[Weighed],
-    left: Sequence[gather.LeftOut],
+    left: Sequence[LeftOut],
     bench: Bench,
     limit: int,
 ) -> Identified:

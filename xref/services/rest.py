@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 from xref.domain.evidence import Scored
 from xref.domain.model import Model
@@ -11,9 +12,17 @@ from xref.domain.population import Pattern, Population
 from xref.domain.query import Query
 from xref.domain.size_names import another_sort
 from xref.domain.words import split_words
-from xref.services.gather import LeftOut
 from xref.services.scoring.others import WORD_HELD
 from xref.services.scoring.sizes import HARDNESS_DIFFERS, stored_name
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """The weight of things above the floor that were not scored in full, and their bits."""
+
+    weight: float
+    bits: float
+    pattern_floor: float
 
 
 def pattern_floor(pattern: Pattern, query: Query, population: Population, model: Model) -> float:

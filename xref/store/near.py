@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from sqlalchemy import Column, ColumnElement, Connection, func, or_, select, tuple_
 
@@ -19,16 +19,38 @@ Dimensions = tuple[int, ...]
 """Bore, outside and width in nanometres, 0 where not known."""
 
 
-@dataclass(frozen=True, slots=True)
-class BoundaryClass:
-    """All parts of one kind and type that share their boundary dimensions (0 = not known)."""
+class BoundaryClass(NamedTuple):
+    """All parts of one kind and type that share their boundary dimensions.
 
-    dimensions: Dimensions
-    sizes: Mapping[str, int]
+    Dimensions in nanometres, 0 where not known; the weight of the parts together, and their count.
+    """
+
+    bore: int
+    outside: int
+    width: int
     kind: str
     type: str
     weight: float
-    count: int
+    parts: int
+
+    @property
+    def dimensions(self) -> Dimensions:
+        """Bore, outside and width, 0 where not known."""
+        return (self.bore, self.outside, self.width)
+
+    @property
+    def sizes(self) -> dict[str, int]:
+        """The dimensions that are known, by name."""
+        return {n: v for n, v in zip(BOUNDARY, self.dimensions, strict=True) if v}
+
+
+class Window(NamedTuple):
+    """Values of one boundary dimension in nanometres, of parts of some kinds (None: of all)."""
+
+    name: str
+    low: int
+    high: int
+    kinds: tuple[str, ...] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,23 +65,17 @@ class SpellingRow:
     part_weight: float
 
 
-def boundary_classes(
-    conn: Connection, windows: Mapping[str, tuple[int, int]]
-) -> list[BoundaryClass]:
-    """The classes of which at least one named dimension lies in its window (nanometres)."""
-    tests: list[ColumnElement[bool]] = [
-        boundary_class.c[name].between(low, high) for name, (low, high) in windows.items()
-    ]
-    if not tests:
+def boundary_classes(conn: Connection, windows: Sequence[Window]) -> list[BoundaryClass]:
+    """The classes of which at least one dimension lies in one of the windows."""
+    if not windows:
         return []
-    found = []
-    for *values, kind, type_, weight, count in conn.execute(
-        select(boundary_class).where(or_(*tests))
-    ):
-        held = dict(zip(BOUNDARY, values, strict=True))
-        known = {name: value for name, value in held.items() if value}
-        found.append(BoundaryClass(tuple(values), known, kind, type_, float(weight), count))
-    return found
+    tests = [_within(window) for window in windows]
+    return [BoundaryClass(*row) for row in conn.execute(select(boundary_class).where(or_(*tests)))]
+
+
+def _within(window: Window) -> ColumnElement[bool]:
+    held = boundary_class.c[window.name].between(window.low, window.high)
+    return held if window.kinds is None else held & boundary_class.c.kind.in_(window.kinds)
 
 
 def parts_on_dimensions(conn: Connection, many: Sequence[Dimensions]) -> list[int]:

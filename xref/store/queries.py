@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from typing import Any
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
-from sqlalchemy import ColumnElement, Connection, Select, Table, func, or_, select
+from sqlalchemy import ColumnElement, Connection, func, or_, select
 
 from xref.domain.number import folded, key, visible
 from xref.domain.part import BOUNDARY, Part
@@ -23,29 +22,17 @@ def value_weights(
     conn: Connection, name: str, low: int, high: int, kind: str | None
 ) -> list[tuple[int, float]]:
     """Each stored value of size ``name`` in the window, with the weight of the parts it has."""
-    held, owner, query = _weighed(name)
-    query = query.add_columns(held).where(held.between(low, high)).group_by(held)
-    if kind:
-        query = query.where(owner.c.kind == kind)
-    return [(value, float(weight)) for weight, value in conn.execute(query)]
-
-
-def name_weight(conn: Connection, name: str, kind: str | None) -> float:
-    """The weight of all parts (of ``kind``) that have a size ``name`` on record."""
-    held, owner, query = _weighed(name)
-    query = query.where(held > 0)
-    if kind:
-        query = query.where(owner.c.kind == kind)
-    return float(conn.scalar(query) or 0.0)
-
-
-def _weighed(name: str) -> tuple[ColumnElement[int], Table, Select[Any]]:
-    """The column of size ``name``, the table with the kind, and the question for the weight."""
     if name in BOUNDARY:
-        counted = boundary_class.c
-        return counted[name], boundary_class, select(func.sum(counted.weight))
-    query = select(func.sum(part.c.weight)).join(size, size.c.part_id == part.c.id)
-    return size.c.value, part, query.where(size.c.name == name)
+        held, owner = boundary_class.c[name], boundary_class
+        query = select(held, func.sum(boundary_class.c.weight))
+    else:
+        held, owner = size.c.value, part
+        query = select(held, func.sum(part.c.weight)).join(part, part.c.id == size.c.part_id)
+        query = query.where(size.c.name == name)
+    query = query.where(held.between(low, high)).group_by(held)
+    if kind:
+        query = query.where(owner.c.kind == kind)
+    return [(value, float(weight)) for value, weight in conn.execute(query)]
 
 
 def parts_by_words(conn: Connection, words: Sequence[str], most: int) -> list[int]:
@@ -210,6 +197,6 @@ def default_unit(conn: Connection) -> str:
 
 __all__ = [
     "any_chains", "any_learned", "any_number", "count_parts", "default_unit", "find_part",
-    "find_sources", "list_parts", "load_parts", "name_weight", "nearest_numbers",
+    "find_sources", "list_parts", "load_parts", "nearest_numbers",
     "parts_by_words", "population", "resolve", "sources", "value_weights",
 ]  # fmt: skip

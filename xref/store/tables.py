@@ -82,8 +82,8 @@ boundary_class = Table(
     Column("type", String(60), primary_key=True),
     Column("weight", Float, nullable=False),
     Column("parts", Integer, nullable=False),
-    Index(None, "outside"),
-    Index(None, "width"),
+    Index(None, "outside", "kind"),
+    Index(None, "width", "kind"),
 )
 """How many parts of a kind and type share their boundary dimensions, and their weight: kept exact
 by every write, so that a search by size need not look at the parts."""

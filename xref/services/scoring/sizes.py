@@ -167,22 +167,13 @@ def _density(
     return density, best
 
 
-def bits_of_sizes(
-    part: Part, scales: Mapping[str, SizeScale], query: Query, model: Model
-) -> tuple[float, int]:
-    """The bits of all sizes of one part together, and how many could be compared.
-
-    As ``size_evidence`` adds them up, without saying why.
-    """
-    bits: list[float] = []
-    for scaled in scales.values():
-        if scaled.reading.counted:
-            item = _count_item(part, scaled, model)
-            bits += [item.bits] if item else []
-        elif want := expected(part, scaled.reading):
-            density, _ = _density(part.kind, scaled.reading, want, query)
-            bits.append(size_bits(density, scaled.behind, model.size_floor))
-    return max(model.sizes_floor, math.fsum(bits)), len(bits)
+def bits_of_size(part: Part, scaled: SizeScale, query: Query, model: Model) -> float:
+    """The bits of ``size_item`` without saying why; the floor where there is nothing to compare."""
+    want = expected(part, scaled.reading)
+    if want is None:
+        return model.size_floor
+    density, _ = _density(part.kind, scaled.reading, want, query)
+    return size_bits(density, scaled.behind, model.size_floor)
 
 
 def nominal_text(nm: int, unit: str) -> str:
