@@ -29,16 +29,21 @@ STAGES = {"before": 1, "in": 8, "after": 1}
 """Where kills are drawn: before, in and after the transaction, so many times as often."""
 LATER = 0.003
 """A kill comes up to so many seconds after its event: about what a commit takes."""
+LEFT_OVER = "left over"
 MOST_TRIES = 3
 """Draws a kill: where the delay outlasts the command, it is drawn again."""
 
 
 @dataclass
 class Survived:
-    """What became of the kills: by the stage drawn, and by the content the store had after."""
+    """What became of the kills: by the stage drawn, and by the content the store had after.
+
+    ``left``: files in the making that were left, each of which xref check must name.
+    """
 
     kills: int = 0
     too_late: int = 0
+    left: int = 0
     drawn: Counter[str] = field(default_factory=Counter)
     states: Counter[str] = field(default_factory=Counter)
     faults: list[str] = field(default_factory=list)
@@ -121,14 +126,23 @@ def _content(ground: Ground, path: Path, what: str, turn: int) -> str:
 
 
 def _faults(path: Path) -> list[str]:
-    """What ``xref check`` finds."""
+    """What ``xref check`` finds, but for files left in the making: of those, what it does not."""
     store = open_engine(path)
     try:
         with store.reading() as conn:
-            found = [f"{fault.check}: {fault.message}" for fault in check(conn, store.where)]
+            found = check(conn, store.where)
     finally:
         store.close()
-    return found
+    named = {fault.message.split()[0] for fault in found if fault.check == LEFT_OVER}
+    unnamed = {p.name for p in _left(path)} - named
+    told = [f"{fault.check}: {fault.message}" for fault in found if fault.check != LEFT_OVER]
+    return told + [f"{name} is left and not named" for name in unnamed]
+
+
+def _left(path: Path) -> list[Path]:
+    """Files that the kill left in the making."""
+    stem = path.name.removesuffix(".xref")
+    return [p for p in path.parent.glob(f"{stem}*") if ".new-" in p.name]
 
 
 def kill(ground: Ground, what: str, rounds: int, seed: int) -> Survived:
@@ -151,6 +165,7 @@ def kill(ground: Ground, what: str, rounds: int, seed: int) -> Survived:
         found.drawn[stage] += killed
         state = _content(ground, path, what, turn)
         found.states[state] += killed
+        found.left += len(_left(path))
         told = _faults(path)
         if state not in ("old", "new"):
             told.append(f"half done: {state}")
@@ -201,8 +216,9 @@ def _killed(ground: Ground, kills: int, seed: int) -> list[str]:
         faults += found.faults
         drawn, states = found.drawn, found.states
         print(
-            f"{what:10}{drawn['before']:20}{drawn['in']:11}{drawn['after']:8}"
-            f"{states['old']:21}{states['new']:6}{found.too_late:10}{len(found.faults):8}"
+            f"{what:10}{drawn['before']:13}{drawn['in']:16}{drawn['after']:9}"
+            f"{states['old']:15}{states['new']:6}{found.too_late:10}{found.left:7}"
+            f"{len(found.faults):8}"
         )
     print(f"{total} kills of {kills} asked for; stores not sound after: {len(faults)}")
     return faults

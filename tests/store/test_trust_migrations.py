@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import sqlite3
+import subprocess
+import sys
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -10,6 +14,7 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 
 from fixtures import old_stores
+from xref.cli.app import main
 from xref.services.checking import check
 from xref.services.opening import open_store
 from xref.standards.lookup import find
@@ -25,6 +30,7 @@ def _few_standards(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("xref.store.seed.standard_parts", lambda: few)
 
 
+CHECKOUT = Path(__file__).parents[2]
 EVERY = pytest.mark.parametrize("revision", old_stores.REVISIONS)
 
 
@@ -64,14 +70,11 @@ def test_parts_of_an_old_store_are_found_by_mark_and_by_size(revision: str, tmp_
 
 
 def _one(path: Path) -> tuple[str, int]:
-    import sqlite3
-
-    conn = sqlite3.connect(path)
-    number, bore = conn.execute(
-        "SELECT number, bore FROM part JOIN boundary ON boundary.id = boundary_id "
-        "WHERE part.id = 17"
-    ).fetchone()
-    conn.close()
+    with closing(sqlite3.connect(path)) as conn:
+        number, bore = conn.execute(
+            "SELECT number, bore FROM part JOIN boundary ON boundary.id = boundary_id "
+            "WHERE part.id = 17"
+        ).fetchone()
     return str(number), int(bore)
 
 
@@ -88,3 +91,36 @@ def test_what_an_older_version_did_can_still_be_taken_back(revision: str, tmp_pa
     with store.reading() as conn:
         assert check(conn, store.where) == []
     store.close()
+
+
+def test_a_search_where_another_holds_an_old_store_waits_its_turn_or_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = old_stores.make(old_stores.REVISIONS[3], tmp_path / "old.xref")
+    monkeypatch.setattr(migrate, "PATIENCE", 0)
+    search = ["--store", str(path), "identify", "--mark", "QF-0017/A"]
+    before = old_stores.facts(path)
+    with closing(sqlite3.connect(path, isolation_level=None)) as other:
+        other.execute("BEGIN IMMEDIATE")
+        assert main(search) == 3
+        lines = capsys.readouterr().err.splitlines()
+        assert len(lines) <= 2
+        assert "in use by another program" in lines[0]
+        assert old_stores.facts(path) == before
+        other.execute("ROLLBACK")
+    assert main(search) in (0, 1)
+    assert "layout up to date" in capsys.readouterr().err
+
+
+def test_two_who_come_to_an_old_store_at_once_both_get_their_answer(tmp_path: Path) -> None:
+    """The second waits for the first to move it; neither is sent away."""
+    path = old_stores.make(old_stores.REVISIONS[3], tmp_path / "old.xref")
+    command = [sys.executable, "-m", "xref", "--store", str(path), "part", "show", "QF-0017"]
+    both = [
+        subprocess.Popen(command, cwd=CHECKOUT, stderr=subprocess.PIPE, stdout=subprocess.PIPE)
+        for _ in range(2)
+    ]
+    said = [child.communicate()[1].decode() for child in both]
+    assert not [s for s in said if "locked" in s or "in use" in s or "Traceback" in s]
+    assert {child.returncode for child in both} <= {0, 1}
+    assert old_stores.revision_of(path) == SCHEMA_HEAD

@@ -15,12 +15,12 @@ from xref.cli.app import whole
 def command(ctx: click.Context, file: Path) -> int:
     """Copy the store to FILE, whoever writes to it meanwhile; nothing is overwritten.
 
-    The copy is checked before it is given its name.
+    The copy is checked before it is given its name. Photos go to FILE.photos beside it.
     """
     from xref.services.safekeeping import back_up
 
     kept = back_up(ctx.obj, file)
     click.echo(f"Copied the store to {whole(str(kept.file))} ({kept.size:,} bytes, checked).")
-    if kept.photos is not None:
-        click.echo(f"Its photos are not in it: copy the folder {whole(str(kept.photos))} too.")
+    if kept.photos:
+        click.echo(f"Its photos ({kept.photos}) are beside it in {whole(str(kept.folder))}.")
     return 0

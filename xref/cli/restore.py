@@ -19,8 +19,10 @@ def command(ctx: click.Context, file: Path) -> int:
     """
     from xref.services.safekeeping import restore
 
-    path, kept = restore(ctx.obj, file)
-    click.echo(f"The store {whole(str(path))} is now as in {whole(str(file))}.")
-    if kept is not None:
-        click.echo(f"What it was before is kept as {whole(str(kept))}.")
+    done = restore(ctx.obj, file)
+    click.echo(f"The store {whole(str(done.store))} is now as in {whole(str(file))}.")
+    if done.replaced is not None:
+        click.echo(f"What it was before is kept as {whole(str(done.replaced))}.")
+    if done.photos:
+        click.echo(f"Photos brought back: {done.photos}.")
     return 0

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import suppress
 from pathlib import Path
 
 from sqlalchemy import Connection
@@ -12,11 +10,12 @@ from sqlalchemy import Connection
 from xref.domain.number import visible
 from xref.domain.serial import read_serial, read_serials
 from xref.errors import InputError, StoreError
-from xref.services.photos import folder_for
+from xref.services.photos import digest_of, folder_for, intact, kept_in
 from xref.standards.version import TABLES_VERSION
 from xref.store import recorded
-from xref.store.checking import CHECKS, Fault, file_faults, number_of, seal_faults
+from xref.store.checking import CHECKS, MOST_NAMED, Fault, file_faults, number_of, seal_faults
 from xref.store.checking import mend as make_anew
+from xref.store.files import left_behind
 from xref.store.unit import UnitOfWork
 
 MOST_SHOWN = 6
@@ -32,6 +31,7 @@ def check(conn: Connection, where: str) -> list[Fault]:
     for look in (*CHECKS, _ranges, _chains, _standards):
         found += look(conn)
     found += _photos(conn, where)
+    found += _left_over(where)
     found += seal_faults(conn)
     return found
 
@@ -116,28 +116,42 @@ def _standards(conn: Connection) -> Iterator[Fault]:
 
 
 def _photos(conn: Connection, where: str) -> Iterator[Fault]:
-    """Photos that are not in the folder beside the store, or are no longer what they were."""
-    kept = recorded.photos(conn)
-    if not kept:
-        return
+    """Photos that are not in the folder beside the store, are no longer what they were, or are
+    there for no item."""
     try:
         folder = folder_for(where)
     except StoreError:
         return
-    for label, digest, name in kept:
-        fault = _photo_fault(folder, digest)
-        if fault:
+    files = {digest_of(file): file for file in kept_in(where)}
+    held = recorded.photos(conn)
+    for label, digest, name in held:
+        file = files.get(digest)
+        if file is None or not intact(file):
             yield Fault(
-                "photos", f"the photo {visible(name)} of bench item {label} {fault}",
-                f"Put it back into {folder} from a copy of that folder.",
-            )  # fmt: skip
+                "photos",
+                f"the photo {visible(name)} of bench item {label} "
+                f"{'is not what it was' if file else 'is missing'}",
+                f"xref restore of a copy that has it brings it back, or put it into {folder}.",
+            )
+    spare = sorted(files.keys() - {digest for _, digest, _ in held})
+    if spare:
+        named = ", ".join(visible(files[digest].name, 80) for digest in spare[:MOST_NAMED])
+        yield Fault(
+            "photos",
+            f"{len(spare)} photos in {folder} belong to no bench item: {named}"
+            + (" …" if len(spare) > MOST_NAMED else ""),
+            "Keep them for a store that was replaced or an item taken back, or delete them.",
+        )
 
 
-def _photo_fault(folder: Path, digest: str) -> str:
-    """What is wrong with the photo of this hash; "" where nothing is."""
-    files = [p for p in folder.glob(f"{digest}*") if ".new-" not in p.name]
-    for file in files:
-        with suppress(OSError), file.open("rb") as stream:
-            if hashlib.file_digest(stream, "sha256").hexdigest() == digest:
-                return ""
-    return "is not what it was" if files else "is missing"
+def _left_over(where: str) -> Iterator[Fault]:
+    """Files that a command left in the making when it was stopped."""
+    if "://" in where:
+        return
+    path = Path(where)
+    left = left_behind(path.parent, path.name.removesuffix(".xref"))
+    for file in (*left, *left_behind(Path(f"{where}.photos"))):
+        yield Fault(
+            "left over", f"{visible(file.name, 200)} was left by a command that was stopped",
+            f"Delete it from {file.parent}: nothing needs it.",
+        )  # fmt: skip

@@ -1,4 +1,4 @@
-"""Back up the store to a file, and put such a file back."""
+"""Back up the store and its photos to a file and a folder, and put such a copy back."""
 
 from __future__ import annotations
 
@@ -6,38 +6,52 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from xref.errors import StoreError
-from xref.services.photos import folder_for
+from xref.services.photos import copy_missing, folder_for
 from xref.settings import store_target
 from xref.store import backup
 
 
 @dataclass(frozen=True, slots=True)
 class Kept:
-    """What was written: the file, its bytes, and the folder of photos that no copy holds."""
+    """What was written: the file, its bytes, and how many photos to which folder beside it."""
 
     file: Path
     size: int
-    photos: Path | None
+    photos: int
+    folder: Path
+
+
+@dataclass(frozen=True, slots=True)
+class PutBack:
+    """The store, where what it replaced is kept (None: nothing was there), photos brought back."""
+
+    store: Path
+    replaced: Path | None
+    photos: int
 
 
 def back_up(option: str | None, target: Path) -> Kept:
-    """Copy the store to ``target`` while others may write to it.
+    """Copy the store to ``target`` while others may write to it, then its photos beside that.
 
-    Raises FileError where ``target`` is there already, StoreError where the store cannot be read.
+    Raises FileError where ``target`` is there already or a photo cannot be copied, StoreError
+    where the store cannot be read.
     """
     path = _file(option)
     backup.back_up(path, target)
-    photos = folder_for(str(path))
-    return Kept(target, target.stat().st_size, photos if photos.is_dir() else None)
+    # After the store: a photo is there before the item that names it, and no photo ever goes.
+    photos = copy_missing(str(path), str(target))
+    return Kept(target, target.stat().st_size, photos, folder_for(str(target)))
 
 
-def restore(option: str | None, copy: Path) -> tuple[Path, Path | None]:
-    """Put ``copy`` in the place of the store; the store, and where what it replaced is kept.
+def restore(option: str | None, copy: Path) -> PutBack:
+    """Put ``copy`` in the place of the store, and bring back the photos that the store lacks.
 
-    Raises StoreError or FileError, with nothing changed, for a copy that fails its checks.
+    Raises StoreError or FileError, with nothing changed, for a copy that fails its checks. Photos
+    of the replaced store stay where they are.
     """
     path = _file(option)
-    return path, backup.restore(path, copy)
+    replaced = backup.restore(path, copy)
+    return PutBack(path, replaced, copy_missing(str(copy), str(path)))
 
 
 def _file(option: str | None) -> Path:

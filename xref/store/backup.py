@@ -15,7 +15,16 @@ from xref.domain.number import visible
 from xref.errors import FileError, StoreError
 from xref.store.engine import open_engine
 from xref.store.failures import on_disk
-from xref.store.files import look_at, may_write, move_aside, put_in_place, sidecars, sync_folder
+from xref.store.files import (
+    clear_left,
+    in_the_making,
+    look_at,
+    may_write,
+    move_aside,
+    put_in_place,
+    sidecars,
+    sync_folder,
+)
 from xref.store.seal import copy_pages, put_seal, seal_fits
 from xref.store.sqlite import BUSY_SECONDS, sqlite_engine
 from xref.store.tables import SCHEMA_HEAD
@@ -61,7 +70,8 @@ def _free(target: Path) -> None:
 @contextmanager
 def _beside(target: Path) -> Iterator[Path]:
     """A path beside ``target`` for a file in the making; nothing is left there in the end."""
-    made = target.with_name(f"{target.name}.new-{os.getpid()}")
+    made = in_the_making(target)
+    clear_left(target)
     try:
         with on_disk(str(target)):
             made.unlink(missing_ok=True)

@@ -21,9 +21,16 @@ from xref.store.failures import (
     sound,
     store_failure,
 )
-from xref.store.files import APPLICATION_ID, look_at, may_write, put_in_place
+from xref.store.files import (
+    APPLICATION_ID,
+    clear_left,
+    in_the_making,
+    look_at,
+    may_write,
+    put_in_place,
+)
 from xref.store.seal import SEALED_MOST, put_seal, seal_fits
-from xref.store.sqlite import WRITE, waiting
+from xref.store.sqlite import BUSY_SECONDS, WRITE, waiting
 from xref.store.sqlite import sqlite_engine as sqlite_engine
 from xref.store.tables import SCHEMA_HEAD, alembic_version, store_info
 
@@ -68,7 +75,7 @@ class Store:
             conn = raw.execution_options(**{WRITE: True})
             unit = UnitOfWork(conn, command, watched)
             try:
-                with waiting(raw, patient):
+                with waiting(raw, BUSY_SECONDS if patient else 0):
                     conn.begin()
                 _one_writer(conn)
                 yield unit
@@ -200,7 +207,8 @@ def _make_file(path: Path) -> Store:
     """Make the store in a file beside its place, then move it there whole."""
     with on_disk(str(path)):
         path.parent.mkdir(parents=True, exist_ok=True)
-    made = path.with_name(f"{path.name}.new-{os.getpid()}")
+    made = in_the_making(path)
+    clear_left(path)
     try:
         with on_disk(str(path)):
             made.unlink(missing_ok=True)

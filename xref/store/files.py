@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import re
+import time
 from contextlib import suppress
 from pathlib import Path
 
@@ -10,6 +12,11 @@ from xref.errors import StoreError
 
 APPLICATION_ID = 0x78726566
 """Stands in the file's header ("xref" in ASCII); judged free, not registered with SQLite."""
+
+LEFT_SECONDS = 3600
+"""A file in the making that was not touched for so long is nobody's: on a shared folder its
+process may be another machine's. Judged."""
+_IN_THE_MAKING = re.compile(r"\.new-(\d{1,10})(?:-wal|-shm|-journal)?$")
 
 _MAGIC = b"SQLite format 3\x00"
 
@@ -99,6 +106,42 @@ def put_in_place(made: Path, path: Path) -> bool:
     finally:
         made.unlink(missing_ok=True)
     return True
+
+
+def in_the_making(path: Path) -> Path:
+    """The name that a file has until it is whole and can be moved to ``path``."""
+    return path.with_name(f"{path.name}.new-{os.getpid()}")
+
+
+def left_behind(folder: Path, stem: str = "") -> list[Path]:
+    """Files in the making whose process is gone from this machine; of names that begin so."""
+    found = []
+    with suppress(OSError, ValueError):
+        for path in sorted(folder.iterdir()):
+            made = _IN_THE_MAKING.search(path.name)
+            if made and path.name.startswith(stem) and not _running(int(made[1])):
+                found.append(path)
+    return found
+
+
+def _running(pid: int) -> bool:
+    if os.name != "posix":
+        return True  # elsewhere there is no asking without harm
+    try:
+        os.kill(pid, 0)
+    except (ProcessLookupError, OverflowError):
+        return False
+    except OSError:
+        return True
+    return True
+
+
+def clear_left(path: Path) -> None:
+    """Delete what was left in the making beside ``path`` and not touched for ``LEFT_SECONDS``."""
+    for left in left_behind(path.parent, path.name.removesuffix(".xref")):
+        with suppress(OSError):
+            if time.time() - left.stat().st_mtime > LEFT_SECONDS:
+                left.unlink()
 
 
 def sidecars(path: Path) -> tuple[Path, Path]:

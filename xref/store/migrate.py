@@ -12,6 +12,11 @@ from sqlalchemy import Connection, Engine
 
 import xref
 from xref.errors import StoreError
+from xref.store.sqlite import waiting
+
+PATIENCE = 10
+"""Seconds that a move waits for another writer: whoever only wanted to search is then told so.
+Judged; two who come to an old store at once need one of them a second or three."""
 
 
 def script_folder() -> Path:
@@ -66,7 +71,9 @@ def _move(engine: Engine, step: Callable[[Config], None]) -> None:
             driver.execute("PRAGMA foreign_keys=OFF")
         try:
             conn = raw.execution_options(xref_write=True)
-            with conn.begin():
+            with waiting(raw, PATIENCE):
+                moving = conn.begin()
+            with moving:
                 step(_config(conn))
                 if sqlite and conn.exec_driver_sql("PRAGMA foreign_key_check").first():
                     raise StoreError(

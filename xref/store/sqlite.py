@@ -59,14 +59,14 @@ def _mode(path: Path, writable: bool) -> str:
 
 
 @contextmanager
-def waiting(conn: Connection, patient: bool) -> Iterator[None]:
-    """Let SQLite wait for another writer inside only if ``patient``."""
+def waiting(conn: Connection, seconds: int) -> Iterator[None]:
+    """Let SQLite wait so long at most for another writer inside; a server has its own way."""
     driver = conn.connection.driver_connection
-    hasty = not patient and conn.dialect.name == "sqlite" and driver is not None
-    if hasty:
-        driver.execute("PRAGMA busy_timeout=0")  # type: ignore[union-attr]
+    if conn.dialect.name != "sqlite" or driver is None:
+        yield
+        return
+    driver.execute(f"PRAGMA busy_timeout={seconds * 1000}")
     try:
         yield
     finally:
-        if hasty:
-            driver.execute(f"PRAGMA busy_timeout={BUSY_SECONDS * 1000}")  # type: ignore[union-attr]
+        driver.execute(f"PRAGMA busy_timeout={BUSY_SECONDS * 1000}")
