@@ -67,17 +67,19 @@ def test_a_shear_pin_has_no_standard_size(wren: OpenStore) -> None:
     ("number", "kind", "words", "sizes", "said"),
     [
         ("QF-1", "shaft seal", "", {},
-         "lips: unknown; spring: unknown; case: unknown; rubber: unknown"),
+         "not known yet: lips, spring, case, rubber"),
         ("QF-1", "shaft seal", "oil seal FKM", {}, "rubber: FKM"),
         ("QF-1", "o-ring", "ring NBR 70", {}, "rubber: NBR; hardness: 70"),
-        ("QF-1", "strip", "", {"hardness": "60"}, "rubber: unknown; hardness: 60; length: unknown"),
-        ("6204 2RS", "bearing", "", {}, "seals or shields: rubber contact seals, both sides; "
-         "clearance: unknown; snap-ring groove: unknown; cage: unknown"),
-        ("QF-1", "pin", "", {"length": "50mm"}, "length: 50 mm; grade: unknown"),
+        ("QF-1", "strip", "", {"hardness": "60"}, "say at the counter: hardness: 60"),
+        ("QF-1", "strip", "", {"hardness": "60"}, "not known yet: rubber, length"),
+        ("6204 2RS", "bearing", "", {}, "seals or shields: rubber contact seals, both sides"),
+        ("6204 2RS", "bearing", "", {}, "not known yet: clearance, snap-ring groove, cage"),
+        ("QF-1", "pin", "", {"length": "50mm"}, "length: 50 mm"),
+        ("QF-1", "pin", "", {"length": "50mm"}, "not known yet: grade"),
         ("QF-1", "pin", "split pin", {}, "Split pins are fitted new every time."),
         ("QF-1", "washer", "tab washer", {}, "Tab washers are fitted new every time."),
         ("QF-1", "casting", "chain case, left", {}, "the left hand"),
-        ("QF-1", "thread", "", {}, "length: unknown; grade: unknown; hand of the thread: unknown"),
+        ("QF-1", "thread", "", {}, "not known yet: length, grade, hand of the thread"),
     ],
 )  # fmt: skip
 def test_the_counter_is_told_what_is_known_and_what_is_not(

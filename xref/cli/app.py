@@ -14,6 +14,7 @@ from typing import Any, ClassVar
 import click
 
 from xref.cli.options import filled
+from xref.cli.streams import forgiving, writes
 from xref.errors import InputError, XrefError
 
 BARE = """\
@@ -132,6 +133,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
     Where whoever reads our output has gone, it leaves quietly, as any filter does.
     """
+    forgiving()
     args = list(sys.argv[1:] if argv is None else argv)
     try:
         asked = os.environ.get(COMPLETE)
@@ -232,9 +234,10 @@ def echo_json_line(document: dict[str, Any]) -> None:
 
 
 def _json(document: dict[str, Any], indent: int | None = None) -> str:
-    """``document`` as JSON; lone surrogates, which no encoding can write, are made visible."""
+    """``document`` as JSON: signs that stdout has not are escaped, lone surrogates made visible."""
     text = json.dumps(document, ensure_ascii=False, indent=indent)
-    return re.sub("[\ud800-\udfff]", lambda found: rf"\\x{ord(found[0]):x}", text)
+    text = re.sub("[\ud800-\udfff]", lambda found: rf"\\x{ord(found[0]):x}", text)
+    return text if writes(text) else re.sub("[^\x00-\x7f]", lambda c: json.dumps(c[0])[1:-1], text)
 
 
 @contextmanager

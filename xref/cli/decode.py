@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json
+from xref.cli.app import echo_json, width
 from xref.cli.options import json_option
 
 EXAMPLE = """
@@ -26,5 +26,5 @@ def command(text: tuple[str, ...], as_json: bool) -> int:
     if as_json:
         echo_json(decoded.to_json())
     else:
-        click.echo(decode_text(decoded))
+        click.echo(decode_text(decoded, width()))
     return 0 if decoded.readings else 1

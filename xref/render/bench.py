@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from xref.render.identify import odds_text
-from xref.render.links import wrapped
+from xref.render.lines import wrapped
 from xref.services.benching import Open
 from xref.store.bench import BenchItem
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from xref.domain.number import visible
-from xref.render.links import wrapped
+from xref.render.lines import wrapped
 from xref.store.checking import Fault
 
 

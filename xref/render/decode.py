@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from textwrap import wrap
 
 from xref.domain.part import COUNTS, Part
 from xref.domain.size import inch_text, mm_text
 from xref.domain.weights import ORIGIN_STANDARD
+from xref.render.lines import wrapped
 from xref.services.cautions import cautions
 from xref.services.decode import Decoded, DecodedReading
-
-WIDTH = 78
-"""Columns of a line; a terminal has 80."""
 
 _ORDER = ("bore", "inside", "section", "outside", "width", "cone-width", "cup-width")
 
@@ -20,16 +17,7 @@ _DEFER = (
     "For brakes, steering, lifting, pressure or fuel go by the maker's data and ask a qualified "
     "person."
 )
-
-
-def _lines(text: str, first: str = "", then: str | None = None) -> list[str]:
-    return wrap(
-        text,
-        WIDTH,
-        initial_indent=first,
-        subsequent_indent=" " * len(first) if then is None else then,
-        break_on_hyphens=False,
-    )
+_NO_NUMBER = "It may be a maker's own part number: try it as a mark, and measure the part."
 
 
 def _size(name: str, value: int) -> str:
@@ -44,26 +32,26 @@ def _sizes(sizes: Mapping[str, int]) -> str:
     return ", ".join(_size(name, sizes[name]) for name in names) or "none known"
 
 
-def _field(name: str, text: str) -> list[str]:
-    return _lines(text, f"  {name + ':':<15}", " " * 17) if text else []
+def _field(name: str, text: str, width: int) -> list[str]:
+    return wrapped(text, width, " " * 17, f"  {name + ':':<15}") if text else []
 
 
-def _features(reading: DecodedReading) -> Iterator[str]:
+def _features(reading: DecodedReading, width: int) -> Iterator[str]:
     for feature in reading.features:
         usual = "" if feature.basis == "standard" else f" ({feature.basis})"
-        yield from _lines(f"{feature.code}: {feature.meaning}{usual}", "  - ", "    ")
+        yield from wrapped(f"{feature.code}: {feature.meaning}{usual}", width, "    ", "  - ")
 
 
-def _reading(reading: DecodedReading) -> list[str]:
+def _reading(reading: DecodedReading, width: int) -> list[str]:
     plain = reading.kind in reading.type or reading.kind == "other"
     what = reading.type if plain else f"{reading.kind}, {reading.type}"
     standard = f" ({reading.standard})" if reading.standard else ""
     return [
-        *_lines(f"{reading.canonical}: {what}{standard}", "", "  "),
-        *_field("sizes", _sizes(reading.sizes)),
-        *_features(reading),
-        *_field("also written", ", ".join(reading.also_written)),
-        *_field("note", reading.note),
+        *wrapped(f"{reading.canonical}: {what}{standard}", width),
+        *_field("sizes", _sizes(reading.sizes), width),
+        *_features(reading, width),
+        *_field("also written", ", ".join(reading.also_written), width),
+        *_field("note", reading.note, width),
     ]
 
 
@@ -80,9 +68,9 @@ def _part(reading: DecodedReading) -> Part:
     )
 
 
-def _cautions(readings: Iterable[DecodedReading]) -> list[str]:
+def _cautions(readings: Iterable[DecodedReading], width: int) -> list[str]:
     said = [text for reading in readings for text in cautions(_part(reading))]
-    return _lines(" ".join((*dict.fromkeys(said), _DEFER)), "Caution: ", "  ")
+    return wrapped(f"Caution: {' '.join((*dict.fromkeys(said), _DEFER))}", width)
 
 
 def _printable(text: str) -> str:
@@ -95,24 +83,26 @@ def _given(decoded: Decoded) -> str:
     return decoded.text.strip()[:40]
 
 
-def decode_text(decoded: Decoded) -> str:
-    """``decoded`` as plain text of at most 80 columns: the answer first, what decides, cautions."""
+def decode_text(decoded: Decoded, width: int = 80) -> str:
+    """``decoded`` as plain text: the answer first, what decides, the cautions."""
     if not decoded.readings:
-        lines = _lines(f'"{_given(decoded)}" is no number this tool can read.')
-        lines += _lines(
-            "It may be a maker's own part number: try it as a mark, and measure the part."
+        lines = wrapped(f'"{_given(decoded)}" is no number this tool can read.', width, "")
+        lines += wrapped(
+            "It may be a maker's own part number: try it as a mark, and measure the part.",
+            width,
+            "",
         )
         return _printable("\n".join(lines))
-    return _printable("\n".join(_answer(decoded)))
+    return _printable("\n".join(_answer(decoded, width)))
 
 
-def _answer(decoded: Decoded) -> list[str]:
+def _answer(decoded: Decoded, width: int) -> list[str]:
     lines = []
     if len(decoded.readings) > 1:
-        lines += _lines(f"{len(decoded.readings)} readings of {_given(decoded)}:")
-        lines += [*_lines(decoded.decided_by, "What decides: ", "  "), ""]
+        lines += wrapped(f"{len(decoded.readings)} readings of {_given(decoded)}:", width)
+        lines += [*wrapped(f"What decides: {decoded.decided_by}", width), ""]
     for reading in decoded.readings:
-        lines += [*_reading(reading), ""]
+        lines += [*_reading(reading, width), ""]
     if decoded.unknown:
-        lines += _lines("Not understood: " + ", ".join(decoded.unknown), "", "  ")
-    return [*lines, *_cautions(decoded.readings)]
+        lines += wrapped("Not understood: " + ", ".join(decoded.unknown), width)
+    return [*lines, *_cautions(decoded.readings, width)]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import textwrap
 from itertools import groupby
 
+from xref.render.lines import wrapped
 from xref.services.cautions import DEFER
 from xref.services.comparing import Difference
 from xref.services.equivalents import Equivalent, Equivalents
@@ -35,8 +35,8 @@ def equivalents_text(found: Equivalents, width: int) -> str:
     cautions = dict.fromkeys(text for e in found.found for text in e.cautions)
     lines.append("")
     for text in cautions:
-        lines += textwrap.wrap(f"Caution: {text}", width, subsequent_indent="  ")
-    lines += textwrap.wrap(DEFER, width)
+        lines += wrapped(f"Caution: {text}", width)
+    lines += wrapped(DEFER, width, "")
     return "\n".join(lines).lstrip("\n")
 
 
@@ -45,7 +45,7 @@ def _now(found: Equivalents, width: int) -> list[str]:
     if not found.part or not found.order or found.order.number == found.part.number:
         return []
     told = f"{found.part.number} is sold as {found.order.number} now."
-    return textwrap.wrap(told, width, subsequent_indent="  ")
+    return wrapped(told, width)
 
 
 def _line(line: Equivalent, width: int) -> list[str]:
@@ -54,16 +54,11 @@ def _line(line: Equivalent, width: int) -> list[str]:
         "" if line.both or line.grade in ("near miss", "tried, does not fit") else ", one way only"
     )
     head = f"{line.number}  {line.what}{whose}{way}"
-    rows = textwrap.wrap(head, width, initial_indent="  ", subsequent_indent="      ")
+    rows = wrapped(head, width, "      ", "  ")
     if line.order and line.order.number != line.number:
-        rows += textwrap.wrap(
-            f"sold as {line.order.number} now", width, initial_indent="    - ",
-            subsequent_indent="      ",
-        )  # fmt: skip
+        rows += wrapped(f"sold as {line.order.number} now", width, "      ", "    - ")
     for said in line.differences:
-        rows += textwrap.wrap(
-            _difference(said), width, initial_indent="    - ", subsequent_indent="      "
-        )
+        rows += wrapped(_difference(said), width, "      ", "    - ")
     return rows
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from xref.render.links import wrapped
+from xref.render.lines import wrapped
 from xref.services.recounting import Told
 
 MOST_LINES = 8

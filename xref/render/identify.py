@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from xref.domain.evidence import Evidence
 from xref.domain.part import Part
+from xref.render.lines import UNBROKEN, wrapped
 from xref.services.cautions import DEFER
 from xref.services.identified import Candidate, Identified
 
@@ -14,7 +15,7 @@ SHOWN_ODDS = 0.001
 """Candidates with less than one chance in a thousand are not printed, only counted."""
 
 
-UNBROKEN = "\u00a0"
+MARK_READ, MARK_DIFFERS = "mark: read", "mark: differs"
 MOSTLY = 0.5
 NEAR_TIE = 1.5
 """Odds within this factor of the best are told as equal. Judged."""
@@ -42,9 +43,9 @@ def named(part: Part) -> str:
 
 def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str:
     """The whole answer as plain text no wider than ``width``."""
-    lines: list[str] = _wrap(_headline(answer), width, "  ", "")
+    lines: list[str] = wrapped(_headline(answer), width, "  ", "")
     lines += _candidates(answer, width)
-    lines += _leftover(answer)
+    lines += _leftover(answer, width)
     lines += _reasons(answer, width, why)
     lines += _next(answer, width)
     lines += _order(answer, width)
@@ -86,31 +87,32 @@ def _shown(answer: Identified) -> list[Candidate]:
 def _candidates(answer: Identified, width: int) -> list[str]:
     lines = []
     for candidate in _shown(answer):
-        odds = f"{odds_text(candidate.probability):>11}  "
-        lines += _wrap(named(candidate.part), width, " " * 15, odds)
+        lines += _share(candidate.probability, named(candidate.part), width)
         part = candidate.part
         extra = []
         if candidate.scored.also:
             extra.append(f"also written {', '.join(candidate.scored.also[:4])}")
         if part.is_standard and part.tables_agreeing == 1:
             extra.append("known from one table only")
-        if part.note:
-            extra.append(part.note)
         if candidate.belongs is not None:
             extra.append(candidate.belongs.verdict)
         if extra:
-            lines += _wrap("; ".join(extra), width, " " * 13)
+            lines += wrapped("; ".join(extra), width, " " * 13)
     return lines
 
 
-def _leftover(answer: Identified) -> list[str]:
-    lines = []
+def _leftover(answer: Identified, width: int) -> list[str]:
+    lines: list[str] = []
     kept_back = answer.withheld_probability
     if kept_back >= SHOWN_ODDS:
-        lines.append(f"{odds_text(kept_back):>11}  parts that are never offered on size alone")
-    rest = odds_text(max(0.0, answer.others_probability - kept_back))
-    lines.append(f"{rest:>11}  all other parts in the store together")
-    return [*lines, f"{odds_text(answer.none_of_these):>11}  none of these"]
+        lines += _share(kept_back, "parts that are never offered on size alone", width)
+    rest = max(0.0, answer.others_probability - kept_back)
+    lines += _share(rest, "all other parts in the store together", width)
+    return [*lines, *_share(answer.none_of_these, "none of these", width)]
+
+
+def _share(odds: float, of: str, width: int) -> list[str]:
+    return wrapped(of, width, " " * 15, f"{odds_text(odds):>11}  ")
 
 
 def _reasons(answer: Identified, width: int, why: bool) -> list[str]:
@@ -122,14 +124,17 @@ def _reasons(answer: Identified, width: int, why: bool) -> list[str]:
         scored = candidate.scored
         if why:
             lines.append(f"  {scored.start_bits:+7.1f} bits  start: how common such a part is")
-        lines += [line for e in scored.evidence for line in _item(e, width, why)]
+        told = scored.evidence if why else _in_short(scored.evidence)
+        lines += [line for e in told for line in _item(e, width, why)]
         if why:
             lines.append(f"  {scored.total_bits:+7.1f} bits  total, against none of these at 0")
             lines += [f"           {line}" for line in _account(candidate)]
         lines += _belongs(candidate, width)
+        if candidate.part.note:
+            lines += wrapped(f"on record: {candidate.part.note}", width, "    ", "  · ")
         absent = [name for name in scored.not_compared if "not measured" not in name]
         if absent:
-            lines += _wrap(f"not compared: {', '.join(absent)}", width, "  ")
+            lines += wrapped(f"not compared: {', '.join(absent)}", width, "  ")
     return lines
 
 
@@ -138,7 +143,7 @@ def _belongs(candidate: Candidate, width: int) -> list[str]:
     held = candidate.belongs
     if held is None or any(e.about == "serial" for e in candidate.scored.evidence):
         return []
-    return _wrap(f"on the machine: {held.verdict}, {held.because}", width, "    ", "  · ")
+    return wrapped(f"on the machine: {held.verdict}, {held.because}", width, "    ", "  · ")
 
 
 def _order(answer: Identified, width: int) -> list[str]:
@@ -151,17 +156,30 @@ def _order(answer: Identified, width: int) -> list[str]:
     whose = f" ({ask.maker})" if ask.maker else ""
     lines = ["", f"Ask for {ask.number}{whose}:"]
     for step in ask.steps:
-        lines += _wrap(step, width, "    ", "  - ")
+        lines += wrapped(step, width, "    ", "  - ")
     return lines
 
 
+def _in_short(evidence: Sequence[Evidence]) -> list[Evidence]:
+    """The same with how rare the mark is and how it differs made one, as one looks at a mark."""
+    rare = next((e for e in evidence if e.about == MARK_READ), None)
+    told = [e for e in evidence if e is not rare]
+    if rare is None:
+        return told
+    return [
+        replace(e, about="mark", bits=e.bits + rare.bits) if e.about == MARK_DIFFERS else e
+        for e in told
+    ]
+
+
 def _item(e: Evidence, width: int, why: bool) -> list[str]:
-    seen = f"{e.seen} against {e.expected}" if e.seen and e.expected else e.seen or e.expected
+    two = e.seen and e.expected and e.seen != e.expected
+    seen = f"{e.seen} against {e.expected}" if two else e.seen or e.expected
     text = f"{e.about}: {seen}, {e.reason}" if seen else e.reason
     if why:
-        return _wrap(text, width, " " * 16, f"  {e.bits:+7.1f} bits  ")
+        return wrapped(text, width, " " * 16, f"  {e.bits:+7.1f} bits  ")
     sign = "+" if e.bits > 0.5 else "-" if e.bits < -0.5 else "·"
-    return _wrap(text, width, "    ", f"  {sign} ")
+    return wrapped(text, width, "    ", f"  {sign} ")
 
 
 def _account(candidate: Candidate) -> list[str]:
@@ -175,17 +193,17 @@ def _account(candidate: Candidate) -> list[str]:
 def _next(answer: Identified, width: int) -> list[str]:
     lines = []
     for check in answer.next_check:
-        lines += ["", *_wrap(f"Next: {check.check}.", width, "  ", "")]
+        lines += ["", *wrapped(f"Next: {check.check}.", width, "  ", "")]
         for outcome in check.outcomes[:6]:
             some = ", ".join(outcome.then[:5]) + (" …" if len(outcome.then) > 5 else "")
-            lines += _wrap(f"{outcome.seen}: {some}", width, "      ", "    ")
+            lines += wrapped(f"{outcome.seen}: {some}", width, "      ", "    ")
     return lines
 
 
 def _bullets(title: str, texts: Iterable[str], width: int) -> list[str]:
     lines = []
     for text in texts:
-        lines += ["", *_wrap(f"{title}: {text}", width, "  ", "")]
+        lines += ["", *wrapped(f"{title}: {text}", width, "  ", "")]
     return lines
 
 
@@ -195,19 +213,7 @@ def _cautions(answer: Identified, width: int) -> list[str]:
         found.update(dict.fromkeys(candidate.cautions))
     lines = [""] if found else []
     for text in found:
-        lines += _wrap(f"Caution: {text}", width, "  ", "")
+        lines += wrapped(f"Caution: {text}", width, "  ", "")
     if answer.verdict != "none":
-        lines += ([] if found else [""]) + _wrap(DEFER, width, "")
+        lines += ([] if found else [""]) + wrapped(DEFER, width, "")
     return lines
-
-
-def _wrap(text: str, width: int, indent: str, first: str | None = None) -> list[str]:
-    lines = textwrap.wrap(
-        text,
-        width=width,
-        initial_indent=indent if first is None else first,
-        subsequent_indent=indent,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
-    return [line.replace(UNBROKEN, " ") for line in lines]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import textwrap
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -11,19 +10,13 @@ from xref.domain.donor import DonorRange
 from xref.domain.machine import Belongs, Machine
 from xref.domain.part import Part
 from xref.domain.supersession import Step
+from xref.render.lines import wrapped
 from xref.services.donors import Donor, serial_text
 from xref.services.tracing import SoldNow, Traced
 
 MOST_STEPS = 30
 MOST_WAYS = 8
 LISTED_NOTE = "Listed means that a book says so, not that it will go in: compare before fitting."
-
-
-def wrapped(text: str, width: int, indent: str = "  ", first: str = "") -> list[str]:
-    """``text`` in lines no wider than ``width``."""
-    return textwrap.wrap(
-        text, width, initial_indent=first, subsequent_indent=indent, break_on_hyphens=False
-    )
 
 
 def named(part: Part) -> str:
@@ -151,9 +144,9 @@ def donor_text(found: Donor, width: int) -> str:
         lines += _inside(found, width)
         lines += ["", *_picture(found, width)]
         for other in found.ranges[1:4]:
-            lines += wrapped(f"or {_range(other)}; {_support(other)}", width, "     ", "  ")
+            lines += wrapped(f"or {_range(other)}. {_support(other)}", width, "     ", "  ")
     if found.outliers:
-        lines += wrapped(f"Does not fit this: {', '.join(found.outliers)}.", width)
+        lines += wrapped(f"Not from there: {', '.join(found.outliers)}.", width)
     if found.silent:
         lines += wrapped(f"No range on record for: {', '.join(found.silent)}.", width)
     return "\n".join(lines)

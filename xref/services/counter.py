@@ -71,14 +71,17 @@ def maker_of(part: Part) -> str | None:
 
 
 def counter(part: Part) -> list[str]:
-    """What will be asked, with what is known of it; "unknown" where it is not."""
+    """What will be asked: with what is known of it, and what is not known yet."""
     known = {_SEEN_AS[g]: text for g, text in visible_features(part).items() if g in _SEEN_AS}
     known |= _on_record(part)
     asked = ASKED.get(part.kind, ())
     told = []
-    if asked:
-        pieces = [f"{what}: {known.get(what, UNKNOWN)}" for what in asked]
-        told.append("say at the counter: " + "; ".join(pieces))
+    unknown = [what for what in asked if known.get(what, UNKNOWN) == UNKNOWN]
+    sure = [f"{what}: {known[what]}" for what in asked if what not in unknown]
+    if sure:
+        told.append(f"say at the counter: {'; '.join(sure)}")
+    if unknown:
+        told.append(f"the counter may ask, and it is not known yet: {', '.join(unknown)}")
     if hand(part.words):
         told.append(f"the {hand(part.words)} hand")
     if part.kind == "bearing" and part.type.startswith("tapered"):

@@ -1,0 +1,21 @@
+"""Text in lines that fit the screen."""
+
+from __future__ import annotations
+
+import textwrap
+
+UNBROKEN = "\u00a0"
+"""Stands for a space at which no line may break; shown as a space."""
+
+
+def wrapped(text: str, width: int, indent: str = "  ", first: str = "") -> list[str]:
+    """``text`` in lines no wider than ``width``; a number that is wider stays in one piece."""
+    lines = textwrap.wrap(
+        text,
+        width,
+        initial_indent=first,
+        subsequent_indent=indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    return [line.replace(UNBROKEN, " ") for line in lines]
