@@ -15,7 +15,8 @@ from xref.cli.app import main
 from xref.services import parts, sources
 from xref.services.checking import check
 from xref.store import seal
-from xref.store.engine import BrokenSealError, Store, open_engine
+from xref.store.engine import Store, open_engine
+from xref.store.failures import BrokenSealError
 from xref.store.undo import undo
 
 NOTE = b"the worn one of the two"

@@ -13,6 +13,8 @@ from sqlalchemy.exc import DBAPIError
 
 from xref.errors import StoreError
 from xref.store.failures import (
+    BrokenSealError,
+    broken_seal,
     damaged,
     is_busy,
     on_disk,
@@ -96,10 +98,7 @@ class Store:
             if fits is not True and small and not sound(self.engine):
                 raise damaged(self.where)
         if fits is False:
-            raise BrokenSealError(
-                f"the store {self.where} is damaged, or another program wrote to it",
-                "Put back a copy with xref restore, or keep it as it is with xref check --mend.",
-            )
+            raise broken_seal(self.where)
         self._looked_through = True
 
     def seal_fits(self) -> bool | None:
@@ -125,10 +124,6 @@ class Store:
     def close(self) -> None:
         """Give the file back."""
         self.engine.dispose()
-
-
-class BrokenSealError(StoreError):
-    """The file is not as this program left it, though SQLite can read it."""
 
 
 def _one_writer(conn: Connection) -> None:

@@ -31,6 +31,18 @@ _SAID = (
 )
 
 
+class BrokenSealError(StoreError):
+    """The file is not as this program left it, though SQLite can read it."""
+
+
+def broken_seal(where: str) -> BrokenSealError:
+    """The error for a store whose file does not fit its seal."""
+    return BrokenSealError(
+        f"the store {where} is damaged, or another program wrote to it",
+        "Put back a copy with xref restore, or keep it as it is with xref check --mend.",
+    )
+
+
 def damaged(where: str) -> StoreError:
     """The StoreError for a store whose file is damaged."""
     what, hint = _DAMAGED
