@@ -97,7 +97,7 @@ def _candidates(answer: Identified, width: int) -> list[str]:
         if candidate.belongs is not None:
             extra.append(candidate.belongs.verdict)
         if extra:
-            lines += wrapped("; ".join(extra), width, " " * 13)
+            lines += wrapped("; ".join(extra), width, " " * 13, " " * 13)
     return lines
 
 
@@ -134,7 +134,7 @@ def _reasons(answer: Identified, width: int, why: bool) -> list[str]:
             lines += wrapped(f"on record: {candidate.part.note}", width, "    ", "  · ")
         absent = [name for name in scored.not_compared if "not measured" not in name]
         if absent:
-            lines += wrapped(f"not compared: {', '.join(absent)}", width, "  ")
+            lines += wrapped(f"not compared: {', '.join(absent)}", width, "    ", "  · ")
     return lines
 
 

@@ -123,7 +123,7 @@ def _signs(top: list[tuple[Scored, float]], ways: Sequence[Reading]) -> list[Che
             if len(sign.chars) == 1:
                 continue
             answers = [Answer(s.part.number, p, _char_at(s, at, len(mark.signs))) for s, p in top]
-            place = f"look again at sign {at + 1} of {mark.shown()} (clean it, slanting light)"
+            place = f"look again at character {at + 1} of {mark.shown()} (clean it, slanting light)"
             checks.append(make_check(place, answers, needs_tool=False))
     return checks
 
