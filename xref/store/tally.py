@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 
-from sqlalchemy import Connection, delete, insert, select, update
+from sqlalchemy import Connection, delete, select, text
 
 from xref.domain.number import folded
 from xref.domain.part import Part
@@ -26,6 +26,12 @@ COUNTED_SPELLING = 0.3
 """Spellings rarer than this do not count among the characters people look for. Judged."""
 
 Key = tuple[str, str]
+
+_MOVE = text(
+    "INSERT INTO tally (what, value, weight) VALUES (:what, :value, :weight) "
+    "ON CONFLICT (what, value) DO UPDATE SET weight = tally.weight + excluded.weight"
+)
+_DROP = text("DELETE FROM tally WHERE what = :what AND value = :value AND weight < 1e-9")
 
 
 def group_tally(records: Sequence[Part]) -> Counter[Key]:
@@ -85,34 +91,23 @@ def add_tally(conn: Connection, delta: Counter[Key]) -> None:
     if not moved:
         return
     move_classes(conn, moved)
-    fresh = []
-    for (what, value), amount in moved.items():
-        if what in CLASS_FIGURES:
-            continue
-        found = conn.execute(
-            update(tally)
-            .where(tally.c.what == what, tally.c.value == value)
-            .values(weight=tally.c.weight + amount)
-        )
-        if found.rowcount == 0:
-            fresh.append({"what": what, "value": value, "weight": float(amount)})
-    if fresh:
-        conn.execute(insert(tally), fresh)
-    conn.execute(delete(tally).where(tally.c.weight < 1e-9))
+    rows = [
+        {"what": what, "value": value, "weight": float(amount)}
+        for (what, value), amount in moved.items()
+        if what not in CLASS_FIGURES
+    ]
+    if rows:
+        conn.execute(_MOVE, rows)
+    fewer = [row for row in rows if row["weight"] < 0]  # type: ignore[operator]
+    if fewer:
+        conn.execute(_DROP, fewer)
 
 
 def rewrite_tally(conn: Connection, whole: Counter[Key]) -> None:
     """Put ``whole`` in place of all stored figures."""
     conn.execute(delete(tally))
     drop_classes(conn)
-    move_classes(conn, whole)
-    rows = [
-        {"what": what, "value": value, "weight": float(amount)}
-        for (what, value), amount in whole.items()
-        if what not in CLASS_FIGURES
-    ]
-    if rows:
-        conn.execute(insert(tally), rows)
+    add_tally(conn, whole)
 
 
 def stored_tally(conn: Connection) -> dict[Key, float]:
