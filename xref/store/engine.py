@@ -32,7 +32,7 @@ from xref.store.files import (
     put_in_place,
 )
 from xref.store.seal import SEALED_MOST, put_seal, seal_fits
-from xref.store.sqlite import BUSY_SECONDS, WRITE, waiting
+from xref.store.sqlite import WRITE, waiting
 from xref.store.sqlite import sqlite_engine as sqlite_engine
 from xref.store.tables import SCHEMA_HEAD, alembic_version, store_info
 
@@ -77,7 +77,7 @@ class Store:
             conn = raw.execution_options(**{WRITE: True})
             unit = UnitOfWork(conn, command, watched)
             try:
-                with waiting(raw, BUSY_SECONDS if patient else 0):
+                with waiting(raw, None if patient else 0):
                     conn.begin()
                 _one_writer(conn)
                 yield unit

@@ -59,14 +59,17 @@ def _mode(path: Path, writable: bool) -> str:
 
 
 @contextmanager
-def waiting(conn: Connection, seconds: int) -> Iterator[None]:
-    """Let SQLite wait so long at most for another writer inside; a server has its own way."""
+def waiting(conn: Connection, seconds: int | None) -> Iterator[None]:
+    """Let SQLite wait so long for another writer inside (None: as long as ever).
+
+    A server has its own way.
+    """
     driver = conn.connection.driver_connection
-    if conn.dialect.name != "sqlite" or driver is None:
+    if seconds is None or conn.dialect.name != "sqlite" or driver is None:
         yield
         return
     driver.execute(f"PRAGMA busy_timeout={seconds * 1000}")
     try:
         yield
     finally:
-        driver.execute(f"PRAGMA busy_timeout={BUSY_SECONDS * 1000}")
+        driver.execute(f"PRAGMA busy_timeout={int(BUSY_SECONDS * 1000)}")
