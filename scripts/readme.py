@@ -67,8 +67,8 @@ def _run(command: str, store: str) -> str:
     text = said.getvalue()
     for folder in dict.fromkeys((Path(store).parent, Path(store).resolve().parent)):
         text = text.replace(f"{folder}/", "")
-    for pattern, shown in MASKED:
-        text = pattern.sub(shown, text)
+    for pattern, always in MASKED:
+        text = pattern.sub(always, text)
     lines = [line.rstrip() for line in text.splitlines()]
     shown = lines[: int(most)] if most else lines
     return "\n".join(shown).strip("\n") + "\n"
