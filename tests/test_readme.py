@@ -29,6 +29,8 @@ def test_every_command_has_its_help_and_an_example(name: str, text: str) -> None
 
 
 def test_a_wrong_example_would_be_found(text: str) -> None:
-    wrong = text.replace("It is 6304", "It is 6305")
-    assert wrong != text
+    shown = text.index("It is 6304")
+    until = text[: text.index("```", shown) + 3]
+    wrong = until.replace("It is 6304", "It is 6305")
+    assert wrong != until
     assert filled(wrong) != wrong
