@@ -133,6 +133,24 @@ def test_a_store_too_large_to_be_sealed_has_no_seal(
     store.close()
 
 
+class WithoutImage:
+    """A driver whose SQLite was built without the way to read a store's pages."""
+
+    def __init__(self, conn: sqlite3.Connection) -> None:
+        self.execute = conn.execute
+
+
+def test_where_the_pages_cannot_be_read_there_is_no_seal_and_no_false_alarm(path: Path) -> None:
+    with closing(sqlite3.connect(path)) as conn, conn:
+        assert seal.seal_fits(WithoutImage(conn)) is None
+        seal.put_seal(WithoutImage(conn))
+    assert fits(path) is None
+    store = open_engine(path)
+    write(store, 2)
+    store.close()
+    assert fits(path) is True
+
+
 def test_a_copy_is_sealed_as_the_store_was_and_a_letter_changed_in_it_is_seen(
     path: Path, tmp_path: Path
 ) -> None:

@@ -46,6 +46,8 @@ def seal_fits(driver: Any) -> bool | None:
     there = driver.execute("SELECT value FROM store_info WHERE key = ?", (_KEY,)).fetchone()
     if there is None or not str(there[0]).startswith(f"{_cookie(driver)}:"):
         return None
+    if not hasattr(driver, "serialize"):
+        return None  # a Python whose SQLite was built without it
     return bool(_seal(driver) == there[0])
 
 
