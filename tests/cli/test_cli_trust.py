@@ -348,9 +348,12 @@ ASKED = ("identify", "--mark", "62?4", "--bore", "20mm", "--why")
 
 
 @pytest.mark.parametrize("columns", ["50", "80", "100"])
-def test_lines_keep_to_the_width_that_is_asked_for(process: Run, columns: str) -> None:
+def test_lines_keep_to_the_width_that_is_asked_for(
+    xref: Run, monkeypatch: pytest.MonkeyPatch, columns: str
+) -> None:
+    monkeypatch.setenv("COLUMNS", columns)
     for args in (ASKED, ("check",), ("history",), ("equivalents", "6204")):
-        shown = process(*args, COLUMNS=columns).stdout
+        shown = xref(*args).stdout
         assert shown
         assert max(map(len, shown.splitlines())) <= int(columns)
 
