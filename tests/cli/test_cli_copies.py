@@ -102,6 +102,7 @@ def test_where_the_photos_cannot_be_put_the_copy_says_so(
     Path(f"{copy}.photos").write_text("a file of that name")
     done = xref("backup", str(copy))
     assert done.returncode == 3
+    assert f"the store was copied to {copy}, but not all its photos" in done.stderr
     assert "photo could not be kept" in done.stderr
     assert done.stderr.count("\n") <= 2
 

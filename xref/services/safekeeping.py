@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from xref.errors import StoreError
+from xref.domain.number import visible
+from xref.errors import FileError, StoreError
 from xref.services.photos import copy_missing, folder_for
 from xref.settings import store_target
 from xref.store import backup
@@ -39,7 +42,8 @@ def back_up(option: str | None, target: Path) -> Kept:
     path = _file(option)
     backup.back_up(path, target)
     # After the store: a photo is there before the item that names it, and no photo ever goes.
-    photos = copy_missing(str(path), str(target))
+    with _photos_of(f"the store was copied to {visible(str(target), 200)}"):
+        photos = copy_missing(str(path), str(target))
     return Kept(target, target.stat().st_size, photos, folder_for(str(target)))
 
 
@@ -51,7 +55,18 @@ def restore(option: str | None, copy: Path) -> PutBack:
     """
     path = _file(option)
     replaced = backup.restore(path, copy)
-    return PutBack(path, replaced, copy_missing(str(copy), str(path)))
+    with _photos_of("the store was put back"):
+        photos = copy_missing(str(copy), str(path))
+    return PutBack(path, replaced, photos)
+
+
+@contextmanager
+def _photos_of(done: str) -> Iterator[None]:
+    """Say with what goes wrong inside that the store itself is done."""
+    try:
+        yield
+    except FileError as error:
+        raise FileError(f"{done}, but not all its photos: {error.message}", error.hint) from None
 
 
 def _file(option: str | None) -> Path:
