@@ -22,6 +22,7 @@ from xref.store.failures import (
     plainly_or_damaged,
     sound,
     store_failure,
+    without_password,
 )
 from xref.store.files import (
     APPLICATION_ID,
@@ -156,7 +157,7 @@ def open_engine(target: str | Path) -> Store:
 
 
 def _open_shared(url: str) -> Store:
-    where = url.split("@")[-1]
+    where = without_password(url)
     try:
         engine = create_engine(url)
     except ModuleNotFoundError as error:

@@ -43,6 +43,12 @@ def broken_seal(where: str) -> BrokenSealError:
     )
 
 
+def without_password(url: str) -> str:
+    """The address of a shared store as it may be shown: without who connects, and how."""
+    scheme, _, rest = url.partition("://")
+    return f"{scheme}://{rest.rsplit('@', 1)[-1]}"
+
+
 def damaged(where: str) -> StoreError:
     """The StoreError for a store whose file is damaged."""
     what, hint = _DAMAGED
