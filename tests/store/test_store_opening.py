@@ -200,8 +200,8 @@ def test_write_that_finds_no_room_changes_nothing(path: Path) -> None:
 
 KILLED = """
 import os, sys
-from xref.store import engine
-engine.put_in_place = lambda made, path: os._exit(9)
+from xref.store import engine, making
+making.put_in_place = lambda made, path: os._exit(9)
 engine.open_engine(sys.argv[1])
 """
 

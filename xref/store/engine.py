@@ -8,10 +8,11 @@ from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sqlalchemy import Connection, Engine, MetaData, create_engine, inspect, select
+from sqlalchemy import Connection, Engine, create_engine, inspect, select
 from sqlalchemy.exc import DBAPIError
 
 from xref.errors import StoreError
+from xref.store import making
 from xref.store.failures import (
     BrokenSealError,
     broken_seal,
@@ -26,13 +27,10 @@ from xref.store.failures import (
 )
 from xref.store.files import (
     APPLICATION_ID,
-    clear_left,
-    in_the_making,
     look_at,
     may_write,
-    put_in_place,
 )
-from xref.store.seal import SEALED_MOST, put_seal, seal_fits
+from xref.store.seal import SEALED_MOST, seal_fits
 from xref.store.sqlite import WRITE, waiting
 from xref.store.sqlite import sqlite_engine as sqlite_engine
 from xref.store.tables import SCHEMA_HEAD, alembic_version, store_info
@@ -180,7 +178,7 @@ def _open_shared(url: str) -> Store:
 def _make_shared(store: Store) -> None:
     """Make the tables where there are none; refuse a database that holds other tables like them."""
     there = set(inspect(store.engine).get_table_names())
-    ours = there & set(every_table().tables)
+    ours = there & set(making.every_table().tables)
     made = alembic_version.name in there
     if made and store_info.name in ours:
         return
@@ -190,7 +188,7 @@ def _make_shared(store: Store) -> None:
             "Give a database of its own to the store.",
         )
     with store.engine.begin() as conn:
-        _create(conn)
+        making.create(conn)
     store.notices.append(f"made a new store at {store.where}, with the standards' tables in it")
 
 
@@ -200,53 +198,11 @@ def _open_file(path: Path) -> Store:
 
 
 def _make_file(path: Path) -> Store:
-    """Make the store in a file beside its place, then move it there whole."""
-    with on_disk(str(path)):
-        path.parent.mkdir(parents=True, exist_ok=True)
-    made = in_the_making(path)
-    clear_left(path)
-    try:
-        with on_disk(str(path)):
-            made.unlink(missing_ok=True)
-            made.touch()
-            engine = sqlite_engine(made)
-            try:
-                with engine.connect() as conn:
-                    conn = conn.execution_options(**{WRITE: True})
-                    with conn.begin():
-                        conn.exec_driver_sql(f"PRAGMA application_id={APPLICATION_ID}")
-                        _create(conn)
-                        put_seal(conn.connection.driver_connection)
-                with engine.connect() as conn:
-                    driver = conn.connection.driver_connection
-                    assert driver is not None
-                    driver.execute("PRAGMA journal_mode=WAL")
-            finally:
-                engine.dispose()
-            first = put_in_place(made, path)
-    finally:
-        for left in (made, Path(f"{made}-journal"), Path(f"{made}-wal"), Path(f"{made}-shm")):
-            left.unlink(missing_ok=True)
+    first = making.make_file(path)
     store = _open_file(path)
     if first:
         store.notices.append(f"made a new store at {path}, with the standards' tables in it")
     return store
-
-
-def every_table() -> MetaData:
-    """Every table of the store; imported only where all of them are needed."""
-    from xref.store.layout import metadata
-
-    return metadata
-
-
-def _create(conn: Connection) -> None:
-    from xref.store.seed import seed
-
-    every_table().create_all(conn)
-    alembic_version.create(conn, checkfirst=True)
-    conn.execute(alembic_version.insert().values(version_num=SCHEMA_HEAD))
-    seed(conn)
 
 
 def _bring_up_to_date(store: Store) -> None:
