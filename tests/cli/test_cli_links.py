@@ -129,6 +129,21 @@ def test_donor_names_range_outliers_and_machine_and_draws_them(xref: Run) -> Non
     assert max(map(len, said.splitlines())) <= 80
 
 
+def test_a_donor_range_runs_on_over_the_prefixes_in_order_of_build(xref: Run) -> None:
+    xref("machine", "add", "M", "--model", "Plover", "--serial", "PX3", "--prefixes", "PW,PX")
+    xref("applies", "QF-8001", "--model", "Plover", "--from", "PW350")
+    xref("applies", "QF-8002", "--model", "Plover", "--to", "PX20")
+    xref("applies", "QF-8003", "--model", "Plover", "--from", "PX21")
+    done = xref("donor", "QF-8001", "QF-8002", "--machine", "M")
+    assert done.stdout.startswith("Likely off a Plover from PW350 to PX20.\n")
+    assert "M lies inside that range." in done.stdout
+    best = told(xref("donor", "QF-8001", "QF-8002", "--json"))["ranges"][0]
+    assert (best["from"], best["to"]) == ("PW350", "PX20")
+    split = xref("donor", "QF-8002", "QF-8003").stdout
+    assert split.startswith("Perhaps off a Plover ")
+    assert "or as likely, a Plover " in split
+
+
 def test_donor_without_any_range_on_record_exits_1(xref: Run) -> None:
     done = xref("donor", "QF-0881", "--json")
     assert done.returncode == 1

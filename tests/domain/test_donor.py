@@ -5,13 +5,23 @@ from __future__ import annotations
 import math
 import random
 from collections import defaultdict
+from dataclasses import replace
 
 import pytest
 
-from xref.domain.donor import OPEN_HIGH, OPEN_LOW, Claim, DonorRange, donor_ranges, intervals
+from xref.domain.donor import (
+    OPEN_HIGH,
+    OPEN_LOW,
+    Axis,
+    Claim,
+    DonorRange,
+    donor_ranges,
+    intervals,
+)
 from xref.domain.serial import IN, Serial, read_serials
 
 LAST = 40
+QW = Axis("Wren", "works", ("QW",))
 
 
 def claim(
@@ -24,19 +34,20 @@ def shown(found: DonorRange) -> tuple[float, float, str, str]:
     return found.low, found.high, "".join(found.supported_by), "".join(found.against)
 
 
-def random_serials(draw: random.Random) -> str:
+def random_serials(draw: random.Random, prefixes: tuple[str, ...] = ("QW",)) -> str:
     pieces = []
     for _ in range(draw.randint(1, 3)):
         low, high = sorted((draw.randint(1, LAST), draw.randint(1, LAST)))
-        pieces.append(draw.choice([f"QW{low}-QW{high}", f"QW{low}-up", f"to QW{high}", f"QW{low}"]))
+        of = draw.choice(prefixes)
+        pieces.append(draw.choice([f"{of}{low}-{of}{high}", f"{of}{low}-up", f"to {of}{high}"]))
     return ", ".join(pieces)
 
 
-def brute_score(claims: list[Claim], number: int) -> float:
+def brute_score(claims: list[Claim], number: int, prefix: str = "QW") -> float:
     """Weight for the serial less weight against it, each part of each item counted once."""
     says: dict[tuple[str, str], tuple[float, bool]] = {}
     for c in claims:
-        covers = c.serials.holds(Serial("QW", number)) == IN
+        covers = c.serials.holds(Serial(prefix, number), c.order) == IN
         _, before = says.get((c.item, c.part), (0.0, False))
         says[(c.item, c.part)] = (c.weight, before or covers)
     return math.fsum(weight if covers else -weight for weight, covers in says.values())
@@ -68,6 +79,39 @@ def test_the_best_stretch_is_the_best_of_every_serial_tried_one_by_one(seed: int
         assert scores[n] <= 0
 
 
+@pytest.mark.parametrize("seed", range(40))
+def test_prefixes_in_order_of_build_are_one_row_of_serials(seed: int) -> None:
+    draw = random.Random(seed)
+    order = ("QW", "QX", "QA")
+    claims = [
+        replace(claim(item, random_serials(draw, order)), order=order)
+        for item in "abcd"[: draw.randint(1, 4)]
+    ]
+    found = donor_ranges(claims, most=1000)
+    assert {row.axis.prefixes for row in found} == {order}
+    for prefix in order:
+        for number in range(1, LAST + 2):
+            place = found[0].axis.place(Serial(prefix, number))
+            assert place is not None
+            assert found[0].axis.serial(place) == f"{prefix}{number}"
+            score = brute_score(claims, number, prefix)
+            held = [row.score for row in found if row.low <= place <= row.high]
+            assert held == ([pytest.approx(score)] if held else [])
+            assert held or score <= -len(claims) + 1e-9
+
+
+def test_a_stretch_runs_on_over_the_prefixes_that_follow() -> None:
+    order = ("QW", "QX")
+    claims = [
+        replace(claim(item, serials), order=order)
+        for item, serials in (("a", "QW350-up"), ("b", "to QX20"), ("c", "QX5-QX90"))
+    ]
+    best = donor_ranges(claims)[0]
+    assert (best.axis.serial(best.low), best.axis.serial(best.high)) == ("QX5", "QX20")
+    best = donor_ranges(claims[:2])[0]
+    assert (best.axis.serial(best.low), best.axis.serial(best.high)) == ("QW350", "QX20")
+
+
 def test_what_all_but_one_share_comes_first_and_the_outlier_is_against_it() -> None:
     claims = [
         claim("a", "QW350-up"),
@@ -81,10 +125,10 @@ def test_what_all_but_one_share_comes_first_and_the_outlier_is_against_it() -> N
 
 
 def test_an_exception_leaves_a_hole_and_a_suffix_letter_alone_does_not() -> None:
-    assert intervals(read_serials("QW101-QW120 exc. QW110-QW112"), "QW") == [(101, 109), (113, 120)]
-    assert intervals(read_serials("QW101-QW120 exc. QW110A"), "QW") == [(101, 120)]
-    assert intervals(read_serials("all exc. QW5"), "QW") == [(OPEN_LOW, 4), (6, OPEN_HIGH)]
-    assert intervals(read_serials("QX1-QX9"), "QW") == []
+    assert intervals(read_serials("QW101-QW120 exc. QW110-QW112"), QW) == [(101, 109), (113, 120)]
+    assert intervals(read_serials("QW101-QW120 exc. QW110A"), QW) == [(101, 120)]
+    assert intervals(read_serials("all exc. QW5"), QW) == [(OPEN_LOW, 4), (6, OPEN_HIGH)]
+    assert intervals(read_serials("QX1-QX9"), QW) == []
 
 
 def test_an_unlikely_reading_of_an_item_does_not_carry_its_likely_readings_weight() -> None:

@@ -216,6 +216,10 @@ def test_every_serial_has_no_break() -> None:
     assert EVERY_SERIAL.near_break(Serial("QW", 5)) == ""
 
 
+def test_a_range_of_one_serial_is_no_break() -> None:
+    assert read_serials("QW312, QW101-up exc. QW315").near_break(Serial("QW", 313)) == ""
+
+
 def test_a_bare_range_takes_a_prefix_and_a_written_one_keeps_its_own() -> None:
     found = read_serials("101-120, QX5 exc. QX5").with_prefix("QW")
     assert str(found) == "QW101-QW120, QX5 exc. QX5"

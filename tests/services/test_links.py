@@ -198,8 +198,8 @@ def test_without_a_machine_branches_by_serial_are_said_to_hang_on_it(bare: OpenS
     assert sold(traced) == {"B": 1.0, "C": 1.0}
     messages = [f.message for f in traced.findings if f.kind == "fork"]
     assert messages == [
-        "A became B only for to QW349: name a machine to know",
-        "A became C only for QW350-up: name a machine to know",
+        "A became B only for serials to QW349: name a machine to know",
+        "A became C only for serials QW350-up: name a machine to know",
     ]
 
 

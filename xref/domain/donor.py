@@ -13,25 +13,47 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from xref.domain.serial import SerialRange, SerialSet
+from xref.domain.serial import Serial, SerialRange, SerialSet
 
 OPEN_LOW, OPEN_HIGH = -math.inf, math.inf
+PREFIX_APART = 10**13
+"""Places from one prefix to the next: serials have at most 12 digits, and floats hold 15."""
 SLACK = 1e-9
 """Weights closer than this are equal: they come and go along the sweep."""
 
 
 @dataclass(frozen=True, slots=True)
 class Axis:
-    """What serials are counted along: one model, one component, one prefix."""
+    """What serials are counted along: one model, one component, one prefix.
+
+    Several ``prefixes`` are those of a model that lists them in order of build: the numbers of the
+    second come after all of the first.
+    """
 
     model: str
     component: str
-    prefix: str
+    prefixes: tuple[str, ...]
+
+    def place(self, serial: Serial) -> float | None:
+        """Where a serial stands, its suffix left aside; None where it cannot be compared."""
+        if serial.prefix not in self.prefixes:
+            return None
+        return float(self.prefixes.index(serial.prefix) * PREFIX_APART + serial.number)
+
+    def serial(self, place: float) -> str | None:
+        """The serial at a place of this axis; None where it is open."""
+        if math.isinf(place):
+            return None
+        prefix, number = divmod(int(place), PREFIX_APART)
+        return f"{self.prefixes[prefix]}{number}"
 
 
 @dataclass(frozen=True, slots=True)
 class Claim:
-    """One item with one range of one part that it may be. ``weight`` of that part is 0..1."""
+    """One item with one range of one part that it may be. ``weight`` of that part is 0..1.
+
+    ``order`` holds the prefixes in order of build, () where the model lists none.
+    """
 
     item: str
     weight: float
@@ -39,6 +61,7 @@ class Claim:
     component: str
     serials: SerialSet
     part: str = ""
+    order: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,28 +84,27 @@ class DonorRange:
 Interval = tuple[float, float]
 
 
-def intervals(serials: SerialSet, prefix: str) -> list[Interval]:
-    """The stretches of whole numbers that ``serials`` covers under ``prefix``, in order."""
-    covered = [_ends(r) for r in serials.ranges if _concerns(r, prefix)]
-    for gap in (_whole(r) for r in serials.exceptions if _concerns(r, prefix)):
+def intervals(serials: SerialSet, axis: Axis) -> list[Interval]:
+    """The stretches that ``serials`` covers along ``axis``, in order."""
+    covered = [_ends(r, axis) for r in serials.ranges if _concerns(r, axis)]
+    for gap in (_whole(r, axis) for r in serials.exceptions if _concerns(r, axis)):
         covered = [left for held in covered for left in _less(held, gap)]
     return merged(covered)
 
 
-def _concerns(held: SerialRange, prefix: str) -> bool:
-    return (held.low is None and held.high is None) or held.prefix == prefix
+def _concerns(held: SerialRange, axis: Axis) -> bool:
+    return (held.low is None and held.high is None) or held.prefix in axis.prefixes
 
 
-def _ends(held: SerialRange) -> Interval:
-    return (
-        OPEN_LOW if held.low is None else float(held.low.number),
-        OPEN_HIGH if held.high is None else float(held.high.number),
-    )
+def _ends(held: SerialRange, axis: Axis) -> Interval:
+    low = axis.place(held.low) if held.low else None
+    high = axis.place(held.high) if held.high else None
+    return (OPEN_LOW if low is None else low, OPEN_HIGH if high is None else high)
 
 
-def _whole(held: SerialRange) -> Interval:
+def _whole(held: SerialRange, axis: Axis) -> Interval:
     """The numbers an exception takes whole: 230A alone leaves 230 where it is."""
-    low, high = _ends(held)
+    low, high = _ends(held, axis)
     return (
         low + 1 if held.low and held.low.suffix else low,
         high - 1 if held.high and held.high.suffix else high,
@@ -116,7 +138,7 @@ def donor_ranges(claims: Sequence[Claim], most: int = 5) -> tuple[DonorRange, ..
     """
     order = {item: at for at, item in enumerate(dict.fromkeys(c.item for c in claims))}
     by_axis: dict[Axis, dict[str, list[Claim]]] = defaultdict(lambda: defaultdict(list))
-    for axis in _axes(claims):
+    for axis in dict.fromkeys(axis for claim in claims for axis in _axes(claim)):
         for claim in claims:
             if (claim.model, claim.component) == (axis.model, axis.component):
                 by_axis[axis][claim.item].append(claim)
@@ -127,13 +149,10 @@ def donor_ranges(claims: Sequence[Claim], most: int = 5) -> tuple[DonorRange, ..
     return tuple(found[:most])
 
 
-def _axes(claims: Iterable[Claim]) -> list[Axis]:
-    axes: dict[Axis, None] = {}
-    for claim in claims:
-        prefixes = {r.prefix for r in claim.serials.ranges}
-        for prefix in sorted(prefixes):
-            axes[Axis(claim.model, claim.component, prefix)] = None
-    return list(axes)
+def _axes(claim: Claim) -> Iterable[Axis]:
+    for prefix in sorted({held.prefix for held in claim.serials.ranges}):
+        along = claim.order if prefix in claim.order else (prefix,)
+        yield Axis(claim.model, claim.component, along)
 
 
 Change = tuple[str, float]
@@ -178,7 +197,7 @@ def _changes(axis: Axis, items: dict[str, list[Claim]]) -> dict[float, list[Chan
             by_part[claim.part].append(claim)
         for held in by_part.values():
             weight = held[0].weight
-            for low, high in merged(s for c in held for s in intervals(c.serials, axis.prefix)):
+            for low, high in merged(s for c in held for s in intervals(c.serials, axis)):
                 found[low].append((item, weight))
                 if high != OPEN_HIGH:
                     found[high + 1].append((item, -weight))

@@ -242,7 +242,7 @@ def _remarks(
     if fits and not_fits:
         told.append(
             f"on record both as listed ({fits[0].shown()}{_of(fits[0])}) and as not fitting "
-            f"({not_fits[0].shown()}{_of(not_fits[0])})"
+            f"({not_fits[0].model} {not_fits[0].serials or 'all'}{_of(not_fits[0])})"
         )
     against = [e for e in outside if fits and e.source != fits[0].source]
     if against:

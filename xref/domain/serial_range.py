@@ -118,8 +118,13 @@ class SerialSet:
         return sides.pop() if len(sides) == 1 else ""
 
     def near_break(self, serial: Serial) -> str:
-        """The end of a range within NEAR_BREAK of the serial, "" for none."""
+        """The end of a range within NEAR_BREAK of the serial, "" for none.
+
+        A range of one serial is no break.
+        """
         for held in (*self.ranges, *self.exceptions):
+            if held.low == held.high:
+                continue
             for end in (held.low, held.high):
                 if end is not None and end.prefix == serial.prefix:
                     apart = abs(end.number - serial.number)

@@ -26,10 +26,11 @@ def equivalents_text(found: Equivalents, width: int) -> str:
     lines = _now(found, width)
     if not found.found:
         return "\n".join([f"Nothing else on record does for {what}.", *lines])
+    said: set[str] = set()
     for grade, members in groupby(found.found, key=lambda e: e.grade):
         lines += ["", f"{TITLES[grade]}:"]
         for line in members:
-            lines += _line(line, width)
+            lines += _line(line, width, said)
     if found.left_out:
         lines += ["", f"… {found.left_out} more."]
     cautions = dict.fromkeys(text for e in found.found for text in e.cautions)
@@ -48,7 +49,8 @@ def _now(found: Equivalents, width: int) -> list[str]:
     return wrapped(told, width)
 
 
-def _line(line: Equivalent, width: int) -> list[str]:
+def _line(line: Equivalent, width: int, said: set[str]) -> list[str]:
+    """One line with what differs; a note in ``said`` is not said again."""
     whose = f"  ({line.maker})" if line.maker else ""
     way = (
         "" if line.both or line.grade in ("near miss", "tried, does not fit") else ", one way only"
@@ -57,14 +59,18 @@ def _line(line: Equivalent, width: int) -> list[str]:
     rows = wrapped(head, width, "      ", "  ")
     if line.order and line.order.number != line.number:
         rows += wrapped(f"sold as {line.order.number} now", width, "      ", "    - ")
-    for said in line.differences:
-        rows += wrapped(_difference(said), width, "      ", "    - ")
+    for difference in line.differences:
+        text = _difference(difference, difference.note in said)
+        rows += wrapped(text, width, "      ", "    - ")
+        said.add(difference.note)
     return rows
 
 
-def _difference(said: Difference) -> str:
-    if said.this == said.that:
-        text = f"{said.about}: {said.this}"
+def _difference(told: Difference, again: bool) -> str:
+    if told.about == "number":
+        return told.note
+    if told.this == told.that:
+        text = f"{told.about}: {told.this}"
     else:
-        text = f"{said.about}: {said.this} here, {said.that} there"
-    return f"{text}; {said.note}" if said.note else text
+        text = f"{told.about}: {told.this} here, {told.that} there"
+    return text if again or not told.note else f"{text}; {told.note}"

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from xref.domain.evidence import Evidence
 from xref.domain.part import Part
-from xref.render.lines import UNBROKEN, wrapped
+from xref.render.lines import UNBROKEN, what, wrapped
 from xref.services.cautions import DEFER
 from xref.services.identified import Candidate, Identified
 
@@ -37,8 +37,7 @@ def odds_text(probability: float) -> str:
 def named(part: Part) -> str:
     """Number, whose it is, and what it is."""
     whose = part.maker.replace(" ", UNBROKEN)
-    what = part.words or part.type or part.kind
-    return f"{part.number}  {what}{f'  ({whose})' if whose else ''}"
+    return f"{part.number}  {what(part)}{f'  ({whose})' if whose else ''}"
 
 
 def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import textwrap
 
+from xref.domain.part import Part
+
 UNBROKEN = "\u00a0"
 """Stands for a space at which no line may break; shown as a space."""
 
@@ -19,3 +21,8 @@ def wrapped(text: str, width: int, indent: str = "  ", first: str = "") -> list[
         break_on_hyphens=False,
     )
     return [line.replace(UNBROKEN, " ") for line in lines]
+
+
+def what(part: Part) -> str:
+    """What a part is, as far as is known: its description, else its type or kind, else ""."""
+    return part.words or part.type or part.kind

@@ -6,12 +6,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
-from xref.domain.donor import DonorRange
+from xref.domain.donor import PREFIX_APART, Axis, DonorRange
 from xref.domain.machine import Belongs, Machine
 from xref.domain.part import Part
 from xref.domain.supersession import Step
-from xref.render.lines import wrapped
-from xref.services.donors import Donor, serial_text
+from xref.render.lines import what, wrapped
+from xref.services.donors import Donor
 from xref.services.tracing import SoldNow, Traced
 
 MOST_STEPS = 30
@@ -21,8 +21,7 @@ LISTED_NOTE = "Listed means that a book says so, not that it will go in: compare
 
 def named(part: Part) -> str:
     """Number and what it is."""
-    what = part.words or part.type or part.kind
-    return f"{part.number}  {what}".rstrip()
+    return f"{part.number}  {what(part)}".rstrip()
 
 
 def trace_text(traced: Traced, width: int) -> str:
@@ -139,12 +138,14 @@ def donor_text(found: Donor, width: int) -> str:
         lines = ["No range of serials is on record for these numbers."]
     else:
         best = found.ranges[0]
-        lines = wrapped(f"Likely off {_range(best)}.", width)
+        alone = all(r.score < best.score for r in found.ranges[1:])
+        lines = wrapped(f"{'Likely' if alone else 'Perhaps'} off {_range(best)}.", width)
         lines += wrapped(_support(best), width)
         lines += _inside(found, width)
         lines += ["", *_picture(found, width)]
         for other in found.ranges[1:4]:
-            lines += wrapped(f"or {_range(other)}. {_support(other)}", width, "     ", "  ")
+            like = "" if other.score < best.score else "as likely, "
+            lines += wrapped(f"or {like}{_range(other)}. {_support(other)}", width, "     ", "  ")
     if found.outliers:
         lines += wrapped(f"Not from there: {', '.join(found.outliers)}.", width)
     if found.silent:
@@ -153,8 +154,7 @@ def donor_text(found: Donor, width: int) -> str:
 
 
 def _range(found: DonorRange) -> str:
-    low = serial_text(found.axis.prefix, found.low)
-    high = serial_text(found.axis.prefix, found.high)
+    low, high = found.axis.serial(found.low), found.axis.serial(found.high)
     counted = "" if found.axis.component == "works" else f" by {found.axis.component} serial"
     if low is None and high is None:
         return f"any {found.axis.model}"
@@ -186,10 +186,10 @@ def _picture(found: Donor, width: int) -> list[str]:
     axis = found.ranges[0].axis
     shown = [r for r in found.ranges if r.axis == axis]
     ends = [e for r in shown for e in (r.low, r.high) if not math.isinf(e)]
-    mine = _mine(found, axis.component, axis.prefix)
+    mine = _mine(found, axis)
     if mine is not None:
         ends.append(mine)
-    if not ends:
+    if not ends or max(ends) - min(ends) >= PREFIX_APART / 2:
         return []
     low, high = min(ends), max(ends)
     margin = max(1.0, (high - low) * 0.1)
@@ -215,12 +215,12 @@ def _picture(found: Donor, width: int) -> list[str]:
     if mine is not None:
         mark = [" "] * columns
         mark[at(mine)] = "^"
-        lines.append(f"  {'':>9}  {''.join(mark)} {axis.prefix}{int(mine)}".rstrip())
+        lines.append(f"  {'':>9}  {''.join(mark)} {axis.serial(mine)}".rstrip())
     return lines
 
 
-def _mine(found: Donor, component: str, prefix: str) -> float | None:
-    if found.machine is None or found.machine.model != found.ranges[0].axis.model:
+def _mine(found: Donor, axis: Axis) -> float | None:
+    if found.machine is None or found.machine.model != axis.model:
         return None
-    serial = found.machine.serial_of(component)
-    return float(serial.number) if serial and serial.prefix == prefix else None
+    serial = found.machine.serial_of(axis.component)
+    return axis.place(serial) if serial else None

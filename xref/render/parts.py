@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from xref.domain.part import Part, StoredSize, is_plain_number
 from xref.domain.size import inch_text, mm_text
+from xref.render.lines import what
 from xref.services.facts import Noted
 
 
@@ -21,8 +22,8 @@ def part_text(part: Part) -> str:
     """Everything the store knows of one part."""
     whose = f", {part.maker}" if part.maker else ""
     lines = [f"{part.number}{whose}"]
-    if part.words or part.type or part.kind:
-        lines.append(f"  what        {part.words or part.type or part.kind}")
+    if what(part):
+        lines.append(f"  what        {what(part)}")
     for name, held in part.sizes.items():
         lines.append(f"  {name:<11} {size_text(name, held)}")
     also = [s.text for s in part.spellings if s.text != part.number and s.role != "mark"]
@@ -62,9 +63,12 @@ def parts_text(parts: Sequence[Part]) -> str:
         return "No parts."
     wide = max(len(p.number) for p in parts)
     return "\n".join(
-        f"{p.number:<{wide}}  {p.words or p.type or p.kind}{f'  ({p.maker})' if p.maker else ''}"
-        for p in parts
+        f"{p.number:<{wide}}  {_listed(p)}{f'  ({p.maker})' if p.maker else ''}" for p in parts
     )
+
+
+def _listed(part: Part) -> str:
+    return what(part) or ("mentioned only" if part.status == "mentioned" else "no description")
 
 
 def sources_text(rows: Sequence[tuple[int, str, str, str, str]]) -> str:

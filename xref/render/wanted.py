@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from xref.render.lines import what
 from xref.services.wanting import Line, totals
 
 
@@ -17,7 +18,7 @@ def wanted_text(rows: Sequence[Line]) -> str:
         w = line.wanted
         told = [f"{w.id:>3}  {w.quantity:g} × {line.ask}"]
         if line.part is not None:
-            told.append(line.part.words or line.part.type or line.part.kind)
+            told.append(what(line.part))
         if line.ask != w.need:
             told.append(f"for {w.need}")
         told += [text for text in (w.supplier, f"{w.price} {w.currency}".strip(), w.seen) if text]

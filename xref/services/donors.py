@@ -10,11 +10,11 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.donor import Claim, DonorRange, donor_ranges
-from xref.domain.machine import Applicability, Machine
+from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.errors import InputError
-from xref.store.links import applicabilities, find_machine
+from xref.store.links import applicabilities, find_machine, find_model
 from xref.store.load import load_parts
 from xref.store.near import group_members
 from xref.store.queries import resolve
@@ -58,17 +58,12 @@ def _range_json(found: DonorRange) -> dict[str, Any]:
     return {
         "model": found.axis.model,
         "component": found.axis.component,
-        "from": serial_text(found.axis.prefix, found.low),
-        "to": serial_text(found.axis.prefix, found.high),
+        "from": found.axis.serial(found.low),
+        "to": found.axis.serial(found.high),
         "supported_by": list(found.supported_by),
         "against": list(found.against),
         "score": found.score,
     }
-
-
-def serial_text(prefix: str, number: float) -> str | None:
-    """A serial of the sweep as text; None where the range is open."""
-    return None if math.isinf(number) else f"{prefix}{int(number)}"
 
 
 def donor(conn: Connection, numbers: Sequence[str], machine: str | None = None) -> Donor:
@@ -90,8 +85,10 @@ def donor(conn: Connection, numbers: Sequence[str], machine: str | None = None) 
 def donor_of(conn: Connection, items: Sequence[Item], machine: Machine | None) -> Donor:
     """The donor of items that may each be one of several parts, weighted by how sure that is."""
     entries = _entries(conn, [part for item in items for part, _ in item.choices])
+    every = (e for held in entries.values() for e in held)
+    built = {name: _order_of_build(conn, name) for name in dict.fromkeys(e.model for e in every)}
     claims = [
-        Claim(item.name, weight, e.model, e.component, read_serials(e.serials), part.group)
+        _claim(item, weight, part, e, built[e.model])
         for item in items
         for part, weight in item.choices
         for e in entries.get(part.group, ())
@@ -107,6 +104,22 @@ def donor_of(conn: Connection, items: Sequence[Item], machine: Machine | None) -
         if best and item.name in speaking and item.name not in best.supported_by
     )
     return Donor(ranges, machine, _inside(machine, best), outliers, silent)
+
+
+def _order_of_build(conn: Connection, name: str) -> tuple[str, ...]:
+    found = find_model(conn, name)
+    return found.prefixes if found else ()
+
+
+def _claim(
+    item: Item, weight: float, part: Part, entry: Applicability, order: tuple[str, ...]
+) -> Claim:
+    """What one entry says of the item; only works serials have the model's prefixes."""
+    along = order if entry.component == WORKS else ()
+    serials = read_serials(entry.serials)
+    if len(along) == 1:
+        serials = serials.with_prefix(along[0])
+    return Claim(item.name, weight, entry.model, entry.component, serials, part.group, along)
 
 
 def _entries(conn: Connection, parts: Sequence[Part]) -> dict[str, list[Applicability]]:
@@ -125,6 +138,5 @@ def _inside(machine: Machine | None, best: DonorRange | None) -> bool | None:
     if math.isinf(best.low) and math.isinf(best.high):
         return True
     serial = machine.serial_of(best.axis.component)
-    if serial is None or serial.prefix != best.axis.prefix:
-        return None
-    return best.low <= serial.number <= best.high
+    place = best.axis.place(serial) if serial else None
+    return None if place is None else best.low <= place <= best.high

@@ -209,7 +209,7 @@ def _by_serial(
             continue
         news = ", ".join(parts[node].number for node, _ in step.news)
         why = f"{machine.name}'s does not say" if machine else "name a machine to know"
-        held = step.condition or "one model"
+        held = f"serials {step.condition}" if step.condition else "one model"
         yield Finding("fork", f"{parts[step.old].number} became {news} only for {held}: {why}")
 
 
