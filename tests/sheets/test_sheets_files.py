@@ -13,7 +13,7 @@ from xref.sheets.finding import MOST_OF_A_KIND, Findings
 from xref.sheets.part_row import PartRow
 from xref.sheets.reading import read_tables
 from xref.sheets.rows import RowReader
-from xref.sheets.text import TextRows, separator_of
+from xref.sheets.text import TextRows, encoding_of, separator_of
 
 
 def read(path: Path, sheet: str = "") -> tuple[list[PartRow], Findings]:
@@ -197,3 +197,21 @@ def test_findings_of_a_kind_are_listed_so_far_and_then_counted() -> None:
     assert len(findings.listed()) == MOST_OF_A_KIND + 1
     assert findings.listed()[-1].message == "and 5 more of this kind"
     assert findings.counts["size"] == MOST_OF_A_KIND + 5
+
+
+def test_archive_that_unpacks_to_more_than_any_list_is_refused_however_well_it_packs(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("xref.sheets.zipped.MOST_UNPACKED", 10_000)
+    path = tmp_path / "sheets.xlsx"
+    workbooks.sheets_xlsx(path)
+    with pytest.raises(FileError, match="unpacks to far more"):
+        read(path)
+
+
+def test_letter_behind_a_line_too_long_to_read_does_not_matter(tmp_path: Path) -> None:
+    path = tmp_path / "parts.csv"
+    path.write_bytes(b"Part No.\n" + b"x" * 6_000_000 + b"\n\xfc\n")
+    assert encoding_of(path) == "utf-8"
+    path.write_bytes(b"Part No.\n" + (b"x" * 999 + b"\n") * 6_000 + b"\xfc\n")
+    assert encoding_of(path) == "cp1252"

@@ -11,12 +11,12 @@ MOST_CELLS = 25_000_000
 """Cells between the first and the last one used, which the reader holds in memory. Judged."""
 
 MOST_HOLLOW = 2_000_000
-"""Cells between the first and the last one used, up to which it matters not how many are filled.
+"""Cells between the first and the last one used, up to which it matters not how many are written.
 Judged: they take some tens of megabytes."""
 
 LEAST_FILLED = 1 / 50
-"""Share of a larger sheet that must be filled. Judged: a list of ten columns with one cell that
-strayed to the last line passes from some twenty thousand rows on."""
+"""Share of a larger sheet that must be written; a cell that is repeated counts once. Judged: a list
+of ten columns with one cell that strayed to the last line passes from some twenty thousand rows."""
 
 
 def check_extent(columns: int, rows: int, name: str) -> None:
@@ -33,11 +33,11 @@ def check_extent(columns: int, rows: int, name: str) -> None:
         )
 
 
-def check_hollow(columns: int, rows: int, filled: int, name: str) -> None:
-    """Raise FileError where next to nothing is filled of a sheet that reaches far."""
-    if columns * rows > MOST_HOLLOW and filled < LEAST_FILLED * columns * rows:
+def check_hollow(cells: int, written: int, name: str) -> None:
+    """Raise FileError where next to nothing is written in sheets that reach over many cells."""
+    if cells > MOST_HOLLOW and written < LEAST_FILLED * cells:
         raise FileError(
-            f"{name} has a sheet that reaches to line {rows} with only {filled} cells filled",
+            f"{name} reaches over {cells:,} cells with only {written:,} of them written",
             "Delete what stands far from the list and save it again.",
         )
 

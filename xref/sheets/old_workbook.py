@@ -64,7 +64,7 @@ def look_through(path: Path, name: str) -> list[Reach]:
     for reach in reaches:
         lines, columns = max(reach.lines, reach.said[0]), max(reach.columns, reach.said[1])
         check_extent(columns, lines, name)
-        check_hollow(reach.columns, reach.lines, reach.cells, name)
+        check_hollow(reach.columns * reach.lines, reach.cells, name)
     if sum(reach.columns * reach.lines for reach in reaches) > MOST_CELLS:
         raise FileError(
             f"{name} has sheets of too many lines and columns to read",

@@ -23,8 +23,8 @@ class _Content:
         self.name = name
         self.errors: dict[str, Places] = {}
         self._sheet: Places = {}
-        self._rows = self._widest = self._longest = self._filled = self._total = 0
-        self._across = self._used = self._row_filled = 0
+        self._rows = self._widest = self._longest = self._total = self._written = 0
+        self._across = self._used = 0
         self._down = 1
         self._suspect = False
         self._text = ""
@@ -34,9 +34,9 @@ class _Content:
         """An element begins."""
         if tag == "table:table":
             self._sheet = self.errors.setdefault(has.get("table:name", ""), {})
-            self._rows = self._widest = self._longest = self._filled = 0
+            self._rows = self._widest = self._longest = 0
         elif tag == "table:table-row":
-            self._across = self._used = self._row_filled = 0
+            self._across = self._used = 0
             self._row_errors = []
             self._down = _times(has.get("table:number-rows-repeated"))
         elif tag in ("table:table-cell", "table:covered-table-cell"):
@@ -47,7 +47,7 @@ class _Content:
         self._across += times
         if "office:value-type" in has:
             self._used = self._across
-            self._row_filled += times
+            self._written += 1
         # An error is the text of a formula's cell; some writers say of the cell that it is one.
         said = has.get("calcext:value-type") == "error"
         self._suspect = said or "table:formula" in has
@@ -67,9 +67,9 @@ class _Content:
         elif tag == "table:table-row":
             self._end_row()
         elif tag == "table:table":
-            check_hollow(self._widest, self._longest, self._filled, self.name)
             self._total += self._widest * self._longest
             check_extent(1, self._total, self.name)
+            check_hollow(self._total, self._written, self.name)
 
     def _end_row(self) -> None:
         for column, error in self._row_errors:
@@ -78,7 +78,6 @@ class _Content:
         if self._used:
             self._widest = max(self._widest, self._used)
             self._longest = max(self._longest, self._rows)
-            self._filled += self._row_filled * self._down
             check_extent(self._widest, self._longest, self.name)
 
 

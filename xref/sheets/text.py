@@ -20,13 +20,17 @@ MOST_LINE = 1_000_000
 SEPARATORS = ",;\t|"
 _SAMPLE_LINES = 60
 _PIECE = 1 << 20
+_MOST_UNBROKEN = 4 * MOST_LINE
+"""Bytes without a line end that hold more than MOST_LINE characters in every encoding."""
+
 _NOT_1252 = frozenset(b"\x81\x8d\x8f\x90\x9d")
 
 
 def encoding_of(path: Path) -> str:
     """UTF-8 or UTF-16 where the bytes are that, else cp1252, else latin-1.
 
-    Only the last cannot fail; text in another 8-bit encoding is read with wrong letters.
+    Only the last cannot fail; text in another 8-bit encoding is read with wrong letters. A file is
+    looked at no further than a line that is too long to be read.
     """
     with path.open("rb") as stream:
         head = stream.read(4096)
@@ -40,8 +44,10 @@ def encoding_of(path: Path) -> str:
             return "utf-16-be"
         stream.seek(0)
         decoder = codecs.getincrementaldecoder("utf-8")()
-        is_utf8, odd = True, False
-        while piece := stream.read(_PIECE):
+        is_utf8, odd, unbroken = True, False, 0
+        while unbroken <= _MOST_UNBROKEN and (piece := stream.read(_PIECE)):
+            ended = max(piece.rfind(b"\n"), piece.rfind(b"\r"))
+            unbroken = len(piece) - 1 - ended if ended >= 0 else unbroken + len(piece)
             odd = odd or not _NOT_1252.isdisjoint(piece)
             if is_utf8:
                 try:

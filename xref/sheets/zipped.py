@@ -15,6 +15,13 @@ from xref.sheets.extent import check_extent, check_hollow
 MOST_UNPACKED = 400_000_000
 """Bytes all entries of a workbook may unpack to: about a million rows of ten columns. Judged."""
 
+MOST_BLOWN_UP = 100
+"""Times its own size that a workbook may unpack to, once that is more than BLOWN_UP bytes. Judged:
+sheets of numbers and words unpack to ten or twenty times; what is made to fill memory, to hundreds.
+"""
+
+BLOWN_UP = 50_000_000
+
 MOST_ENTRIES = 5_000
 
 _PIECE = 1 << 20
@@ -31,7 +38,10 @@ def names_in(path: Path, name: str) -> set[str]:
             entries = archive.infolist()
     except (OSError, *DAMAGED):
         raise broken(name) from None
-    if len(entries) > MOST_ENTRIES or sum(e.file_size for e in entries) > MOST_UNPACKED:
+    size = sum(e.file_size for e in entries)
+    packed = sum(e.compress_size for e in entries)
+    blown_up = size > BLOWN_UP and size > MOST_BLOWN_UP * packed
+    if len(entries) > MOST_ENTRIES or size > MOST_UNPACKED or blown_up:
         raise FileError(
             f"{name} unpacks to far more than a parts list has",
             "Save the sheet as csv and import that.",
@@ -82,7 +92,7 @@ def _check_grid(pieces: Iterator[bytes], name: str) -> None:
         last = max(last, max((int(row) for _, row in found), default=0))
         wide = max((column_at(c.decode()) for c in columns), default=0)
         check_extent(wide, last, name)
-    check_hollow(wide, last, filled, name)
+    check_hollow(wide * last, filled, name)
 
 
 def column_at(letters: str) -> int:

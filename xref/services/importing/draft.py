@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from xref.domain.part import PartMark, is_plain_number
 from xref.domain.size import mm_text
@@ -19,7 +19,7 @@ Say = Callable[[str, str, str], None]
 @dataclass(slots=True)
 class Draft:
     """A part with what hangs on it; the last four hold what rows have added (marks with their
-    source, "" for none of their own).
+    source, "" for none of their own). ``kept`` has labels and values of all extras, once asked for.
 
     ``dirty``: the part itself has changed and must be written again. ``status_said``: a row has
     said what the status of a fresh part is.
@@ -34,9 +34,10 @@ class Draft:
     claims: tuple[Claim, ...] = ()
     prices: tuple[Price, ...] = ()
     new_marks: tuple[tuple[PartMark, str], ...] = ()
-    new_extras: tuple[Extra, ...] = ()
+    new_extras: list[Extra] = field(default_factory=list)
     new_claims: tuple[Claim, ...] = ()
     new_prices: tuple[Price, ...] = ()
+    kept: set[tuple[str, str]] | None = None
 
     def fill(self, name: str, value: str, source: str, say: Say) -> bool:
         """Fill a gap in kind, words, status or note, or keep what contradicts. True if new."""
@@ -69,10 +70,13 @@ class Draft:
 
     def keep(self, extra: Extra) -> bool:
         """Keep a cell of a column that nobody maps. True if new."""
-        for held in (*self.extras, *self.new_extras):
-            if held.label == extra.label and held.value == extra.value:
-                return False
-        self.new_extras = (*self.new_extras, extra)
+        said = (extra.label, extra.value)
+        if self.kept is None:
+            self.kept = {(held.label, held.value) for held in self.extras}
+        if said in self.kept:
+            return False
+        self.kept.add(said)
+        self.new_extras.append(extra)
         return True
 
     def add_price(self, price: Price) -> bool:
