@@ -33,8 +33,6 @@ def sqlite_engine(path: Path, writable: bool = True) -> Engine:
             address, uri=True, timeout=BUSY_SECONDS, isolation_level=None, check_same_thread=False
         )
         connection.execute("PRAGMA foreign_keys=ON")
-        # Of a store too large to be looked through, at least no damaged page is written over.
-        connection.execute("PRAGMA cell_size_check=ON")
         return connection
 
     engine = create_engine("sqlite+pysqlite://", creator=connect, poolclass=QueuePool)
@@ -42,6 +40,9 @@ def sqlite_engine(path: Path, writable: bool = True) -> Engine:
     @event.listens_for(engine, "begin")
     def _on_begin(conn: Connection) -> None:
         write = conn.get_execution_options().get(WRITE)
+        if write:
+            # Of a store too large to be looked through, at least no damaged page is written over.
+            conn.exec_driver_sql("PRAGMA cell_size_check=ON")
         conn.exec_driver_sql("BEGIN IMMEDIATE" if write else "BEGIN")
 
     return engine
