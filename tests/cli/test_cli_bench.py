@@ -168,3 +168,10 @@ def test_a_part_that_lies_decided_on_the_bench_is_not_removed(xref: Run) -> None
     done = xref("part", "remove", "QF-1")
     assert done.returncode == 2
     assert "bench book" in done.stderr
+
+
+@pytest.mark.parametrize("what", ["side", "shims", "assembly", "note"])
+def test_nothing_that_was_found_is_cut_short_in_silence(xref: Run, what: str) -> None:
+    done = xref("bench", "add", "gearbox", f"--{what}", "left " * 120)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert "Say it in fewer words." in done.stderr

@@ -277,3 +277,12 @@ def test_slip_in_a_command_is_answered_with_the_nearest(xref: Run) -> None:
     done = xref("idnetify")
     assert (done.returncode, done.stdout) == (2, "")
     assert "Did you mean identify?" in done.stderr
+
+
+def test_a_number_that_another_maker_has_is_added_and_said(xref: Run) -> None:
+    assert xref("part", "add", "QF-77", "--maker", "Quillfeather").stderr == ""
+    done = xref("part", "add", "qf 77")
+    assert (done.returncode, done.stdout) == (0, "Added qf 77.\n")
+    assert "There is a QF-77 already, Quillfeather's." in done.stderr
+    assert "xref undo" in done.stderr
+    assert xref("part", "add", "6204").stderr == ""

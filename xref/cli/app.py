@@ -7,7 +7,7 @@ import json
 import os
 import re
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any, ClassVar
 
@@ -249,6 +249,12 @@ def the_store(ctx: click.Context) -> Iterator[Any]:
         for notice in opened.notices:
             click.echo(f"xref: {whole(notice)}", err=True)
         yield opened
+
+
+def mentioned(numbers: Iterable[str]) -> None:
+    """Say on stderr which numbers were made only because a command named them."""
+    for number in numbers:
+        click.echo(f"{number} was not in the store: added as mentioned only.", err=True)
 
 
 def width() -> int:

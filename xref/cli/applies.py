@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import the_store
+from xref.cli.app import mentioned, the_store
 from xref.cli.options import Quantity, maker_option, source_option
 from xref.errors import InputError
 
@@ -68,7 +68,6 @@ def command(
             maker=maker,
         )
         unit.commit()
-    if done.made:
-        click.echo(f"{done.part.number} was not in the store: added as mentioned only.", err=True)
+    mentioned([done.part.number] if done.made else [])
     click.echo(f"{done.part.number}: {done.entry.shown()}.")
     return 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import the_store
+from xref.cli.app import mentioned, the_store
 from xref.cli.options import source_option
 
 EXAMPLE = """
@@ -44,8 +44,7 @@ def command(
             unit, a, b, grade=grade, one_way=one_way, source=source or "", note=note or ""
         )
         unit.commit()
-    for number in done.made:
-        click.echo(f"{number} was not in the store: added as mentioned only.", err=True)
+    mentioned(done.made)
     sign = "→" if one_way else "↔"
     click.echo(f"{done.part.number} {sign} {done.other.number}: {SHOWN[grade]}.")
     return 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import the_store
+from xref.cli.app import mentioned, the_store
 from xref.cli.options import maker_option, source_option
 
 
@@ -29,7 +29,6 @@ def add(
     with the_store(ctx) as opened, opened.store.writing("mark add") as unit:
         part, made = parts.add_mark(unit, number, text, role, maker, source or "")
         unit.commit()
-    if made:
-        click.echo(f"{part.number} was not in the store: added as mentioned only.", err=True)
+    mentioned([part.number] if made else [])
     click.echo(f"Noted {' '.join(text.split())} on {part.number} ({role}).")
     return 0

@@ -53,6 +53,7 @@ def add(
     from xref.services import parts
 
     with the_store(ctx) as opened, opened.store.writing("part add") as unit:
+        twin = parts.namesake(unit.conn, number)
         part = parts.add(
             unit,
             number,
@@ -63,6 +64,13 @@ def add(
             source=source or "",
         )
         unit.commit()
+    if twin:
+        whose = f"{twin.maker}'s" if twin.maker else "one of no maker"
+        click.echo(
+            f"There is a {twin.number} already, {whose}. If this is the same part, take it back "
+            "with xref undo.",
+            err=True,
+        )
     click.echo(f"Added {part.number}.")
     return 0
 

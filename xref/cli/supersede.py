@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import the_store
+from xref.cli.app import mentioned, the_store
 from xref.cli.options import Quantity, maker_option, source_option
 
 EXAMPLE = """
@@ -70,8 +70,7 @@ def command(
             maker=maker,
         )
         unit.commit()
-    for number in done.made:
-        click.echo(f"{number} was not in the store: added as mentioned only.", err=True)
+    mentioned(done.made)
     if done.cycle:
         click.echo(f"This closes a cycle: {' → '.join(done.cycle)}.", err=True)
     click.echo(f"{done.old.number} → {', '.join(p.number for p in done.news)}.")

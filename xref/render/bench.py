@@ -10,8 +10,6 @@ from xref.render.lines import wrapped
 from xref.services.benching import Open
 from xref.store.bench import BenchItem
 
-LISTS = ("marks", "casts", "cannot")
-
 
 def list_text(
     items: Sequence[BenchItem], still: Sequence[Open], names: Mapping[int, str], width: int

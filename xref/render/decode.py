@@ -87,11 +87,7 @@ def decode_text(decoded: Decoded, width: int = 80) -> str:
     """``decoded`` as plain text: the answer first, what decides, the cautions."""
     if not decoded.readings:
         lines = wrapped(f'"{_given(decoded)}" is no number this tool can read.', width, "")
-        lines += wrapped(
-            "It may be a maker's own part number: try it as a mark, and measure the part.",
-            width,
-            "",
-        )
+        lines += wrapped(_NO_NUMBER, width, "")
         return _printable("\n".join(lines))
     return _printable("\n".join(_answer(decoded, width)))
 

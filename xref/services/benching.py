@@ -32,7 +32,8 @@ from xref.store.unit import UnitOfWork
 
 OUTCOMES = ("fitted", "did-not-fit", "returned", "sent-back")
 FOUND = ("side", "position", "orientation", "shims", "neighbours")
-MOST = 200
+MOST, MOST_ASSEMBLY, MOST_NOTE = 200, 80, 500
+"""Characters of a place and of each thing found, of an assembly, of a note."""
 LEAST_ODDS = 0.01
 
 
@@ -62,10 +63,11 @@ def add(  # noqa: PLR0913 (one word of the command each)
     InputError for a question that is not understood, or an empty place.
     """
     plain(place, MOST, "place")
-    for text, what in ((assembly, "assembly"), (note, "note")):
+    told = {name: " ".join(text.split()) for name, text in (found or {}).items() if text}
+    most = {**dict.fromkeys(told, MOST), "assembly": MOST_ASSEMBLY, "note": MOST_NOTE}
+    for what, text in {**told, "assembly": assembly, "note": note}.items():
         if text:
-            plain(text, 80 if what == "assembly" else 500, what)
-    told = {name: " ".join(text.split())[:MOST] for name, text in (found or {}).items() if text}
+            plain(text, most[what], what)
     if not any((asked.marks, asked.casts, asked.sizes, asked.words)):
         asked = replace(asked, words=asked.words or place)
     understand(replace(asked, unit=default_unit(unit.conn)))

@@ -15,13 +15,13 @@ from xref.domain.number import MAX_MARK, folded, key, plain, searchable, visible
 from xref.domain.part import Part, PartMark, Spelling, StoredSize, is_plain_number
 from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
-from xref.errors import InputError, NotFoundError
+from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.services.query import MOST_WORDS, named_sizes
 from xref.services.sources import source_id
 from xref.standards.lookup import find
 from xref.store.link_unit import set_order_instead
 from xref.store.linked import chained_parts
-from xref.store.queries import default_unit, resolve
+from xref.store.queries import default_unit, find_part, resolve
 from xref.store.unit import UnitOfWork
 
 STATUSES = (
@@ -100,6 +100,16 @@ def read_sizes(sizes: Mapping[str, str], unit: str) -> dict[str, StoredSize]:
             parse_count(text) if is_plain_number(known) else parse_length(text, unit).nm
         )
     return held
+
+
+def namesake(conn: Connection, number: str) -> Part | None:
+    """A part of the user's own that has this number already, whoever's it is; None for none."""
+    try:
+        found = find_part(conn, number)
+    except AmbiguousError:
+        return None
+    same = found is not None and not found.is_standard and key(found.number) == key(number)
+    return found if same else None
 
 
 def add(
