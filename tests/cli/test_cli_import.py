@@ -166,3 +166,28 @@ def test_show_prints_what_the_list_said_besides(xref: Run, parts: Path) -> None:
     assert "  price       Dunmarrow  £3" in said
     assert "  or bore     21 mm (parts.csv)" in said
     assert "  Shelf       A1" in said
+
+
+def test_designations_without_a_heading_are_proposed_and_recorded_when_told(
+    xref: Run, parts: Path
+) -> None:
+    parts.write_text("Part No.,X\nQF-1,6204\nQF-2,6304\nQF-3,6205\n", encoding="utf-8")
+    said = xref("import", str(parts), "--preview").stdout
+    assert "  X                               kept with the part; perhaps interchange" in said
+    document = json.loads(xref("import", str(parts), "--json").stdout)
+    assert document["columns"][1]["perhaps"] == "interchange"
+    assert "interchange" not in xref("part", "show", "QF-1").stdout
+    assert json.loads(xref("equivalents", "QF-1", "--json").stdout)["equivalents"] == []
+    assert xref("import", str(parts), "--map", "X=interchange").returncode == 0
+    [found, *_] = json.loads(xref("equivalents", "QF-1", "--json").stdout)["equivalents"]
+    assert (found["number"], found["grade"]) == ("6204", "stated")
+
+
+def test_sizes_in_one_column_are_understood_by_what_stands_there(xref: Run, parts: Path) -> None:
+    parts.write_text(
+        "Part No.,Measured\nQF-1,20x47x14\nQF-2,35 x 52 x 7 mm\nQF-3,25x52x15\n", encoding="utf-8"
+    )
+    said = xref("import", str(parts)).stdout
+    assert "3 rows read: 3 added" in said
+    shown = json.loads(xref("part", "show", "QF-2", "--json").stdout)
+    assert shown["sizes"] == {"bore": 35, "outside": 52, "width": 7}

@@ -74,17 +74,20 @@ NUMBERS = ("QF-2214", "QF-2215", "QF-2216")
 @pytest.mark.parametrize(
     ("cells", "field"),
     [
-        (("6204-2RS", "6304 C3", "30205"), "interchange"),
         (("QW101-QW499", "QW500 up", "QW20 to QW99"), "serials"),
         (("£12.50", "£3", "£4.10"), "price"),
         (("35x52x7", "20 x 47 x 14 mm", "12,7x20x5"), "sizes"),
+        (("(35*52*7)", '1" x 2" x 9/16"', "Ø20×47×14"), "sizes"),
+        (("52x35x7", "47x20x14", "20x12x5"), "extra"),
+        (("M8x1x20", "35x52", "10x20x30x40"), "extra"),
         (("bearing", "gear", "bush"), "kind"),
         (("A1-A3", "B2", "C4"), "extra"),
         (("chain case", "6204", "draw hook"), "extra"),
         (("20 mm", "25 mm", "30 mm"), "extra"),
         (("12", "14", "16"), "extra"),
     ],
-    ids=["designations", "serials", "prices", "triples", "kinds", "shelves", "prose", "one size",
+    ids=["serials", "prices", "triples", "triples written otherwise", "the larger first",
+         "other figures", "kinds", "shelves", "prose", "one size",
          "plain numbers"],
 )  # fmt: skip
 def test_column_without_a_heading_is_understood_by_its_cells(
@@ -95,6 +98,24 @@ def test_column_without_a_heading_is_understood_by_its_cells(
     assert found.field == field
     assert found.by == ("kept" if field == "extra" else "content")
     assert found.sure <= 0.7
+
+
+@pytest.mark.parametrize(
+    ("cells", "perhaps"),
+    [
+        (("6204-2RS", "6304 C3", "30205"), "interchange"), (("20 mm", "25 mm", "30 mm"), "bore"),
+        (("12", "14", "16"), ""), (("chain case", "6204", "draw hook"), ""),
+    ],
+)  # fmt: skip
+def test_what_a_column_only_may_be_is_proposed_and_taken_when_told(
+    cells: tuple[str, ...], perhaps: str
+) -> None:
+    rows = [[number, cell] for number, cell in zip(NUMBERS, cells, strict=True)]
+    [_, found] = understand_columns(["Part No.", ""], rows, {})
+    assert (found.field, found.by, found.perhaps) == ("extra", "kept", perhaps)
+    if perhaps:
+        [_, told] = understand_columns(["Part No.", ""], rows, {"column B": perhaps})
+        assert (told.field, told.by, told.perhaps) == (perhaps, "told", "")
 
 
 def test_range_of_serials_is_not_guessed_where_no_model_is_named() -> None:

@@ -46,6 +46,8 @@ def _columns(done: Imported) -> list[str]:
         label = column.label if len(column.label) <= 30 else f"{column.label[:29]}…"
         if column.by == "kept":
             said = "kept with the part"
+            if column.perhaps:
+                said += f"; perhaps {column.perhaps} ({column.sure:.0%} sure): say so with --map"
         else:
             unit = f" in {column.unit}" if column.unit else ""
             said = f"{column.field}{unit}  ({_sure(column.sure, column.by)})"

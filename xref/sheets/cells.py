@@ -125,8 +125,13 @@ def _prepared(text: str, decimal: str) -> str:
 
 
 def read_sizes(text: str, unit: str, decimal: str) -> tuple[int, ...]:
-    """The sizes of "35 x 52 x 7" in nanometres, in order. Raises InputError."""
-    return tuple(length.nm for length in parse_lengths(_prepared(text, decimal), unit))
+    """The sizes of "35 x 52 x 7" in nanometres, in order; brackets around them do not matter.
+
+    Raises InputError.
+    """
+    flat = text.strip()
+    inner = flat[1:-1] if (flat[:1], flat[-1:]) in (("(", ")"), ("[", "]")) else flat
+    return tuple(length.nm for length in parse_lengths(_prepared(inner, decimal), unit))
 
 
 @cache

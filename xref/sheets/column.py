@@ -11,7 +11,8 @@ class Column:
 
     ``by`` says how it was understood: heading, content, told, or kept where it was not.
     ``unit`` is "" where the heading names none; ``decimal`` is "," or "." or "" where the column
-    shows neither.
+    shows neither. ``perhaps`` is the field that a column kept as it stands looks like, "" for none:
+    it is taken for that only where somebody says so.
     """
 
     at: int
@@ -21,6 +22,7 @@ class Column:
     by: str
     unit: str = ""
     decimal: str = ""
+    perhaps: str = ""
 
 
 def letters(at: int) -> str:

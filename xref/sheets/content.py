@@ -1,6 +1,7 @@
 """What a column is by what stands in it, where its heading is missing or means nothing.
 
 Every answer is less sure than a heading's: it is shown with the mapping, and --map outranks it.
+What would state more than a part's own facts, or could be one of several sizes, is only proposed.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from xref.designation import bearing
 from xref.domain.serial import read_serials
 from xref.domain.size import parse_length
 from xref.errors import InputError
-from xref.sheets.cells import kind_word, with_point
+from xref.sheets.cells import kind_word, read_sizes, with_point
 from xref.sheets.column import Column
 from xref.sheets.sheet import Cell
 from xref.standards.lookup import find
@@ -26,7 +27,7 @@ LEAST_SHARE = 0.9
 """Share of a column's cells that must read as one thing. Judged."""
 
 _NUMBER_LIKE = re.compile(r"(?=.*[0-9])[0-9A-Za-z][0-9A-Za-z \-/.]{1,29}")
-_THREE_SIZES = re.compile(r"[0-9.,/ ]+\s*[xX×*]\s*[0-9.,/ ]+\s*[xX×*]\s*[0-9.,/ ]+\s*(mm|in)?")
+_BETWEEN_SIZES = re.compile(r"[xX×*]")
 _MONEY = re.compile(r"[£€$]\s*[0-9][0-9.,]*|[0-9][0-9.,]*\s*(?:[£€$]|EUR|GBP|USD)")
 _DESIGNATION = re.compile(r"(?=.*[0-9]{3})[0-9A-Z][0-9A-Za-z .,/-]{2,24}")
 _RANGE = re.compile(
@@ -78,14 +79,13 @@ def _number(columns: list[Column], sample: Sequence[Sequence[Cell]]) -> list[Col
 def _tests(with_model: bool) -> list[tuple[str, float, Fits]]:
     """Field, how sure at most, and what its cells look like; the surest first."""
     tests: list[tuple[str, float, Fits]] = [
-        ("sizes", 0.7, lambda t: bool(_THREE_SIZES.fullmatch(t))),
+        ("sizes", 0.7, _is_bore_outside_width),
         ("price", 0.7, lambda t: bool(_MONEY.fullmatch(t))),
         ("kind", 0.7, lambda t: bool(kind_word(t))),
-        ("interchange", 0.5, _is_designation),
     ]
     if with_model:
         # A range says nothing without a machine; kept under its own heading it says more.
-        tests.insert(3, ("serials", 0.6, _is_range))
+        tests.append(("serials", 0.6, _is_range))
     return tests
 
 
@@ -99,12 +99,27 @@ def _one(
         share = _share(texts, fits)
         if share >= LEAST_SHARE:
             return replace(column, field=field, sure=round(most * share, 2), by="content")
+    if _share(texts, _is_designation) >= LEAST_SHARE:
+        return replace(column, perhaps="interchange", sure=0.5)
+    if len(_lengths(column, sample)) >= 3:
+        return replace(column, perhaps="bore", sure=0.3)
     return column
 
 
 def _share(texts: Sequence[str], fits: Fits) -> float:
     some = list(islice(texts, MOST_LOOKED_UP))
     return sum(map(fits, some)) / len(some)
+
+
+def _is_bore_outside_width(text: str) -> bool:
+    """Whether three sizes stand here, the first the smaller: "20 x 47 x 14 mm"."""
+    if len(_BETWEEN_SIZES.findall(text)) != 2:
+        return False
+    try:
+        bore, outside, _ = read_sizes(text, "mm", ",")
+    except (InputError, ValueError):
+        return False
+    return bore < outside
 
 
 def _is_designation(text: str) -> bool:

@@ -197,7 +197,10 @@ class RowReader:
         try:
             found = read_sizes(text_of(cell), unit, column.decimal)
             if len(found) not in (2, 3):
-                raise InputError(f"{len(found)} sizes stand here where three are looked for")
+                count = "one size stands" if len(found) == 1 else f"{len(found)} sizes stand"
+                raise InputError(f"{count} here, not bore x outside x width")
+            if found[0] >= found[1]:
+                raise InputError("bore x outside x width is looked for: the first is not smaller")
         except InputError as error:
             self._unread(row, column, cell, error.message)
             return

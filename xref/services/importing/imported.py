@@ -11,7 +11,8 @@ from xref.sheets.finding import Finding
 
 @dataclass(frozen=True, slots=True)
 class MappedColumn:
-    """One column as it was understood. ``by``: heading, content, told, or kept."""
+    """One column as it was understood. ``by``: heading, content, told, or kept; ``perhaps`` is the
+    field that a kept one looks like, "" for none."""
 
     sheet: str
     label: str
@@ -19,6 +20,7 @@ class MappedColumn:
     sure: float
     by: str
     unit: str
+    perhaps: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,7 @@ class Imported:
             "columns": [
                 {
                     "sheet": c.sheet or None, "column": c.label, "field": c.field, "sure": c.sure,
-                    "by": c.by, "unit": c.unit or None,
+                    "by": c.by, "unit": c.unit or None, "perhaps": c.perhaps or None,
                 }
                 for c in self.columns
             ],
