@@ -255,3 +255,9 @@ def test_reader_of_the_first_line_gets_it_and_both_leave_quietly(store: Path) ->
     listed.stdout.close()
     assert (listed.wait(timeout=120), listed.stderr.read()) == (0, b"")
     listed.stderr.close()
+
+
+def test_words_that_no_description_has_are_said_to_tell_nothing(xref: Run) -> None:
+    xref("part", "add", "QF-12", "--words", "sprocket, axle")
+    said = xref("identify", "--words", "x").stdout
+    assert said.startswith("This tells no part from the others; the nearest:\n")

@@ -20,6 +20,7 @@ SLIPS = {
     "part": ("needs one more word", "add, change, list, remove, show"),
     "part shw 6204": ("shw", "--help"),
     "part add X1 -9": ("no option -9", "after --"),
+    "part change 6204": ("nothing to change", "--words"),
     "trace": ("NUMBER is missing", "xref trace QF-2214"),
     "belongs 6204": ("--machine is missing", "xref belongs"),
     "belongs 6204 --machine=": ("--machine is empty", "Write something after it"),

@@ -24,6 +24,7 @@ xref finds out what the part on the bench is.
   xref decode "6204 2RS C3"                   what a trade number means
   xref part add QF-2214 --words "chain case"  write down a part of your own
 
+xref demo shows it at work, in a store of its own that is thrown away.
 xref --help lists every command; xref COMMAND --help ends in an example."""
 
 

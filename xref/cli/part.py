@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json, the_store
+from xref.cli.app import echo_json, the_store, width
 from xref.cli.options import (
     SIZE_EXAMPLE,
     Whole,
@@ -16,6 +16,7 @@ from xref.cli.options import (
     size_option,
     source_option,
 )
+from xref.errors import InputError
 
 
 @click.group("part")
@@ -92,7 +93,7 @@ def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> i
     if as_json:
         echo_json({**parts.to_json(part), **noted_to_json(noted)})
     else:
-        click.echo("\n".join([part_text(part), *noted_text(noted)]))
+        click.echo("\n".join([part_text(part, width()), *noted_text(noted)]))
     return 0
 
 
@@ -124,6 +125,11 @@ def change(
     """Change what is given of a part and leave the rest."""
     from xref.services import parts
 
+    if not sizes and kind is words is status is order_instead is None:
+        raise InputError(
+            "nothing to change is given",
+            "Give --words, --kind, --size, --status or --order-instead.",
+        )
     with the_store(ctx) as opened, opened.store.writing("part change") as unit:
         part = parts.change(
             unit,

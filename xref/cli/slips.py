@@ -39,8 +39,9 @@ def _half_a_command(ctx: click.Context, help_: str) -> InputError:
 
 def _no_option(error: click.NoSuchOption, args: Sequence[str], help_: str) -> InputError:
     hint = help_
-    if error.possibilities:
-        hint = f"Did you mean {' or '.join(sorted(error.possibilities))}? {help_}"
+    near = sorted(set(error.possibilities or ()) - {"--help"})
+    if near:
+        hint = f"Did you mean {' or '.join(near)}? {help_}"
     elif any(a[:1] == "-" and a[1:2].isalnum() for a in args):
         hint = f"A number that begins with a dash is given after --. {help_}"
     return InputError(f"there is no option {visible(error.option_name)}", hint)

@@ -47,7 +47,8 @@ def _open(found: Open, width: int) -> list[str]:
 
 def item_text(item: BenchItem, names: Mapping[int, str], width: int) -> str:
     """Everything kept of one item."""
-    lines = [f"Label {item.id}: {item.place}", f"  {_state(item, names)}"]
+    lines = wrapped(f"Label {item.id}: {item.place}", width, "    ")
+    lines.append(f"  {_state(item, names)}")
     if item.odds is not None:
         lines.append(f"  its odds then: {odds_text(item.odds)}")
     if item.why:

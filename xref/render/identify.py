@@ -63,6 +63,8 @@ def _headline(answer: Identified) -> str:
     if answer.verdict == "one":
         best = answer.candidates[0]
         return f"It is {best.part.number}: {odds_text(best.probability)}."
+    if answer.candidates[0].probability < SHOWN_ODDS:
+        return "This tells no part from the others; the nearest:"
     because = f" ({'; '.join(answer.caps)})" if answer.caps else ""
     return f"Several could be it{_tie(answer)}{because}:"
 

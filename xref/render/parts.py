@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from xref.domain.part import Part, StoredSize, is_plain_number
 from xref.domain.size import inch_text, mm_text
-from xref.render.lines import what
+from xref.render.lines import what, wrapped
 from xref.services.facts import Noted
 
 
@@ -18,26 +18,23 @@ def size_text(name: str, held: StoredSize) -> str:
     return f"{mm_text(held.value)} ({inch})" if inch else mm_text(held.value)
 
 
-def part_text(part: Part) -> str:
+def part_text(part: Part, width: int = 80) -> str:
     """Everything the store knows of one part."""
     whose = f", {part.maker}" if part.maker else ""
-    lines = [f"{part.number}{whose}"]
-    if what(part):
-        lines.append(f"  what        {what(part)}")
-    for name, held in part.sizes.items():
-        lines.append(f"  {name:<11} {size_text(name, held)}")
+    told = [("what", what(part))]
+    told += [(name, size_text(name, held)) for name, held in part.sizes.items()]
     also = [s.text for s in part.spellings if s.text != part.number and s.role != "mark"]
-    if also:
-        lines.append(f"  also        {', '.join(also)}")
-    for mark in part.marks:
-        lines.append(f"  mark        {mark.text} ({mark.role})")
+    told.append(("also", ", ".join(also)))
+    told += [("mark", f"{mark.text} ({mark.role})") for mark in part.marks]
     if part.is_standard:
         tables = "one table only" if part.tables_agreeing == 1 else f"{part.tables_agreeing} tables"
-        lines.append(f"  known from  {tables}")
+        told.append(("known from", tables))
     else:
-        lines.append(f"  status      {part.status}")
-    if part.note:
-        lines.append(f"  note        {part.note}")
+        told.append(("status", part.status))
+    told.append(("note", part.note))
+    lines = [f"{part.number}{whose}"]
+    for name, text in told:
+        lines += wrapped(text, width, " " * 14, f"  {name:<11} ") if text else []
     return "\n".join(lines)
 
 
