@@ -52,7 +52,7 @@ def command(
     from xref.render.imported import imported_text
 
     mapping = pairs(told, '--map "Our no.=number"')
-    with the_store(ctx) as opened, _progress() as progress:
+    with the_store(ctx) as opened, _progress(not as_json) as progress:
         done = opened.import_file(
             file,
             sheet=sheet or "",
@@ -70,18 +70,18 @@ def command(
 
 
 @contextmanager
-def _progress() -> Iterator[Callable[[int], None] | None]:
-    """A count of the rows on a terminal; nothing where nobody looks."""
-    if not sys.stderr.isatty():
+def _progress(wanted: bool) -> Iterator[Callable[[str, int, int], None] | None]:
+    """A bar on a terminal while rows and links come in; nothing where nobody looks."""
+    if not wanted or not sys.stderr.isatty():
         yield None
         return
     from rich.console import Console
-    from rich.progress import Progress, SpinnerColumn, TextColumn, TimeElapsedColumn
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
-    console = Console(stderr=True)
-    text = TextColumn("{task.completed:,.0f} rows")
-    with Progress(
-        SpinnerColumn(), text, TimeElapsedColumn(), console=console, transient=True
-    ) as bar:
-        task = bar.add_task("import", total=None)
-        yield lambda count: bar.update(task, completed=count)
+    said = TextColumn("{task.completed:,.0f} of about {task.total:,.0f} {task.description}")
+    columns = (BarColumn(), said, TimeElapsedColumn())
+    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("rows", total=0, visible=False)
+        yield lambda what, done, about: bar.update(
+            task, description=what, completed=done, total=about, visible=True, refresh=True
+        )

@@ -67,9 +67,7 @@ class OpenStore:
         with self.store.reading() as conn:
             return equivalents(conn, number, size or {}, kind, maker)
 
-    def trace(
-        self, number: str, *, maker: str | None = None, machine: str | None = None
-    ) -> Traced:
+    def trace(self, number: str, *, maker: str | None = None, machine: str | None = None) -> Traced:
         """What a number is sold as now, and what it replaced."""
         from xref.services.tracing import trace
 
@@ -92,10 +90,11 @@ class OpenStore:
         units: str = "",
         preview: bool = False,
         keep_good: bool = False,
-        progress: Callable[[int], None] | None = None,
+        progress: Callable[[str, int, int], None] | None = None,
     ) -> Imported:
         """Merge a spreadsheet's parts into the store: all of them, or none where a row is
-        rejected, unless ``keep_good``. ``map`` maps columns to fields."""
+        rejected, unless ``keep_good``. ``map`` maps columns to fields. ``progress`` is told what is
+        being brought in (rows, links), how many are done, and about how many there are."""
         from xref.services.importing import Wanted, import_file
         from xref.store.rehearsal import rehearsing
 

@@ -3,13 +3,26 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Protocol
 
 Cell = str | int | float | bool | datetime.date | datetime.time | datetime.timedelta
 """Text as it stands; a number, truth value or date where the spreadsheet made one of what was
 typed. An empty cell is ""."""
+
+
+Row = tuple[int, list[Cell]]
+"""A line as the spreadsheet counts it, and its cells."""
+
+
+class Rows(Protocol):
+    """Rows that are read again each time somebody goes through them."""
+
+    def __iter__(self) -> Iterator[Row]: ...
+
+    def about(self) -> int: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,5 +33,9 @@ class Sheet:
     path: Path
     name: str
     kind: str
-    rows: Iterable[tuple[int, list[Cell]]]
+    rows: Rows | list[Row]
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
+
+    def about(self) -> int:
+        """About how many rows there are."""
+        return len(self.rows) if isinstance(self.rows, list) else self.rows.about()

@@ -28,8 +28,11 @@ from xref.store.unit import UnitOfWork
 CHUNK = 5_000
 """Rows that are merged at once: each chunk asks the store once for the parts it has."""
 
-Progress = Callable[[int], None]
-"""Told how many rows have been merged so far."""
+LINKS_SHOWN = 200
+"""Links after which the progress is told again."""
+
+Progress = Callable[[str, int, int], None]
+"""Told what is being brought in (rows, links), how many are done, and about how many there are."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,12 +63,13 @@ def import_file(
     merger = Merger(writer, findings, path.name)
     bare = wanted.units or default_unit(unit.conn)
     rejects: dict[int, list[PartRow]] = {}
+    told = _rows_told(tables, progress)
     with _few_collections():
         for at, table in enumerate(tables):
             merger.rejected = rejects[at] = []
-            _merge_table(merger, table, bare, findings, progress)
+            _merge_table(merger, table, bare, findings, told)
     writer.finish()
-    _link(unit, merger, findings)
+    _link(unit, merger, findings, progress)
     propose_alike(unit.conn, merger.fresh, findings)
     propose_designations(unit.conn, merger.fresh, findings)
     counts = merger.counts
@@ -105,12 +109,19 @@ def _few_collections() -> Iterator[None]:
 
 
 def _merge_table(
-    merger: Merger, table: Table, unit: str, findings: Findings, progress: Progress | None
+    merger: Merger, table: Table, unit: str, findings: Findings, told: Callable[[int], None]
 ) -> None:
     for rows in _chunks(RowReader(table, unit, findings).rows()):
         merger.chunk(table.sheet.name, rows)
-        if progress is not None:
-            progress(merger.counts.total())
+        told(merger.counts.total())
+
+
+def _rows_told(tables: Iterable[Table], progress: Progress | None) -> Callable[[int], None]:
+    """Tells how many rows are done of all that the tables may have."""
+    if progress is None:
+        return lambda _: None
+    about = sum(max(0, table.sheet.about() - table.heading.line) for table in tables)
+    return lambda done: progress("rows", done, max(done, about))
 
 
 def _chunks(rows: Iterator[PartRow]) -> Iterator[list[PartRow]]:
@@ -118,14 +129,16 @@ def _chunks(rows: Iterator[PartRow]) -> Iterator[list[PartRow]]:
         yield chunk
 
 
-def _link(unit: UnitOfWork, merger: Merger, findings: Findings) -> None:
+def _link(unit: UnitOfWork, merger: Merger, findings: Findings, progress: Progress | None) -> None:
     """Record the links; a row that was unchanged without them is changed by a new one."""
 
     def say(row: LinkRow, column: str, kind: str, message: str) -> None:
         findings.add(row.sheet, row.line, column, kind, message)
 
     linker = Linker(unit, merger.writer, merger.fresh, say)
-    for row in merger.links:
+    for at, row in enumerate(merger.links):
+        if progress is not None and at % LINKS_SHOWN == 0:
+            progress("links", at, len(merger.links))
         if linker.record(row) and row.outcome == UNCHANGED:
             merger.counts[UNCHANGED] -= 1
             merger.counts[CHANGED] += 1
