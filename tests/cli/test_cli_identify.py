@@ -261,3 +261,12 @@ def test_words_that_no_description_has_are_said_to_tell_nothing(xref: Run) -> No
     xref("part", "add", "QF-12", "--words", "sprocket, axle")
     said = xref("identify", "--words", "x").stdout
     assert said.startswith("This tells no part from the others; the nearest:\n")
+
+
+def test_a_mark_that_was_not_taken_for_a_number_is_named(xref: Run) -> None:
+    said = xref("identify", "--mark", "62?4", "--mark", "Quillfeather", "--bore", "20mm").stdout
+    assert "Not taken for a number: QUILLFEATHER." in " ".join(said.split())
+    assert "Not taken" not in xref("identify", "--mark", "62?4", "--bore", "20mm").stdout
+    turned = xref("identify", "--mark", "9029", "--mark", "6206", "--bore", "30mm").stdout
+    assert "Not taken" in turned
+    assert "Not taken" not in xref("identify", "--mark", "9029", "--bore", "30mm").stdout

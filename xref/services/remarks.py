@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from xref.domain.evidence import Scored
+from xref.domain.mark import upside_down
 from xref.domain.nearmiss import near_misses
 from xref.domain.part import Part
 from xref.domain.query import Query, SizeReading
@@ -42,6 +43,7 @@ def remarks(
     likely = [s for s, p in zip(scored, probabilities, strict=True) if p >= OPEN_READING]
     return (
         *_units(query),
+        *_idle_marks(query, likely),
         *_twins(query, likely),
         *_envelopes(query, scored),
         *_wear(query, likely),
@@ -58,6 +60,20 @@ def _units(query: Query) -> Iterator[str]:
         yield f"No unit was written: {named}."
 
 
+def _idle_marks(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
+    """Of several marks those that none of the likely parts was read from."""
+    read = {e.seen for s in likely for e in s.evidence if e.about.startswith("mark")}
+    ways = {
+        mark.shown(): {m.shown() for m in (mark, upside_down(mark)) if m} for mark in query.marks
+    }
+    idle = [shown for shown, both in ways.items() if read and not both & read]
+    if idle:
+        yield (
+            f"Not taken for a number: {', '.join(idle)}. It may be a maker's name, a date or a "
+            "size; a casting number is given with --cast."
+        )
+
+
 def _twins(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
     """Warn where a size and its twin in the other system are both still in play."""
     for name, reading in query.sizes.items():
@@ -67,12 +83,7 @@ def _twins(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
         if reading.unit == "inch":
             held.add(reading.value)
         plain = [n for n in sorted(held) if n % TENTH == 0 or inch_text(n)]
-        told = [
-            miss.text
-            for nominal in plain
-            for miss in near_misses(nominal)
-            if miss.nm in plain
-        ]
+        told = [miss.text for nominal in plain for miss in near_misses(nominal) if miss.nm in plain]
         if told:
             yield f"{name}: {told[0]}."
 
