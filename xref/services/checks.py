@@ -24,7 +24,7 @@ QUESTIONS = {
     "what rolls": "look whether balls, rollers or needles roll in it",
     "rows": "count the rows of rolling elements",
     "comes apart": "see whether it comes apart by hand, and which ring comes off",
-    "self-aligns": "tilt the inner ring: does it swivel in the outer ring",
+    "self-aligns": "tilt the inner ring and see whether it swivels in the outer ring",
 }
 
 SEEN = {
