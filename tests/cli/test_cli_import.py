@@ -96,6 +96,8 @@ def test_units_and_map_are_taken(xref: Run, parts: Path) -> None:
         (["--map", "Colour=kind"], 1),
         (["--sheet", "Stock"], 1),
         (["--units", "yard"], 2),
+        (["--map", "Part No.=extra"], 3),
+        (["--map", "Shelf=bore", "--map", "Bore (mm)=bore"], 2),
     ],
 )
 def test_wrong_option_is_answered_in_two_lines(
@@ -104,6 +106,22 @@ def test_wrong_option_is_answered_in_two_lines(
     done = xref("import", str(parts), *args)
     assert (done.returncode, done.stdout) == (code, "")
     assert 1 <= len(done.stderr.splitlines()) <= 2
+
+
+@pytest.mark.parametrize(
+    ("told", "names"),
+    [
+        ("Shelf=boor", ("Did you mean bore?", "replaced by", "cone-width")),
+        ("Colour=kind", ("Columns: Part No., Maker, Description, Bore (mm), Shelf.",)),
+        ("Part No.=extra", ("--map COLUMN=number: Part No., Maker, Description",)),
+    ],
+)
+def test_wrong_map_is_answered_with_the_fields_or_columns_there_are(
+    xref: Run, parts: Path, told: str, names: tuple[str, ...]
+) -> None:
+    said = xref("import", str(parts), "--map", told).stderr
+    for name in names:
+        assert name in said
 
 
 def test_file_that_is_not_there_is_exit_3(xref: Run, tmp_path: Path) -> None:

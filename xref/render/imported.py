@@ -16,7 +16,7 @@ def imported_text(done: Imported, wide: int) -> str:
     if done.findings:
         total = sum(done.counts.values())
         kinds = ", ".join(f"{count} {kind}" for kind, count in sorted(done.counts.items()))
-        lines += ["", *textwrap.wrap(f"{total} findings: {kinds}", wide)]
+        lines += ["", *textwrap.wrap(f"{total} finding{'s' if total > 1 else ''}: {kinds}", wide)]
         for found in done.findings[:SHOWN]:
             where = " ".join(
                 x

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from xref.domain.number import visible
-from xref.errors import NotFoundError
+from xref.errors import InputError, NotFoundError
 from xref.sheets.cells import decimal_sign
 from xref.sheets.column import Column, letters
 from xref.sheets.content import by_content, texts_of
@@ -15,12 +15,19 @@ from xref.sheets.sheet import Cell
 
 MOST_LABEL = 200
 
+MOST_NAMED = 12
+"""Columns that an error names."""
+
 
 def understand_columns(
     heading: Sequence[str], sample: Sequence[Sequence[Cell]], told: Mapping[str, str]
 ) -> list[Column]:
-    """What each column is. ``told`` maps headings or letters to fields and outranks all else."""
+    """What each column is. ``told`` maps headings or letters to fields and outranks all else.
+
+    Raises InputError where two columns are told to be one field that only one can be.
+    """
     columns = _told(_labelled(heading), heading, told)
+    _refuse_two(columns)
     columns = _once_each(columns)
     columns = _once_each(by_content(columns, sample))
     return [_with_decimal(c, sample) for c in columns]
@@ -35,7 +42,7 @@ def told_missing(told: Mapping[str, str], lists: Sequence[Sequence[Column]]) -> 
             for columns in lists
             for c in columns
         ):
-            shown = ", ".join(visible(c.label) for c in [c for x in lists for c in x][:12])
+            shown = ", ".join(visible(c.label) for c in [c for x in lists for c in x][:MOST_NAMED])
             raise NotFoundError(f'there is no column "{visible(name)}"', f"Columns: {shown}.")
 
 
@@ -70,6 +77,19 @@ def _told(columns: list[Column], heading: Sequence[str], told: Mapping[str, str]
             replace(column, field=field, sure=1.0, by="told", unit=column.unit) if field else column
         )
     return after
+
+
+def _refuse_two(columns: Sequence[Column]) -> None:
+    seen: dict[str, Column] = {}
+    for column in columns:
+        if column.by == "told" and column.field not in REPEATED:
+            held = seen.setdefault(column.field, column)
+            if held is not column:
+                raise InputError(
+                    f'"{visible(held.label)}" and "{visible(column.label)}" are both mapped to '
+                    f"{column.field}",
+                    "Only one column can be; map the other to another field, or to extra.",
+                )
 
 
 def _once_each(columns: list[Column]) -> list[Column]:

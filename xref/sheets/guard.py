@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from xref.domain.number import visible
@@ -24,6 +25,7 @@ _ENDINGS = {
 _CALLED = {TEXT: "text", XLSX: "an xlsx workbook", XLS: "an xls workbook", ODS: "an ods workbook"}
 _ZIP = b"PK\x03\x04"
 _COMPOUND = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+_WEB_PAGE = re.compile(rb"(?:\xef\xbb\xbf)?\s*<(?:!doctype html|html|head|table)\b", re.IGNORECASE)
 _READS = "Give a csv, tsv, xlsx, xls or ods file."
 
 
@@ -33,7 +35,7 @@ def look(path: Path) -> str:
     Raises FileError for what is not there, is none of these, is not what its ending says, needs a
     password, or would fill the memory.
     """
-    name = visible(path.name, 80)
+    name = visible(path.name or str(path), 80)
     try:
         if not path.is_file():
             there = path.exists()
@@ -46,6 +48,11 @@ def look(path: Path) -> str:
         raise FileError(f"{name} could not be read ({error.strerror})", "Check its name.") from None
     if size == 0:
         raise FileError(f"{name} is empty", "Save the sheet again and try that file.")
+    if _is_web_page(path):
+        raise FileError(
+            f"{name} is a web page, whatever its ending",
+            "Open it in the spreadsheet, save it as xlsx or csv and import that.",
+        )
     found = _content(path, head, name)
     said = _ENDINGS.get(path.suffix.lower())
     if said and said != found:
@@ -84,6 +91,12 @@ def _zipped(path: Path, name: str) -> str:
     if "content.xml" in names and "META-INF/manifest.xml" in names:
         return ODS
     raise FileError(f"{name} is an archive, not a workbook", _READS)
+
+
+def _is_web_page(path: Path) -> bool:
+    """Whether this is HTML: programs and shops give it out under the ending xls."""
+    with path.open("rb") as stream:
+        return bool(_WEB_PAGE.match(stream.read(1024)))
 
 
 def _is_binary(path: Path) -> bool:

@@ -160,7 +160,7 @@ def field_from(text: str) -> str:
         return wanted
     if is_size(wanted.replace(" ", "-")):
         return wanted.replace(" ", "-")
-    shown = ", ".join(TEXT_FIELDS)
-    raise InputError(
-        f'no field is called "{visible(text)}"', f"Fields: {shown}, or a size by its name."
-    )
+    every = [*TEXT_FIELDS, *NAMES]
+    near = process.extractOne(wanted, every, scorer=fuzz.ratio, score_cutoff=60)
+    meant = f"Did you mean {near[0]}? " if near else ""
+    raise InputError(f'no field is called "{visible(text)}"', f"{meant}Fields: {', '.join(every)}.")

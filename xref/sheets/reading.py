@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from xref.domain.number import visible
 from xref.errors import FileError, NotFoundError
-from xref.sheets.columns import told_missing
+from xref.sheets.column import Column
+from xref.sheets.columns import MOST_NAMED, told_missing
 from xref.sheets.finding import Findings
 from xref.sheets.guard import TEXT, look
 from xref.sheets.sheet import Sheet
@@ -21,21 +22,26 @@ def read_tables(path: Path, only: str, told: Mapping[str, str], findings: Findin
     or a column that is not there.
     """
     sheets = _sheets(path, only)
-    tables = []
-    for sheet in sheets:
-        table = find_table(sheet, told)
-        if table is not None:
-            tables.append(table)
-        elif len(sheets) > 1:
-            why = "no column of it looks like part numbers"
-            findings.add(sheet.name, 0, "", "sheet passed over", why)
+    found = [(sheet, find_table(sheet, told)) for sheet in sheets]
+    tables = [table for _, table in found if table is not None and table.number_at >= 0]
     if not tables:
+        columns = [column for _, table in found if table is not None for column in table.columns]
         raise FileError(
             f"{visible(path.name, 80)} has no list with a column of part numbers",
-            "Name the column: --map COLUMN=number. A sheet of formulas must be saved with values.",
+            f"{_named(columns)}A sheet of formulas must be saved with values.",
         )
+    for sheet, table in found:
+        if table not in tables:
+            why = "no column of it looks like part numbers"
+            findings.add(sheet.name, 0, "", "sheet passed over", why)
     told_missing(told, [table.columns for table in tables])
     return tables
+
+
+def _named(columns: Sequence[Column]) -> str:
+    """The advice to name one of these columns; "" where there is none."""
+    labels = list(dict.fromkeys(visible(column.label) for column in columns))[:MOST_NAMED]
+    return f"Name it with --map COLUMN=number: {', '.join(labels)}. " if labels else ""
 
 
 def _sheets(path: Path, only: str) -> list[Sheet]:

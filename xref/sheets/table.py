@@ -83,7 +83,10 @@ class Table:
 
 
 def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:
-    """The list in the sheet; None where no column of it can be part numbers."""
+    """The list in the sheet, which may have no column of part numbers; None where all is blank.
+
+    Raises InputError where two of its columns were told to be one field.
+    """
     top = [(line, row) for line, row in islice(sheet.rows, SAMPLE) if _filled(row)]
     if not top:
         return None
@@ -93,10 +96,7 @@ def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:
     width = max([len(heading.titles), *map(len, sample)])
     titles = (*heading.titles, *[""] * (width - len(heading.titles)))
     columns = tuple(understand_columns(titles, sample, told))
-    table = Table(sheet, replace(heading, titles=titles), columns)
-    if table.number_at < 0 or (not heading.line and not sample):
-        return None
-    return table
+    return Table(sheet, replace(heading, titles=titles), columns)
 
 
 def _filled(row: Sequence[Cell]) -> bool:
