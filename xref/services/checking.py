@@ -138,7 +138,7 @@ def _photos(conn: Connection, where: str) -> Iterator[Fault]:
         named = ", ".join(visible(files[digest].name, 80) for digest in spare[:MOST_NAMED])
         yield Fault(
             "photos",
-            f"{len(spare)} photos in {folder} belong to no bench item: {named}"
+            f"no bench item has {len(spare)} of the files in {folder}: {named}"
             + (" …" if len(spare) > MOST_NAMED else ""),
             "Keep them for a store that was replaced or an item taken back, or delete them.",
         )
