@@ -66,7 +66,7 @@ def add(  # noqa: PLR0913 (one word of the command each)
     if there and there[0].model_id != held.id:
         raise InputError(
             f"{there[0].name} is on record as a {there[0].model}",
-            "Remove it first with machine remove, or use another name.",
+            "Remove it first with xref machine remove, or use another name.",
         )
     ident = there[0].id if there else add_machine(unit, shown, held.id)
     serials = {WORKS: f"{serial}@{stamped}" if stamped else serial}

@@ -161,7 +161,8 @@ def outcome(
     item = bench.item(unit.conn, ident)
     if item.part_id is None:
         raise InputError(
-            f"label {ident} is not decided yet", f"Say what it is: bench decide {ident} NUMBER."
+            f"label {ident} is not decided yet",
+            f"Say what it is: xref bench decide {ident} NUMBER.",
         )
     (part,) = load_parts(unit.conn, [item.part_id])
     reason = " ".join(why.split())
@@ -210,7 +211,7 @@ def donor(conn: Connection, assembly: str, machine: str | None) -> Donor:
     found = bench.items(conn, assembly=" ".join(assembly.split()))
     if not found:
         raise InputError(
-            f'nothing on the bench is of the assembly "{visible(assembly)}"', "See bench list."
+            f'nothing on the bench is of the assembly "{visible(assembly)}"', "See xref bench list."
         )
     items = [Item(f"label {item.id}", tuple(_choices(conn, item))) for item in found]
     return donor_of(conn, items, find_machine(conn, machine) if machine else None)

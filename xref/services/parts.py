@@ -172,7 +172,7 @@ def remove(unit: UnitOfWork, number: str, maker: str | None = None) -> Part:
     if chained_parts(unit.conn, [old.id]):
         raise InputError(
             f"{old.number} stands in a chain of numbers or in the bench book",
-            "Keep it, and say how it is had: part change --status discontinued.",
+            "Keep it, and say how it is had: xref part change --status discontinued.",
         )
     unit.remove_part(old.id)
     return old
@@ -182,7 +182,7 @@ def _own(part: Part) -> Part:
     if part.is_standard:
         raise InputError(
             f"{part.number} is a row of {part.maker}, not a part of yours",
-            "Add a part of your own, or note a mark on it with mark add.",
+            "Add a part of your own, or note a mark on it with xref mark add.",
         )
     return part
 

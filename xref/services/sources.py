@@ -32,7 +32,9 @@ def source_id(conn: Connection, title: str) -> int | None:
         return None
     found = find_sources(conn, " ".join(title.split()))
     if not found:
-        raise InputError(f'no source is called "{visible(title)}"', "Add it first with source add.")
+        raise InputError(
+            f'no source is called "{visible(title)}"', "Add it first with xref source add."
+        )
     if len(found) > 1:
         raise AmbiguousError(
             f'"{visible(title)}" is on record in {len(found)} editions',

@@ -120,7 +120,7 @@ def done(unit: UnitOfWork, ident: int) -> Wanted:
     """Note that it was got. Raises NotFoundError for a number that is not there."""
     row = bench.want(unit.conn, ident)
     if row.done_at:
-        raise InputError(f"number {ident} was got already", "See wanted list.")
+        raise InputError(f"number {ident} was got already", "See xref wanted list.")
     bench.done_want(unit, ident)
     return row
 

@@ -107,7 +107,7 @@ def item(conn: Connection, ident: int) -> BenchItem:
     """The item with this label. Raises NotFoundError where there is none."""
     found = items(conn, ids=(ident,))
     if not found:
-        raise NotFoundError(f"nothing on the bench has label {ident}", "See bench list.")
+        raise NotFoundError(f"nothing on the bench has label {ident}", "See xref bench list.")
     return found[0]
 
 
@@ -159,7 +159,7 @@ def want(conn: Connection, ident: int) -> Wanted:
     """One thing wanted. Raises NotFoundError where there is none with this number."""
     row = conn.execute(_wants().where(wanted.c.id == ident)).first()
     if row is None:
-        raise NotFoundError(f"nothing wanted has the number {ident}", "See wanted list.")
+        raise NotFoundError(f"nothing wanted has the number {ident}", "See xref wanted list.")
     return Wanted(*row)
 
 

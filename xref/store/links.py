@@ -108,7 +108,7 @@ def find_machine(conn: Connection, name: str) -> Machine:
     import difflib
 
     near = difflib.get_close_matches(name, [m.name for m in every], n=1, cutoff=0.4)
-    hint = f"Did you mean {near[0]}?" if near else "Add it with machine add."
+    hint = f"Did you mean {near[0]}?" if near else "Add it with xref machine add."
     raise NotFoundError(f'no machine is called "{visible(name)}"', hint)
 
 

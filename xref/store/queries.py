@@ -71,7 +71,7 @@ def resolve(conn: Connection, text: str, maker_name: str | None = None) -> Part:
     if found is not None:
         return found
     near = nearest_numbers(conn, text)
-    hint = f"Nearest: {', '.join(near)}." if near else "Add it with part add."
+    hint = f"Nearest: {', '.join(near)}." if near else "Add it with xref part add."
     raise NotFoundError(f'no part is numbered "{visible(text)}"', hint)
 
 

@@ -133,7 +133,9 @@ class UnitOfWork:
         there = select(part.c.id).where(part.c.maker_id == maker_id, part.c.key == number_key)
         if self.conn.scalar(there) is not None:
             named = f"{record.maker} {record.number}".strip()
-            raise InputError(f"{named} is already in the store", "Use part change to change it.")
+            raise InputError(
+                f"{named} is already in the store", "Use xref part change to change it."
+            )
         self._touch(record.group)
         row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
         part_id = _new_id(self.conn, part, {**row, "source_id": source_id})
