@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from fixtures import workbooks
+from fixtures import hostile
 
 Done = subprocess.CompletedProcess[str]
 Run = Callable[..., Done]
@@ -131,7 +131,7 @@ def test_file_that_is_not_there_is_exit_3(xref: Run, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("name", ["truncated.xlsx", "locked.xlsx", "wide.xlsx", "wrong.csv"])
 def test_hostile_file_is_exit_3(xref: Run, tmp_path: Path, name: str) -> None:
-    workbooks.HOSTILE[name](tmp_path / name)
+    hostile.HOSTILE[name](tmp_path / name)
     done = xref("import", str(tmp_path / name))
     assert (done.returncode, done.stdout) == (3, "")
     assert name in done.stderr

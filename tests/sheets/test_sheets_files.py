@@ -7,13 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from fixtures import workbooks
+from fixtures import hostile, workbooks
 from xref.errors import FileError, NotFoundError
 from xref.sheets.finding import MOST_OF_A_KIND, Findings
 from xref.sheets.part_row import PartRow
 from xref.sheets.reading import read_tables
 from xref.sheets.rows import RowReader
+from xref.sheets.sheet import Cell
 from xref.sheets.text import TextRows, encoding_of, separator_of
+from xref.sheets.workbook import fill_merged
 
 
 def read(path: Path, sheet: str = "") -> tuple[list[PartRow], Findings]:
@@ -100,6 +102,21 @@ def test_sheets_that_are_lists_are_read_and_merged_makers_filled(tmp_path: Path)
     assert [f.sheet for f in findings.listed()] == ["Notes"]
 
 
+def test_maker_merged_downward_in_an_ods_is_filled(tmp_path: Path) -> None:
+    path = tmp_path / "merged.ods"
+    workbooks.merged_ods(path)
+    assert [(r.number, r.told.get("maker")) for r in read(path)[0]] == [
+        ("QF-2214", "Quillfeather"), ("QF-2215", "Quillfeather"), ("DM 881", None),
+    ]  # fmt: skip
+
+
+def test_cells_said_to_be_merged_over_each_other_are_filled_in_bounded_time() -> None:
+    rows: list[list[Cell]] = [["a"]]
+    rows += [[""] for _ in range(2_000)]
+    fill_merged(rows, [((0, 0), (2_000_000_000, 0))] * 500_000)
+    assert rows == [["a"]] * 2_001
+
+
 def test_one_sheet_is_chosen_by_name(tmp_path: Path) -> None:
     path = tmp_path / "sheets.xlsx"
     workbooks.sheets_xlsx(path)
@@ -147,10 +164,10 @@ def test_error_cells_are_findings_that_say_what_they_may_have_been(
     assert all("may have been" in message for message in said)
 
 
-@pytest.mark.parametrize("name", workbooks.HOSTILE)
+@pytest.mark.parametrize("name", hostile.HOSTILE)
 def test_hostile_file_is_refused_in_one_line(tmp_path: Path, name: str) -> None:
     path = tmp_path / name
-    workbooks.HOSTILE[name](path)
+    hostile.HOSTILE[name](path)
     with pytest.raises(FileError) as refused:
         read(path)
     assert name in refused.value.message

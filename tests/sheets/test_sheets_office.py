@@ -12,8 +12,12 @@ from pathlib import Path
 
 import pytest
 
+from fixtures import workbooks
 from xref.services.exporting import export_file
 from xref.services.opening import OpenStore
+from xref.sheets.finding import Findings
+from xref.sheets.reading import read_tables
+from xref.sheets.rows import RowReader
 from xref.standards.lookup import find
 from xref.store.engine import open_engine
 
@@ -55,3 +59,33 @@ def test_export_saved_by_a_spreadsheet_program_comes_in_unchanged(
     again = OpenStore(store).import_file(_saved_as(kind, out, tmp_path))
     assert (again.read, again.unchanged) == (rows, rows)
     store.close()
+
+
+@pytest.mark.parametrize(
+    ("kind", "recovered"),
+    [("xlsx", ("00471", "TRUE", "0031-704")), ("xls", ("471", "TRUE", "31704")),
+     ("ods", ("471", "1", "31704"))],
+)  # fmt: skip
+def test_what_a_spreadsheet_program_made_of_numbers_is_recovered_or_rejected(
+    tmp_path: Path, kind: str, recovered: tuple[str, str, str]
+) -> None:
+    path = tmp_path / "typed.xlsx"
+    workbooks.typed_xlsx(path)
+    padded, truth, grouped = recovered
+    findings = Findings(path.name)
+    [table] = read_tables(_saved_as(kind, path, tmp_path), "", {}, findings)
+    rows = list(RowReader(table, "mm", findings).rows())
+    assert [row.number for row in rows] == [
+        padded, "471", "100000", "", truth, "0815", grouped, "",
+    ]  # fmt: skip
+    assert [row.line for row in rows if row.reason] == [5, 9]
+
+
+@pytest.mark.parametrize("kind", ["xlsx", "xls", "ods"])
+def test_makers_merged_downward_are_filled(tmp_path: Path, kind: str) -> None:
+    path = tmp_path / "sheets.xlsx"
+    workbooks.sheets_xlsx(path)
+    findings = Findings(path.name)
+    tables = read_tables(_saved_as(kind, path, tmp_path), "Wren", {}, findings)
+    rows = [row for table in tables for row in RowReader(table, "mm", findings).rows()]
+    assert [row.told["maker"] for row in rows] == ["Quillfeather", "Quillfeather", "Dunmarrow"]

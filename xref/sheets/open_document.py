@@ -1,4 +1,4 @@
-"""The cells of an ods workbook: how far its sheets spread out, and which of them hold an error."""
+"""The cells of an ods workbook: how far its sheets spread out, which are errors, which merged."""
 
 from __future__ import annotations
 
@@ -13,16 +13,23 @@ from xref.sheets.zipped import DAMAGED, broken, pieces
 
 _ERROR = re.compile(r"#[A-ZÄÖÜ]+[!?]|#DIV/0!|#N/A|#NV|Err:[0-9]{3}")
 _MOST_TEXT = 20
-Places = dict[tuple[int, int], str]
+Place = tuple[int, int]
+Places = dict[Place, str]
 
 
-class _Content:
-    """Counts what the "repeated" attributes spread out, and notes the errors."""
+class Content:
+    """Counts what the "repeated" attributes spread out, and notes what the reader does not tell.
+
+    ``errors`` holds the errors of each sheet by line and column from 0, ``merged`` the first and
+    the last place of each cell that is merged downward.
+    """
 
     def __init__(self, name: str) -> None:
         self.name = name
         self.errors: dict[str, Places] = {}
+        self.merged: dict[str, list[tuple[Place, Place]]] = {}
         self._sheet: Places = {}
+        self._merged: list[tuple[Place, Place]] = []
         self._rows = self._widest = self._longest = self._total = self._written = 0
         self._across = self._used = 0
         self._down = 1
@@ -33,7 +40,9 @@ class _Content:
     def start(self, tag: str, has: dict[str, str]) -> None:
         """An element begins."""
         if tag == "table:table":
-            self._sheet = self.errors.setdefault(has.get("table:name", ""), {})
+            name = has.get("table:name", "")
+            self._sheet = self.errors.setdefault(name, {})
+            self._merged = self.merged.setdefault(name, [])
             self._rows = self._widest = self._longest = 0
         elif tag == "table:table-row":
             self._across = self._used = 0
@@ -44,6 +53,10 @@ class _Content:
 
     def _cell(self, has: dict[str, str]) -> None:
         times = _times(has.get("table:number-columns-repeated"))
+        down = _times(has.get("table:number-rows-spanned"))
+        if down > 1:
+            place = (self._rows, self._across)
+            self._merged.append((place, (self._rows + down - 1, self._across)))
         self._across += times
         if "office:value-type" in has:
             self._used = self._across
@@ -85,12 +98,12 @@ def _times(text: str | None) -> int:
     return int(text) if text and text.isdigit() and len(text) < 10 else 1
 
 
-def look_through(path: Path, name: str) -> dict[str, Places]:
-    """The errors of each sheet by line and column from 0.
+def look_through(path: Path, name: str) -> Content:
+    """What is to be known of the workbook beside its cells.
 
     Raises FileError for an ods that is locked, damaged, or spreads out too far.
     """
-    content = _Content(name)
+    content = Content(name)
     parser = expat.ParserCreate()
     parser.StartElementHandler = content.start
     parser.EndElementHandler = content.end
@@ -107,4 +120,4 @@ def look_through(path: Path, name: str) -> dict[str, Places]:
         raise
     except (OSError, KeyError, expat.ExpatError, *DAMAGED):
         raise broken(name) from None
-    return content.errors
+    return content

@@ -61,8 +61,8 @@ class RowReader:
         if self.loose:
             self.findings.add(
                 self.table.sheet.name, 0, self._number.label, "number",
-                f"{self.loose} part numbers are stored as numbers, not as text: zeros in front "
-                "may be gone (0471 would stand as 471)",
+                f"part numbers stored as numbers, not as text: {self.loose}; zeros in front may be "
+                "gone (0471 would stand as 471)",
             )  # fmt: skip
 
     def _load_formats(self) -> None:

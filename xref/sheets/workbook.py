@@ -27,7 +27,7 @@ def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
     import pandas
 
     name = visible(path.name, 80)
-    errors = _errors_of(path, kind, name)
+    errors, merged = _beside(path, kind, name)
     try:
         with pandas.ExcelFile(path, engine="calamine") as book:
             wanted = _chosen([str(n) for n in book.sheet_names], only, name)
@@ -40,7 +40,8 @@ def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
                     keep_default_na=False,
                 )  # fmt: skip
                 rows = [list(map(_cell, row)) for row in frame.itertuples(index=False, name=None)]
-                fill_merged(rows, getattr(raw, "merged_cell_ranges", None) or [])
+                told = merged.get(title) or getattr(raw, "merged_cell_ranges", None)
+                fill_merged(rows, told or [])
                 frames[title] = rows
     except (FileError, NotFoundError):
         raise
@@ -102,29 +103,41 @@ Corner = tuple[int, int]
 
 
 def fill_merged(rows: list[list[Cell]], merged: Iterable[tuple[Corner, Corner]]) -> None:
-    """Give every line of a cell merged downward its value; across, it keeps its one place."""
+    """Give every line of a cell merged downward its value; across, it keeps its one place.
+
+    No more is filled in than there are cells, whatever the file says is merged.
+    """
+    left_over = sum(map(len, rows))
     for (top, left), (bottom, _) in merged:
         if top >= len(rows) or left >= len(rows[top]) or bottom == top:
             continue
-        for line in range(top + 1, min(bottom + 1, len(rows))):
+        last = min(bottom, len(rows) - 1, top + left_over)
+        left_over -= last - top
+        for line in range(top + 1, last + 1):
             if left < len(rows[line]) and rows[line][left] == "":
                 rows[line][left] = rows[top][left]
 
 
-def _errors_of(path: Path, kind: str, name: str) -> dict[str, Places]:
-    """The error cells of each sheet of an xls or ods, as the reader leaves them blank.
+def _beside(
+    path: Path, kind: str, name: str
+) -> tuple[dict[str, Places], dict[str, list[tuple[Corner, Corner]]]]:
+    """The error cells of each sheet of an xls or ods, as the reader leaves them blank, and the
+    merged ones of an ods, of which it says nothing.
 
     Raises FileError for one that must not be opened.
     """
     found: dict[str, Places] = {}
+    merged: dict[str, list[tuple[Corner, Corner]]] = {}
     if kind == XLS:
         found = {reach.name: reach.errors for reach in old_workbook.look_through(path, name)}
     elif kind == ODS:
-        found = open_document.look_through(path, name)
-    return {
+        content = open_document.look_through(path, name)
+        found, merged = content.errors, content.merged
+    errors = {
         sheet: {(line + 1, column): error for (line, column), error in places.items()}
         for sheet, places in found.items()
     }
+    return errors, merged
 
 
 def _errors(path: Path, names: Sequence[str]) -> dict[str, Places]:
