@@ -288,3 +288,12 @@ def test_rubbish_is_refused_in_words_and_whatever_is_taken_can_be_read_back(
         done = xref(*reader)
         assert done.returncode in (0, 1)
         assert "error" not in told(done)
+
+
+def test_a_serial_that_is_given_anew_is_said_and_its_place_stays_with_it(xref: Run) -> None:
+    new = ("machine", "add", "QW 312", "--model", "Wren", "--serial")
+    assert xref(*new, "QW312").stdout == "Changed QW 312, a Wren.\n"
+    assert "QW312, stamped on frame, left front" in xref("machine", "list").stdout
+    said = xref(*new, "QW313").stdout
+    assert said == "Changed QW 312, a Wren.\nIts works serial was QW312 and is QW313 now.\n"
+    assert "frame, left front" not in xref("machine", "list").stdout

@@ -60,7 +60,10 @@ def add(
             prefixes=[p for p in (prefixes or "").replace(",", " ").split() if p],
         )
         unit.commit()
-    click.echo(f"Added {added.name}, a {added.model}.")
+    named = added.machine
+    click.echo(f"{'Changed' if added.known else 'Added'} {named.name}, a {named.model}.")
+    for component, old, new in added.changed:
+        click.echo(f"Its {component} serial was {old} and is {new} now.")
     return 0
 
 

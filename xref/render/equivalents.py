@@ -6,7 +6,7 @@ from itertools import groupby
 
 from xref.render.lines import wrapped
 from xref.services.cautions import DEFER
-from xref.services.comparing import Difference
+from xref.services.comparing import LOAD_NOTE, Difference
 from xref.services.equivalents import Equivalent, Equivalents
 
 TITLES = {
@@ -50,7 +50,7 @@ def _now(found: Equivalents, width: int) -> list[str]:
 
 
 def _line(line: Equivalent, width: int, said: set[str]) -> list[str]:
-    """One line with what differs; a note in ``said`` is not said again."""
+    """One line with what differs; what the same size does not mean is ``said`` once."""
     whose = f"  ({line.maker})" if line.maker else ""
     way = (
         "" if line.both or line.grade in ("near miss", "tried, does not fit") else ", one way only"
@@ -60,14 +60,14 @@ def _line(line: Equivalent, width: int, said: set[str]) -> list[str]:
     if line.order and line.order.number != line.number:
         rows += wrapped(f"sold as {line.order.number} now", width, "      ", "    - ")
     for difference in line.differences:
-        text = _difference(difference, difference.note in said)
-        rows += wrapped(text, width, "      ", "    - ")
+        again = difference.note == LOAD_NOTE and LOAD_NOTE in said
+        rows += wrapped(_difference(difference, again), width, "      ", "    - ")
         said.add(difference.note)
     return rows
 
 
 def _difference(told: Difference, again: bool) -> str:
-    if told.about == "number":
+    if told.about in ("number", "interchange", "tried"):
         return told.note
     if told.this == told.that:
         text = f"{told.about}: {told.this}"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
-from xref.domain.machine import WORKS, Applicability, Machine
+from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
 from xref.domain.number import key, plain, visible
 from xref.domain.part import Part
 from xref.domain.serial import SerialRange, SerialSet, read_serial, read_serials
@@ -33,6 +33,18 @@ MOST_PREFIXES = 20
 
 
 @dataclass(frozen=True, slots=True)
+class Added:
+    """A machine as it is now; ``known`` where it was there before.
+
+    ``changed`` names each component whose serial is another now, with the old one and the new.
+    """
+
+    machine: Machine
+    known: bool
+    changed: tuple[tuple[str, str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Applied:
     """An entry that was written down; ``made`` where its part is mentioned only from now on."""
 
@@ -51,12 +63,13 @@ def add(  # noqa: PLR0913 (one word of the command each)
     components: Mapping[str, str] | None = None,
     stamped: str = "",
     prefixes: Sequence[str] = (),
-) -> Machine:
+) -> Added:
     """Add a machine, or add serials to one that is there.
 
     ``serial`` is the works serial; ``components`` maps others (engine, gearbox …) to theirs,
     each perhaps with where it is stamped after ``@``. ``prefixes`` are the model's serial
-    prefixes in order of build. Raises InputError for a serial without a number.
+    prefixes in order of build. Where a serial is there already and is given again, the place it is
+    stamped at stays unless another is given. Raises InputError for a serial without a number.
     """
     shown = _name(name, "machine name")
     held = ensure_model(unit, _name(model, "model"), maker)
@@ -68,22 +81,40 @@ def add(  # noqa: PLR0913 (one word of the command each)
             f"{there[0].name} is on record as a {there[0].model}",
             "Remove it first with xref machine remove, or use another name.",
         )
+    before = there[0].serials if there else {}
     ident = there[0].id if there else add_machine(unit, shown, held.id)
-    serials = {WORKS: f"{serial}@{stamped}" if stamped else serial}
-    for component, text in (components or {}).items():
+    for label, given in _serials(serial, stamped, components or {}).items():
+        old = before.get(label)
+        where = given.stamped or (old.stamped if old and old.serial == given.serial else "")
+        set_serial(unit, ident, label, given.serial, where)
+    now = find_machine(unit.conn, shown)
+    changed = [
+        (label, old.serial, now.serials[label].serial)
+        for label, old in before.items()
+        if old.serial != now.serials[label].serial
+    ]
+    return Added(now, bool(there), tuple(changed))
+
+
+def _serials(serial: str, stamped: str, components: Mapping[str, str]) -> dict[str, MachineSerial]:
+    """Every serial by its component. Raises InputError for what is none, or is given twice."""
+    texts = {WORKS: f"{serial}@{stamped}" if stamped else serial}
+    for component, text in components.items():
         label = _name(component, "component", MOST_COMPONENT).lower()
-        if label in serials:
+        if label in texts:
             hint = "Give it with --serial alone." if label == WORKS else "Leave one of them out."
             raise InputError(f"the {label} serial is given twice", hint)
-        serials[label] = text
-    for label, text in serials.items():
-        number, _, where = text.partition("@")
-        read_serial(number)
-        plain(number, MOST_SERIAL, "serial")
-        if where.strip():
-            plain(where, MOST_STAMPED, "place where it is stamped")
-        set_serial(unit, ident, label, " ".join(number.split()), " ".join(where.split()))
-    return find_machine(unit.conn, shown)
+        texts[label] = text
+    return {label: _stamped_serial(text) for label, text in texts.items()}
+
+
+def _stamped_serial(text: str) -> MachineSerial:
+    number, _, where = text.partition("@")
+    read_serial(number)
+    plain(number, MOST_SERIAL, "serial")
+    if where.strip():
+        plain(where, MOST_STAMPED, "place where it is stamped")
+    return MachineSerial(" ".join(number.split()), " ".join(where.split()))
 
 
 def _prefixes(texts: Sequence[str]) -> list[str]:

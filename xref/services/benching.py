@@ -18,7 +18,7 @@ from xref.services.donors import Donor, Item, donor_of
 from xref.services.habits import learn
 from xref.services.identified import Identified
 from xref.services.identify import identify
-from xref.services.interchanging import FITS, FITS_NOT
+from xref.services.interchanging import FITS, FITS_NOT, SHOWN
 from xref.services.naming import find_or_mention
 from xref.services.photos import keep
 from xref.services.query import Asked, understand
@@ -177,7 +177,7 @@ def outcome(
             other = resolve(unit.conn, in_place_of)
             grade = FITS if fits else FITS_NOT
             add_interchange(unit, (part.id, other.id), grade, False, reason, source)
-            facts.append(f"{part.number} in place of {other.number}: {grade}")
+            facts.append(f"{part.number} in place of {other.number}: {SHOWN[grade]}")
     return part, tuple(facts)
 
 

@@ -190,7 +190,7 @@ def _name(line: Equivalent) -> tuple[str, str]:
 
 def _disputed(line: Equivalent) -> Equivalent:
     """A pair that was tried with both outcomes: each line says that there is the other."""
-    said = Difference("tried", line.number, line.number, "on record with both outcomes: fits, not")
+    said = Difference("tried", line.number, line.number, "it was tried with both outcomes")
     return replace(line, differences=(*line.differences, said))
 
 
