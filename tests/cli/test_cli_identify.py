@@ -270,3 +270,8 @@ def test_a_mark_that_was_not_taken_for_a_number_is_named(xref: Run) -> None:
     turned = xref("identify", "--mark", "9029", "--mark", "6206", "--bore", "30mm").stdout
     assert "Not taken" in turned
     assert "Not taken" not in xref("identify", "--mark", "9029", "--bore", "30mm").stdout
+
+
+def test_a_short_list_out_of_many_says_that_most_are_not_shown(xref: Run) -> None:
+    said = xref("identify", "--bore", "20mm").stdout
+    assert said.startswith("Many could be it, most of them not shown (a mark, or three sizes,")

@@ -66,6 +66,8 @@ def _headline(answer: Identified) -> str:
     if answer.candidates[0].probability < SHOWN_ODDS:
         return "This tells no part from the others; the nearest:"
     because = f" ({'; '.join(answer.caps)})" if answer.caps else ""
+    if answer.others_probability - answer.withheld_probability >= MOSTLY:
+        return f"Many could be it, most of them not shown{because}:"
     return f"Several could be it{_tie(answer)}{because}:"
 
 
