@@ -175,3 +175,20 @@ def test_nothing_that_was_found_is_cut_short_in_silence(xref: Run, what: str) ->
     done = xref("bench", "add", "gearbox", f"--{what}", "left " * 120)
     assert (done.returncode, done.stdout) == (2, "")
     assert "Say it in fewer words." in done.stderr
+
+
+def test_what_was_tried_outranks_the_book_when_asked_whether_it_belongs(xref: Run) -> None:
+    xref("machine", "add", "QX 1", "--model", "Plover", "--serial", "QX1")
+    xref("part", "add", "QX-55", "--kind", "gear")
+    xref("applies", "QX-55", "--model", "Plover", "--from", "QX1")
+    assert xref("belongs", "QX-55", "--machine", "QX 1").returncode == 0
+    xref("bench", "add", "gearbox", "--mark", "QX-55", "--machine", "QX 1")
+    xref("bench", "decide", "1", "QX-55")
+    xref("bench", "outcome", "1", "did-not-fit", "fouls the shaft")
+    done = xref("belongs", "QX-55", "--machine", "QX 1")
+    assert done.returncode == 1
+    assert "not fitting Plover QX1, tried on the bench" in " ".join(done.stdout.split())
+    answer = json.loads(xref("identify", "--mark", "QX-55", "--machine", "QX 1", "--json").stdout)
+    (serial,) = (e for e in answer["candidates"][0]["evidence"] if e["about"] == "serial")
+    assert serial["expected"] == "does not fit Plover QX1"
+    assert serial["bits"] < 0

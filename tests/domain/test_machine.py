@@ -8,6 +8,7 @@ from xref.domain.machine import (
     LISTED,
     NOT_KNOWN,
     NOT_LISTED,
+    TRIED,
     WORKS,
     Applicability,
     Machine,
@@ -145,3 +146,14 @@ def test_a_part_that_is_not_listed_is_said_to_be_earlier_or_later_where_that_is_
 ) -> None:
     machine = wren(prefixes=("QV", "QW", "QX"))
     assert judge("QF-4471", entries, machine).beside(machine) == side
+
+
+def test_a_misfit_that_was_tried_outranks_the_book_unless_it_fitted_as_well() -> None:
+    book, misfit = entry("QW101-up"), entry("QW312", fits=False, source=TRIED)
+    told = judge("QF-4471", [book, misfit], wren())
+    assert told.verdict == NOT_LISTED
+    assert told.because.endswith("as not fitting Wren QW312, tried on the bench")
+    assert any("both as listed" in remark for remark in told.remarks)
+    fitted = entry("QW312", source=TRIED)
+    assert judge("QF-4471", [book, misfit, fitted], wren()).verdict == LISTED
+    assert judge("QF-4471", [book, misfit], wren("QW313")).verdict == LISTED

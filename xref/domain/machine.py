@@ -181,6 +181,7 @@ def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Be
 
     Unknown is never told as not listed: a part is not listed where every entry for this model can
     be compared with the machine and none covers it, or where one says that it does not fit there.
+    A misfit that was tried outranks what a book lists, unless it was tried and fitted as well.
     """
     here = [e for e in entries if e.model == machine.model]
     said = [(e, e.holds_for(machine)) for e in here]
@@ -189,10 +190,11 @@ def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Be
     outside = [e for e, holds in said if holds == OUT and e.fits]
     open_to = [e for e, holds in said if holds == UNKNOWN and e.fits]
     remarks = _remarks(fits, not_fits, outside, here, machine)
-    if fits:
+    tried = {e.fits for e in (*fits, *not_fits) if e.source == TRIED}
+    if fits and tried != {False}:
         return Belongs(LISTED, _because(number, "is listed for", fits[0]), remarks, tuple(here))
     if not_fits:
-        entry = not_fits[0]
+        entry = next((e for e in not_fits if e.source == TRIED), not_fits[0])
         because = f"{number} is on record as not fitting {entry.model} {entry.serials or 'all'}"
         return Belongs(NOT_LISTED, because + _of(entry), remarks, tuple(here))
     if outside and not open_to:

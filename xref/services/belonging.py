@@ -113,7 +113,8 @@ def serial_evidence(verdict: Belongs, machine: Machine) -> Evidence | None:
     if verdict.verdict == NOT_KNOWN:
         return None
     told = [e for e in verdict.ranges if e.fits or verdict.verdict == NOT_LISTED]
-    because = next((e for e in told if e.shown() in verdict.because), told[0] if told else None)
+    named = (e for e in told if f"{e.model} {e.serials or 'all'}" in verdict.because)
+    because = next(named, told[0] if told else None)
     held = machine.serials.get(because.component if because else WORKS)
     seen = held.serial if held else machine.name
     expected = because.shown() if because else machine.model
