@@ -309,7 +309,11 @@ def test_range_that_cannot_be_read_is_kept_beside_the_part(
     }  # fmt: skip
 
 
-def test_population_stays_exact(opened: OpenStore, tmp_path: Path) -> None:
+@pytest.mark.parametrize("waiting", [60_000, 1], ids=["written at the end", "and between"])
+def test_population_stays_exact(
+    opened: OpenStore, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, waiting: int
+) -> None:
+    monkeypatch.setattr("xref.store.bulk._MOST_FIGURES", waiting)
     path = tmp_path / "many.csv"
     workbooks.plain_csv(path, 700)
     opened.import_file(path)

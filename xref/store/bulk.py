@@ -19,6 +19,9 @@ from xref.store.unit import UnitOfWork
 
 _CACHE_KIB = 131_072
 
+_MOST_FIGURES = 60_000
+"""Figures of the population that wait in memory: with more they are written down between."""
+
 _PART = (
     "id", "maker_id", "number", "key", "folded", "kind", "type", "words", "status", "origin",
     "group_key", "weight", "boundary_id", "tables_agreeing", "note", "source_id",
@@ -119,6 +122,8 @@ class BulkWriter:
         self._delta.update(figures_of_singles(alone, self._names))
         self._move(before, shared)
         self._move_counter(part, records[-1].id)
+        if len(self._delta) > _MOST_FIGURES:
+            self.finish()
 
     def change(self, records: Sequence[Record]) -> None:
         """Put kind, words, status, note and sizes of each record in place of what the part of

@@ -132,12 +132,15 @@ class Linker:
             same = {ident for ident, _ in step.news} == wanted and self._from(row, step.source)
             if same and says(conn, step, details, beside):
                 return False
+        # With one maker for all the numbers alone are exact, and found at once.
+        alike = len({p.maker for p in (old, *news, *companions)}) == 1
+        names = [p.number if alike else _address(p) for p in (old, *news, *companions)]
         supersede(
-            self.unit, _address(old), [_address(n) for n in news], kind=details.kind,
+            self.unit, names[0], names[1 : 1 + len(news)], kind=details.kind,
             serves_back=details.serves_back, serials=details.serials, model=details.model,
-            quantity=details.quantity, companions=[_address(p) for p in companions],
+            quantity=details.quantity, companions=names[1 + len(news) :],
             record_anyway=details.in_cycle, source=row.source, date=details.date,
-            reason=details.reason,
+            reason=details.reason, maker=old.maker if alike else None,
         )  # fmt: skip
         self._status(row, old)
         return True
