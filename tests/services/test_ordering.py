@@ -76,8 +76,8 @@ def test_a_shear_pin_has_no_standard_size(wren: OpenStore) -> None:
         ("6204 2RS", "bearing", "", {}, "not known yet: clearance, snap-ring groove, cage"),
         ("QF-1", "pin", "", {"length": "50mm"}, "length: 50 mm"),
         ("QF-1", "pin", "", {"length": "50mm"}, "not known yet: grade"),
-        ("QF-1", "pin", "split pin", {}, "Split pins are fitted new every time."),
-        ("QF-1", "washer", "tab washer", {}, "Tab washers are fitted new every time."),
+        ("QF-1", "pin", "split pin", {}, "split pins are fitted new every time"),
+        ("QF-1", "washer", "tab washer", {}, "tab washers are fitted new every time"),
         ("QF-1", "casting", "chain case, left", {}, "the left hand"),
         ("QF-1", "thread", "", {}, "not known yet: length, grade, hand of the thread"),
     ],
@@ -92,6 +92,10 @@ def test_the_counter_is_told_what_is_known_and_what_is_not(
         if c.part.maker == "Quillfeather" and c.order
     )
     assert any(said in step for step in order.steps)
+
+
+def test_only_a_split_pin_is_fitted_new_every_time(wren: OpenStore) -> None:
+    assert not any("every time" in step for step in asked(wren, "QF-0902").steps)
 
 
 def test_cone_and_cup_are_a_pair(bare: OpenStore) -> None:

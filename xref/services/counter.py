@@ -35,11 +35,8 @@ ASKED = {
 }
 """What a counter asks for by kind. Common practice, no published source."""
 
-NEW_EVERY_TIME = {
-    "pin": "Split pins are fitted new every time.",
-    "washer": "Tab washers are fitted new every time.",
-}
-"""Common practice, no published source."""
+NEW_EVERY_TIME = ("split pin", "tab washer")
+"""What is fitted new every time. Common practice, no published source."""
 
 _SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
 UNKNOWN = "unknown"
@@ -86,8 +83,8 @@ def counter(part: Part) -> list[str]:
         told.append(f"the {hand(part.words)} hand")
     if part.kind == "bearing" and part.type.startswith("tapered"):
         told.append("cone and cup are fitted as a pair")
-    if part.kind in NEW_EVERY_TIME:
-        told.append(NEW_EVERY_TIME[part.kind])
+    looks = f"{part.words} {part.type}".lower()
+    told += [f"{what}s are fitted new every time" for what in NEW_EVERY_TIME if what in looks]
     return told
 
 
