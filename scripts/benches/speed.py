@@ -20,6 +20,7 @@ from scripts.benches.tables import aligned
 from xref.domain.mark import read_mark
 from xref.domain.model import Model
 from xref.domain.part import Part
+from xref.domain.population import Population
 from xref.services import parts
 from xref.services.gather import mark_parts
 from xref.services.scoring.marks import Readable, costs_of, differs_bits, readables
@@ -90,13 +91,14 @@ def _recall_and_times(store: Store, own: Sequence[Part], cases: int, seed: int) 
             for _ in range(cases):
                 truth, mark = _drawn(own, count, shares, chance)
                 ways = readables([read_mark(mark)], model, known)
+                _, _, ways = mark_parts(conn, ways, known, model)
                 every = _best(rows, ways, model)
                 let = set(nearest_spellings(conn, [way.reading.mark for way in ways]))
                 ceiling += in_ten(every, truth.group)
                 reached += in_ten(
                     _best([r for r in rows if r[0] in let], ways, model), truth.group
                 )
-                took.append(_times(conn, mark, ways, model, texts))
+                took.append(_times(conn, mark, ways, known, model, texts))
             share = reached / ceiling if ceiling else 1.0
             figures = [f"{100 * x:.1f}" for x in (ceiling / cases, reached / cases, share)]
             table.append([name, str(count), *figures, str(cases)])
@@ -139,11 +141,16 @@ def _timed(work: Callable[[], object]) -> float:
 
 
 def _times(
-    conn: Connection, mark: str, ways: Sequence[Readable], model: Model, texts: Sequence[str]
+    conn: Connection,
+    mark: str,
+    ways: Sequence[Readable],
+    known: Population,
+    model: Model,
+    texts: Sequence[str],
 ) -> Took:
     wanted = mark.replace("*", "")
     return Took(
-        _timed(lambda: mark_parts(conn, ways, model)),
+        _timed(lambda: mark_parts(conn, ways, known, model)),
         _timed(lambda: process.extract(wanted, texts, scorer=OSA.distance, limit=TEN)),
         _timed(lambda: process.extract(wanted, texts, scorer=fuzz.WRatio, limit=TEN)),
     )

@@ -12,27 +12,33 @@ class Model:
     """Everything the odds depend on besides the store and what was seen.
 
     *fitted*: 25 November 2026 by ``scripts/bench calibration``: invented numbers, 1,000 to
-    100,000 of them, seed 313, marks with none to three faults, a fifth of the truths absent. C0 is
-    that of an earlier trial; what marks alone asked for beyond it stands in ``mark_discount``, so
-    that sizes are not weighed by it (an O-ring by its sizes would turn into none of these).
+    1,000,000 of them, seed 31, marks with none to three faults, a fifth of the truths absent. C0 is
+    that of an earlier trial; what marks alone asked for below it stands in ``mark_discount``,
+    so that sizes are not weighed by it (an O-ring by its sizes would turn into none of these).
     *judged*: no published source. All in bits unless the name says otherwise.
     """
 
     prior_bits: float = 4.1
     """C0, fitted in an earlier trial: the whole store together against "none of these"."""
-    cost_scale: float = 0.76
+    cost_scale: float = 0.80
     """λ, fitted: misreadings are less independent than the costs pretend."""
     mark_most: float = 30.0
-    """K, the most a mark can say. Fitted in an earlier trial and kept: 34 was the same, 28 a little
-    better (1.54 against 1.58 nats a mark, on other stores)."""
-    mark_discount: float = 3.3
-    """Fitted: what is taken off every mark's information, for any mark resembles some number by
-    chance. At 1,000 numbers 2.3, 3.3 and 4.3 gave *none* a mean of 0.08, 0.11 and 0.14 for a truth
-    of 0.20, and the first answer an error of 0.054, 0.034 and 0.032 (400 marks)."""
-    mark_agrees: float = 2.0
-    """Judged: what a mark is worth more where every legible character agrees, since most marks are
-    read right. Between 0 and 3 it changed no figure of that trial by more than 0.01; it matters
-    among the short numbers of bearings, where every misreading is another number."""
+    """K, the most the characters of a mark can say. Fitted in an earlier trial."""
+    near_scale: float = 0.71
+    """μ, fitted: how quickly numbers at a distance cease to crowd a mark."""
+    near_share: float = 0.70
+    """Fitted: how far the crowd of numbers near a mark, and not its characters, say how rare it
+    is. By its characters alone (the fit's best of that form) the odds of *none* were off by 0.11
+    to 0.15 and had a mean of 0.11 for a truth of 0.20."""
+    near_over: float = 4.0
+    """Judged: so many bits more than its characters a mark may say for having no number near it.
+    2 and 4 were as good; without it a mark of one legible character would say too much, since only
+    the nearest numbers are looked at."""
+    mark_discount: float = 2.0
+    """Fitted, with C0: what is taken off every mark's information."""
+    mark_agrees: float = 2.4
+    """Fitted: what a mark is worth more where every legible character agrees, since most marks are
+    read right."""
     mark_floor: float = -6.0
     """Judged: no mark speaks more strongly than this against a part."""
     size_floor: float = -6.0

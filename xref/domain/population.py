@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 
 
@@ -23,7 +23,8 @@ class Population:
 
     ``characters`` counts each character in the numbers people would look for; ``words`` counts
     the described parts whose description holds the word; ``described`` counts those parts.
-    ``things`` is how many parts are on record.
+    ``things`` is how many parts are on record; ``sizes`` the weight of the parts of a kind that
+    have a size of a name, by kind and name.
     """
 
     patterns: Mapping[Pattern, float]
@@ -31,6 +32,7 @@ class Population:
     words: Mapping[str, float]
     described: float
     things: int = 0
+    sizes: Mapping[tuple[str, str], float] = field(default_factory=dict)
 
     @cached_property
     def weight(self) -> float:
@@ -43,10 +45,10 @@ class Population:
         return held / self.weight if self.weight else 0.0
 
     def size_weight(self, name: str, kind: str = "") -> float:
-        """The weight of the things (of ``kind``, "" of any) that have a size ``name`` on record."""
+        """The weight of the parts (of ``kind``, "" of any) that have a size ``name`` on record."""
         return math.fsum(
-            w for p, w in self.patterns.items()
-            if name in p.sizes and (not kind or p.kind == kind)
+            w for (of, held), w in self.sizes.items()
+            if held == name and (not kind or of == kind)
         )  # fmt: skip
 
     @cached_property

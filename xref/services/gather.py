@@ -16,7 +16,7 @@ from xref.domain.population import Population
 from xref.domain.query import Query
 from xref.domain.words import split_words
 from xref.services.rest import LeftOut
-from xref.services.scoring.marks import Readable, differs_bits
+from xref.services.scoring.marks import Near, Readable, differs_at, in_their_crowd
 from xref.store.near import casting_marks, group_members, spelling_rows
 from xref.store.queries import load_parts, parts_by_words
 from xref.store.shortlist import nearest_spellings
@@ -27,24 +27,31 @@ BY_WORDS = 200
 
 
 def mark_parts(
-    conn: Connection, ways: Sequence[Readable], model: Model
-) -> tuple[list[int], list[LeftOut]]:
-    """The parts nearest the marks, and what the shortlist leaves out of full scoring."""
+    conn: Connection, ways: Sequence[Readable], population: Population, model: Model
+) -> tuple[list[int], list[LeftOut], tuple[Readable, ...]]:
+    """The parts nearest the marks, what the shortlist leaves out of full scoring, and the ways to
+    read the marks with what each says among the numbers near it."""
     if not ways:
-        return [], []
+        return [], [], ()
     rows = spelling_rows(conn, nearest_spellings(conn, [w.reading.mark for w in ways]))
+    near = [
+        Near(row, tuple(distance(way.reading, row.folded, row.takes_suffix) for way in ways))
+        for row in rows
+    ]
+    ways = in_their_crowd(ways, near, population.weight, model)
     best: dict[str, tuple[float, int, float]] = {}
-    for row in rows:
+    for one in near:
+        row = one.row
         bits = max(
-            way.bits + differs_bits(way, row.folded, row.weight, row.takes_suffix, model)
-            for way in ways
+            way.bits + differs_at(cost, way, row.folded, row.weight, row.takes_suffix, model)
+            for way, cost in zip(ways, one.costs, strict=True)
         )
         if row.group not in best or bits > best[row.group][0]:
             best[row.group] = (bits, row.part_id, row.part_weight)
     ranked = sorted(best.values(), reverse=True)
     floor = model.mark_floor
     left = [LeftOut(w, bits, floor) for bits, _, w in ranked[BY_MARK:] if bits > floor]
-    return [ident for _, ident, _ in ranked[:BY_MARK]], left
+    return [ident for _, ident, _ in ranked[:BY_MARK]], left, ways
 
 
 def cast_parts(

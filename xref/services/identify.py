@@ -51,7 +51,7 @@ def identify(
     ways = readables(query.marks, model, population)
     cast_ways = readables(query.casts, model, population)
     scales = size_scales(conn, query, population)
-    ids, left = gather.mark_parts(conn, ways, model)
+    ids, left, ways = gather.mark_parts(conn, ways, population, model)
     more, left_sizes = size_parts(conn, query, scales, population, model)
     by_cast, bearers = gather.cast_parts(conn, query, cast_ways)
     by_words = gather.words_parts(conn, query, population)

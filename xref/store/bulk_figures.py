@@ -11,7 +11,7 @@ from xref.domain.shape import shape
 from xref.domain.words import split_words
 from xref.store.classes import class_figures
 from xref.store.record import Record
-from xref.store.tally import COUNTED_SPELLING, Key
+from xref.store.tally import COUNTED_SPELLING, Key, size_figure
 
 
 def figures_of_singles(records: Sequence[Record], makers: Mapping[int, str]) -> Counter[Key]:
@@ -31,19 +31,28 @@ def figures_of_singles(records: Sequence[Record], makers: Mapping[int, str]) -> 
         )
     )  # fmt: skip
     words = Counter(p.words for p in records if p.words)
-    total: Counter[Key] = Counter({("things", ""): len(records)})
+    total = _of_sizes(records)
+    total["things", ""] = len(records)
     total["described", ""] = words.total()
     for (kind, sizes, described), weight in patterns.items():
         total["pattern", "|".join((kind, ",".join(sorted(sizes)), described))] += weight
     shapes = Counter((shape(p.number)[:80], p.maker_id) for p in records)
     for (drawn, maker_id), count in shapes.items():
         total["shape", f"{drawn}|{makers[maker_id][:100]}"] += count
-    for p in records:
-        for figure, amount in class_figures(p.sizes, p.kind, p.type, p.weight).items():
-            total[figure] += amount  # type: ignore[assignment]
     for char, count in texts.items():
         total["char", char] += count
     for said, count in words.items():
         for word in split_words(said):
             total["word", word[:100]] += count
+    return total
+
+
+def _of_sizes(records: Sequence[Record]) -> Counter[Key]:
+    """The figures of the parts' sizes, name by name and by boundary dimensions."""
+    total: Counter[Key] = Counter()
+    for p in records:
+        for figure, amount in class_figures(p.sizes, p.kind, p.type, p.weight).items():
+            total[figure] += amount  # type: ignore[assignment]
+        for name in p.sizes:
+            total[size_figure(p.kind, name)] += p.weight  # type: ignore[assignment]
     return total

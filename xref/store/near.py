@@ -22,7 +22,7 @@ Dimensions = tuple[int, ...]
 class BoundaryClass(NamedTuple):
     """All parts of one kind and type that share their boundary dimensions.
 
-    Dimensions in nanometres, 0 where not known; the weight of the parts together, and their count.
+    Dimensions in nanometres, 0 where not known; their weight together, and their count.
     """
 
     bore: int

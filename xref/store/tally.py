@@ -51,7 +51,14 @@ def group_tally(records: Sequence[Part]) -> Counter[Key]:
             counts["shape", f"{shape(record.number)[:80]}|{record.maker[:100]}"] += 1
         _count_texts(record, counts)
         counts.update(class_figures(record.sizes, record.kind, record.type, record.weight))
+        for name in record.sizes:
+            counts[size_figure(record.kind, name)] += record.weight  # type: ignore[assignment]
     return counts
+
+
+def size_figure(kind: str, name: str) -> Key:
+    """What the weight of the parts of ``kind`` with a size ``name`` on record is called."""
+    return "size", f"{kind}|{name}"
 
 
 def _count_texts(record: Part, counts: Counter[Key]) -> None:
@@ -124,6 +131,7 @@ def population(conn: Connection) -> Population:
     patterns: dict[Pattern, float] = {}
     characters: dict[str, float] = {}
     words: dict[str, float] = {}
+    sized: dict[tuple[str, str], float] = {}
     single = {"described": 0.0, "things": 0.0}
     figures = select(tally.c.what, tally.c.value, tally.c.weight).where(tally.c.what != "shape")
     for what, value, weight in conn.execute(figures):
@@ -131,10 +139,14 @@ def population(conn: Connection) -> Population:
             kind, sizes, described = value.split("|")
             named = frozenset(s for s in sizes.split(",") if s)
             patterns[Pattern(kind, named, bool(described))] = weight
+        elif what == "size":
+            kind, name = value.split("|")
+            sized[kind, name] = weight
         elif what == "char":
             characters[value] = weight
         elif what == "word":
             words[value] = weight
         else:
             single[what] = weight
-    return Population(patterns, characters, words, single["described"], round(single["things"]))
+    things = round(single["things"])
+    return Population(patterns, characters, words, single["described"], things, sized)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -17,17 +18,35 @@ from xref.domain.model import Model
 from xref.domain.number import folded
 from xref.domain.part import Part, Spelling
 from xref.domain.population import Population
+from xref.domain.rarity import nearness, rarity_bits
+from xref.store.near import SpellingRow
 from xref.tables import read_table
 
 LN2 = math.log(2)
+RARITY = "how rare such a mark is among numbers"
 
 
 @dataclass(frozen=True, slots=True)
 class Readable:
-    """One way to read one mark, ready for scoring, with its information in bits."""
+    """One way to read one mark, ready for scoring.
+
+    ``mark`` counts the marks of the query from 0; ``characters`` is the information of the legible
+    signs in bits, ``bits`` what the mark says of any part it agrees with, once the numbers near it
+    are known.
+    """
 
     reading: Reading
-    bits: float
+    mark: int
+    characters: float
+    bits: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Near:
+    """A spelling that the store holds near a mark, and its cost in nats by each way to read it."""
+
+    row: SpellingRow
+    costs: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +73,34 @@ def readables(marks: Sequence[Mark], model: Model, population: Population) -> tu
     """Every mark as found and, where it can be, turned upside down."""
     tails = Tails({s.code: s.share for s in SUFFIXES if s.share > 0}, model.cost_scale)
     found = []
-    for mark in marks:
+    for at, mark in enumerate(marks):
         for way in (mark, upside_down(mark)):
             if way is not None:
                 signs = [population.sign_bits(sign.chars) for sign in way.signs]
                 reading = prepare(way, model.faults, tails, signs)
-                said = min(model.mark_most, math.fsum(signs)) - model.mark_discount
-                found.append(Readable(reading, max(0.0, said)))
+                found.append(Readable(reading, at, min(model.mark_most, math.fsum(signs))))
     return tuple(found)
+
+
+def in_their_crowd(
+    ways: Sequence[Readable], near: Sequence[Near], whole: float, model: Model
+) -> tuple[Readable, ...]:
+    """The same ways with what each says, now that the numbers near them are known.
+
+    ``whole`` is the weight of all parts. A thing counts once for a mark, by its nearest spelling.
+    """
+    crowds: dict[int, dict[str, float]] = defaultdict(dict)
+    for at, way in enumerate(ways):
+        crowd = crowds[way.mark]
+        for one in near:
+            share = one.row.part_weight / whole * one.row.weight
+            adds = nearness(one.costs[at], share, model)
+            crowd[one.row.group] = max(adds, crowd.get(one.row.group, 0.0))
+    said = {mark: math.fsum(crowd.values()) for mark, crowd in crowds.items()}
+    return tuple(
+        replace(way, bits=rarity_bits(way.characters, said.get(way.mark, 0.0), model))
+        for way in ways
+    )
 
 
 def differs_bits(
@@ -70,6 +109,13 @@ def differs_bits(
     """−λ·cost/ln 2 + log2(weight) for a spelling whose folded text is ``text``, and what it is
     worth that every legible character agrees."""
     cost = distance(readable.reading, text, takes_suffix)
+    return differs_at(cost, readable, text, weight, takes_suffix, model)
+
+
+def differs_at(
+    cost: float, readable: Readable, text: str, weight: float, takes_suffix: bool, model: Model
+) -> float:
+    """``differs_bits`` where the cost in nats is known."""
     clean = model.mark_agrees if agrees(readable.reading.mark, text, takes_suffix) else 0.0
     return -model.cost_scale * cost / LN2 + math.log2(weight) + clean
 
@@ -126,6 +172,6 @@ def mark_evidence(match: Match, choices: int, model: Model) -> tuple[Evidence, .
         said += f"; {match.spelling.text} is a less usual way to write it"
     shown = mark.shown()
     return (
-        Evidence("mark: read", shown, "", match.readable.bits, "how rare such a mark is"),
+        Evidence("mark: read", shown, "", match.readable.bits, RARITY),
         Evidence("mark: differs", shown, match.spelling.text, differs, said),
     )
