@@ -59,6 +59,7 @@ def test_letters_that_only_latin1_has_are_read_as_latin1(tmp_path: Path) -> None
     [
         (["a;b", "1,5;2,5", "3;4"], ";"), (["a,b", "1,2"], ","), (["a\tb,c", "1\t2"], "\t"),
         (["a|b", "1|2"], "|"), (["alone", "x"], ","), (["title, of a list", "a;b", "1;2"], ";"),
+        (["part no,maker,note", "1,,2;3", "4,,5;6", "7;8"], ","), (["a,b", "|,|,|"], ","),
     ],
 )  # fmt: skip
 def test_separator_is_the_one_that_parts_most_lines_alike(lines: list[str], sign: str) -> None:

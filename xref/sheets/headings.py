@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -77,6 +78,12 @@ def plain_heading(text: str) -> str:
 @cache
 def _words() -> dict[str, str]:
     return {plain_heading(row["word"]): row["field"] for row in word_list("headings")}
+
+
+def known_words(titles: Iterable[str]) -> int:
+    """How many fields the titles name by the very words of the trade."""
+    words = _words()
+    return len({words[flat] for title in titles if (flat := plain_heading(title)) in words})
 
 
 def is_size(field: str) -> bool:

@@ -23,6 +23,7 @@ SAMPLE = 3_000
 _OF_A_PART = frozenset({"maker", "kind", "status", "source", "model"})
 _HAS_DIGIT = re.compile("[0-9]").search
 
+ABOVE = ("above the heading", "stands above the heading; taken for no part")
 HEADING_LINE = ("heading line", "taken as the second line of the heading, and for no part")
 
 
@@ -42,12 +43,15 @@ class Table:
     def rows(self, findings: Findings) -> Iterator[tuple[int, list[Cell]]]:
         """The rows of the list with their lines. Blank lines, repeated headings, totals and
         lines of one cell (the name of a group) are left out; all but the blank are findings, and
-        so is a second line of the heading, which might have been a row."""
-        width, number = len(self.columns), self.number_at
+        so are lines above the heading, but for a title, and its second line: they might be rows."""
+        width, number, titled = len(self.columns), self.number_at, True
         for line, row in self.sheet.rows:
             if line <= self.heading.line:
-                if line == self.heading.line and len(self.heading.lines) > 1:
-                    findings.add(self.sheet.name, line, "", *HEADING_LINE)
+                # One cell alone, at the very top, is the title of the list.
+                titled = titled and _count(row) < 2
+                why = None if titled else self._above(line, row)
+                if why:
+                    findings.add(self.sheet.name, line, "", *why)
                 continue
             if len(row) < width:
                 row = [*row, *[""] * (width - len(row))]
@@ -61,6 +65,13 @@ class Table:
                     findings.add(self.sheet.name, line, "", *why)
                     continue
             yield line, row
+
+    def _above(self, line: int, row: Sequence[Cell]) -> tuple[str, str] | None:
+        """Kind and message for a filled line down to the heading's last; None for its first."""
+        if line == self.heading.line:
+            return HEADING_LINE if len(self.heading.lines) > 1 else None
+        below = len(self.heading.lines) > 1 and line == self.heading.line - 1
+        return None if below or not _filled(row) else ABOVE
 
     def _between(self, row: Sequence[Cell]) -> tuple[str, str] | None:
         """Kind and message for a filled line that is no part; None for a part."""
@@ -101,6 +112,10 @@ def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:
 
 def _filled(row: Sequence[Cell]) -> bool:
     return any(c.strip() if isinstance(c, str) else True for c in row)
+
+
+def _count(row: Sequence[Cell]) -> int:
+    return sum(bool(c.strip()) if isinstance(c, str) else True for c in row)
 
 
 def _used(row: Sequence[Cell]) -> int:

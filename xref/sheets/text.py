@@ -12,6 +12,7 @@ from xref.domain.number import visible
 from xref.errors import FileError
 from xref.sheets.extent import MOST_COLUMNS
 from xref.sheets.guard import wide_big, wide_little
+from xref.sheets.headings import known_words
 from xref.sheets.sheet import Cell
 
 MOST_LINE = 1_000_000
@@ -19,6 +20,7 @@ MOST_LINE = 1_000_000
 
 SEPARATORS = ",;\t|"
 _SAMPLE_LINES = 60
+_HEADING_WITHIN = 10
 _PIECE = 1 << 20
 _MOST_UNBROKEN = 4 * MOST_LINE
 """Bytes without a line end that hold more than MOST_LINE characters in every encoding."""
@@ -60,17 +62,22 @@ def encoding_of(path: Path) -> str:
 
 
 def separator_of(lines: Sequence[str]) -> str:
-    """The sign that parts most lines into the same number of cells, two or more."""
-    best, found = (0.0, 0), ","
+    """The sign that parts a heading into words of the trade, else most lines into the same number
+    of cells, two or more; of two that do, one that parts the first line as well."""
+    best, found = (0, 0.0, False, 0), ","
     for sign in SEPARATORS:
         try:
-            widths = Counter(len(row) for row in csv.reader(lines, delimiter=sign) if row)
+            rows = [row for row in csv.reader(lines, delimiter=sign) if row]
         except csv.Error:
             continue
+        widths = [len(row) for row in rows]
         width, count = max(
-            ((w, n) for w, n in widths.items() if w > 1), key=lambda x: (x[1], x[0]), default=(1, 0)
-        )
-        score = (count / max(1, sum(widths.values())), width)
+            ((w, n) for w, n in Counter(widths).items() if w > 1), key=lambda x: (x[1], x[0]),
+            default=(1, 0),
+        )  # fmt: skip
+        known = max((known_words(row) for row in rows[:_HEADING_WITHIN]), default=0)
+        share = count / max(1, len(rows))
+        score = (known if known > 1 else 0, share, max(widths[:1], default=0) > 1, width)
         if score > best:
             best, found = score, sign
     return found
