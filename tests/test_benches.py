@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import random
+from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
@@ -11,7 +12,6 @@ from rapidfuzz.distance import OSA
 
 from fixtures.numbers import FULLEST, SHAPES, dealt, own_numbers
 from scripts.benches import noise
-from scripts.benches.calibration import Judged, Said
 from scripts.benches.diagram import Line, growth_svg, reliability_svg
 from scripts.benches.faults import (
     CHARACTERS,
@@ -24,12 +24,18 @@ from scripts.benches.faults import (
     Sign,
     make_mark,
 )  # fmt: skip
+from scripts.benches.fitting import said as fitted
+from scripts.benches.fitting import see
 from scripts.benches.intervals import Place, counted, lead, percent, wilson
+from scripts.benches.judged import Judged, Said
 from scripts.benches.reliability import bins, calibration_error, error_by_chance, error_interval
 from scripts.benches.rivals import Numbers, by_distance, by_wratio
 from scripts.benches.tables import aligned
 from xref.domain.mark import read_mark
+from xref.domain.model import Model
 from xref.domain.number import folded
+from xref.services.opening import open_store
+from xref.store.queries import population
 
 NUMBERS = ("QF-2214", "4471/B", "W21-0387-2", "3170442", "BX 10447 L", "9-04417-118")
 DRAWS = 40
@@ -293,13 +299,16 @@ def said(best: float, none: float, absent: bool = False) -> Said:
     return Said(1, absent, best, 0.0, float(not absent), none if absent else best, none)
 
 
-def test_raising_the_start_multiplies_everything_but_none() -> None:
-    one = said(0.6, 0.2).shifted(1.0)
-    # 0.6 and 0.2 others double, none stays: 1.2, 0.4 and 0.2 of 1.8.
-    assert (one.best, one.given, one.none) == pytest.approx((1.2 / 1.8, 1.2 / 1.8, 0.2 / 1.8))
-    gone = said(0.6, 0.2, absent=True).shifted(1.0)
-    assert (gone.given, gone.none) == pytest.approx((0.2 / 1.8, 0.2 / 1.8))
-    assert one.shifted(-1.0).best == pytest.approx(0.6)
+@pytest.mark.parametrize("mark", ["QF-2214", "QF22?4", "W2I3", "98?4", "6204", "ZZ9Q"])
+def test_odds_of_the_fit_are_those_that_identify_gives(scenario_path: Path, mark: str) -> None:
+    with open_store(str(scenario_path)) as opened, opened.store.reading() as conn:
+        known = population(conn)
+        found = opened.identify(mark=[mark], limit=60)
+        best = found.candidates[0]
+        seen = see(conn, known, mark, 1, best.part.group)
+        told = fitted(seen, Model())
+    assert told.best == pytest.approx(best.probability, abs=0.005)
+    assert told.none == pytest.approx(found.none_of_these, abs=0.005)
 
 
 def test_what_was_said_is_counted_as_told() -> None:

@@ -35,9 +35,6 @@ def main() -> None:
         "--rivals", choices=("own", "all"), default="own",
         help="what the plain distances search: own parts alone (easier for them), or all",
     )  # fmt: skip
-    right.add_argument(
-        "--noise", action="store_true", help="with noise that the costs were not set for"
-    )
     honest = which.add_parser("calibration", help="odds against how often they come true")
     honest.add_argument(
         "--sizes", default="1000,10000,100000", help="own parts in the store: %(default)s"
@@ -47,6 +44,10 @@ def main() -> None:
         "--fit-cases", type=int, default=150, help="marks a count to fit by, 0 for no fit"
     )
     honest.add_argument("--svg", type=Path, help="where to write a reliability diagram")
+    for command in (right, honest):
+        command.add_argument(
+            "--noise", action="store_true", help="with noise that the costs were not set for"
+        )
     start = which.add_parser("cold", help="a cold start against its imports")
     start.add_argument("--repeats", type=int, default=15, help="runs of each: %(default)s")
     lists = which.add_parser("import", help="a csv of parts, beside pandas read and written")
@@ -70,7 +71,10 @@ def main() -> None:
     sound.add_argument("--trials", type=int, default=100, help="damages a sort: %(default)s")
     for command in (right, honest, start, lists, fast, growth, ranges, sound):
         command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
-    asked = parser.parse_args()
+    _measure(parser.parse_args())
+
+
+def _measure(asked: argparse.Namespace) -> None:
     if asked.which == "cold":
         cold.measure(asked.repeats, asked.seed)
         return
@@ -86,15 +90,19 @@ def main() -> None:
         sizes.measure(counts, asked.cases, asked.seed)
     elif asked.which == "speed":
         speed.measure(counts, asked.cases, asked.seed)
-    elif asked.which == "calibration":
-        told = calibration.Plan(asked.cases, asked.fit_cases, asked.seed, asked.svg)
-        calibration.measure(counts, told)
     else:
-        plan = accuracy.Plan(asked.cases, asked.seed, asked.rivals == "own", asked.examples)
-        if asked.noise:
-            noise.known()
-            plan = replace(plan, cells=noise.CELLS)
-        accuracy.measure(counts, plan)
+        _measure_answers(counts, asked)
+
+
+def _measure_answers(counts: list[int], asked: argparse.Namespace) -> None:
+    if asked.noise:
+        noise.known()
+    if asked.which == "calibration":
+        honest = calibration.Plan(asked.cases, asked.fit_cases, asked.seed, asked.svg)
+        calibration.measure(counts, replace(honest, noise=noise.NOISES) if asked.noise else honest)
+        return
+    plan = accuracy.Plan(asked.cases, asked.seed, asked.rivals == "own", asked.examples)
+    accuracy.measure(counts, replace(plan, cells=noise.CELLS) if asked.noise else plan)
 
 
 if __name__ == "__main__":

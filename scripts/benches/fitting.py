@@ -1,0 +1,150 @@
+"""Fit the constants of the mark's evidence: what was seen is kept, so that odds under any constants
+are worked out without another search."""
+
+from __future__ import annotations
+
+import math
+import random
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
+
+from sqlalchemy import Connection
+
+from scripts.benches.judged import Judged, Said, mean
+from scripts.benches.rivals import TIE
+from scripts.benches.tables import aligned
+from xref.domain.channel import distance
+from xref.domain.mark import read_mark
+from xref.domain.model import Model
+from xref.domain.population import Population
+from xref.domain.rarity import nearness, rarity_bits
+from xref.services.scoring.marks import agrees, costs_of, readables
+from xref.store.near import spelling_rows
+from xref.store.shortlist import nearest_spellings
+
+LN2 = math.log(2)
+DRAWS, REFINED, ROUNDS = 120, 8, 2
+"""Constants drawn at large, how many of the best are gone on from, and how often."""
+RANGES = {
+    "cost_scale": (0.7, 1.0),
+    "near_scale": (0.6, 0.95),
+    "near_share": (0.5, 1.0),
+    "mark_discount": (0.0, 4.0),
+    "mark_agrees": (0.0, 4.0),
+}
+"""Between which values each constant is drawn. ``near_share`` 0 is the form without a crowd."""
+NEARER = 0.1
+"""What of its range a constant is moved by, one standard deviation, to go on from a good one."""
+PER_NAT = 0.05
+"""What a nat of mean −ln counts for beside an overstep of 1. Judged: it settles near ties."""
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """The best account of one thing by one way to read the mark."""
+
+    cost: float
+    spelling_weight: float
+    weight: float
+    agrees: bool
+    way: int
+    is_truth: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One mark with everything near it; ``characters`` are the bits of each way to read it."""
+
+    faults: int
+    absent: bool
+    accounts: tuple[Account, ...]
+    characters: tuple[float, ...]
+    whole: float
+
+
+def see(conn: Connection, known: Population, mark: str, faults: int, group: str) -> Seen:
+    """Look the mark up once; ``group`` is "" where the truth is absent."""
+    model = costs_of(Model())
+    ways = readables([read_mark(mark)], model, known)
+    rows = spelling_rows(conn, nearest_spellings(conn, [way.reading.mark for way in ways]))
+    best: dict[str, tuple[float, Account]] = {}
+    for row in rows:
+        for at, way in enumerate(ways):
+            cost = distance(way.reading, row.folded, row.takes_suffix)
+            clean = agrees(way.reading.mark, row.folded, row.takes_suffix)
+            one = Account(cost, row.weight, row.part_weight, clean, at, row.group == group)
+            bits = _differs(one, model) + way.characters
+            if row.group not in best or bits > best[row.group][0]:
+                best[row.group] = (bits, one)
+    accounts = tuple(one for _, one in best.values())
+    characters = tuple(way.characters for way in ways)
+    return Seen(faults, not group, accounts, characters, known.weight)
+
+
+def _differs(one: Account, model: Model) -> float:
+    clean = model.mark_agrees if one.agrees else 0.0
+    return -model.cost_scale * one.cost / LN2 + math.log2(one.spelling_weight) + clean
+
+
+def said(seen: Seen, model: Model) -> Said:
+    """What ``identify`` would say of it with the constants of ``model``."""
+    crowd = math.fsum(
+        nearness(one.cost, one.weight / seen.whole * one.spelling_weight, model)
+        for one in seen.accounts
+    )
+    read = [rarity_bits(characters, crowd, model) for characters in seen.characters]
+    odds = []
+    for one in seen.accounts:
+        differs = max(_differs(one, model), model.mark_floor - read[one.way])
+        start = model.prior_bits + math.log2(one.weight / seen.whole)
+        odds.append((2.0 ** (start + read[one.way] + differs), one.is_truth))
+    scored = math.fsum(one.weight for one in seen.accounts)
+    rest = 2.0 ** (model.prior_bits + model.mark_floor) * max(0.0, 1 - scored / seen.whole)
+    whole = 1 + rest + math.fsum(mass for mass, _ in odds)
+    none = 1 / whole
+    ranked = sorted((mass / whole for mass, _ in odds), reverse=True)
+    best, second = [*ranked, 0.0, 0.0][:2]
+    first = [truth for mass, truth in odds if mass / whole >= best - TIE]
+    given = none if seen.absent else math.fsum(mass / whole for mass, truth in odds if truth)
+    right = sum(first) / len(first) if first else 0.0
+    return Said(seen.faults, seen.absent, best, second, right, given, none)
+
+
+def fit(stores: Sequence[tuple[int, Sequence[Seen]]], seed: int) -> None:
+    """Print the constants that overstep the targets by the least on these marks."""
+    chance = random.Random(seed)
+    drawn = [replace(Model(), **_drawn(chance)) for _ in range(DRAWS)]
+    found = sorted((_missed(stores, model) for model in [Model(), *drawn]), key=lambda row: row[0])
+    for _ in range(ROUNDS):
+        near = [_moved(row[2], chance) for row in found[:REFINED] for _ in range(REFINED)]
+        found = sorted([*found, *(_missed(stores, one) for one in near)], key=lambda row: row[0])
+    heads = [*RANGES, "targets overstepped by", "mean −ln"]
+    rows = [[*_constants(model), f"{missed:.3f}", f"{surprise:.3f}"]
+            for _, (missed, surprise), model in found[:REFINED]]  # fmt: skip
+    print(aligned([heads, *rows]))
+
+
+def _drawn(chance: random.Random) -> dict[str, float]:
+    return {name: chance.uniform(*ends) for name, ends in RANGES.items()}
+
+
+def _moved(model: Model, chance: random.Random) -> Model:
+    held = {field.name: getattr(model, field.name) for field in fields(model)}
+    moved = {
+        name: min(high, max(low, chance.gauss(held[name], NEARER * (high - low))))
+        for name, (low, high) in RANGES.items()
+    }
+    return replace(model, **moved)
+
+
+def _missed(
+    stores: Sequence[tuple[int, Sequence[Seen]]], model: Model
+) -> tuple[float, tuple[float, float], Model]:
+    judged = [Judged(size, [said(one, model) for one in seen]) for size, seen in stores]
+    missed = math.fsum(one.oversteps() for one in judged)
+    surprise = mean([one.surprise() for one in judged])
+    return missed + PER_NAT * surprise, (missed, surprise), model
+
+
+def _constants(model: Model) -> list[str]:
+    return [f"{getattr(model, name):.2f}" for name in RANGES]
