@@ -66,11 +66,11 @@ def measure(sizes: Sequence[int], plan: Plan) -> None:
         print(f"fit: seed {seed}, {plan.fit_cases} marks a fault count and store")
         fit([(size, _seen(size, seed, plan.fit_cases)) for size in sizes], seed)
     for name, shares in plan.noise.items():
+        print(f"\nseed {plan.seed}, marks alone, {name}, {plan.cases} marks a fault count,")
         print(
-            f"\nseed {plan.seed}, marks alone, {name}, {plan.cases} marks a fault count, {ABSENT:.0%}"
+            f"{ABSENT:.0%} of truths absent. Calibration errors over ten tenths of the odds, with"
         )
-        print("of truths absent. Calibration errors over ten tenths of the odds, with a")
-        print("bootstrap 95 % interval and what exactly right odds would show with as many marks.")
+        print("bootstrap 95 % intervals and what exactly right odds would show with as many marks.")
         judged = [_judged(size, plan, shares) for size in sizes]
         _print(judged, plan)
 
