@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import accumulate
 
 from xref.domain.confusion import ALPHABET, FaultCosts, nats
@@ -45,7 +46,7 @@ class Reading:
     """The rows turned over, made for each true character when it is first met."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Tails:
     """What may follow a designation: each suffix with the share of bearings that carry it.
 
@@ -54,6 +55,12 @@ class Tails:
 
     shares: Mapping[str, float]
     scale: float
+
+    @cached_property
+    def commonest_first(self) -> tuple[tuple[str, float], ...]:
+        """Each suffix with what its rarity alone costs, in nats."""
+        priced = ((code, nats(-math.log2(s)) / self.scale) for code, s in self.shares.items())
+        return tuple(sorted(priced, key=lambda pair: pair[1]))
 
 
 def prepare(
@@ -98,10 +105,14 @@ def _tail(reading: Reading, at: int, tails: Tails, info_bits: float) -> tuple[fl
     rest = Reading(reading.mark, reading.rows[at:], reading.skip[at:], (), (), 0.0, costs)
     longest = len(rest.rows)
     has_lost = any(row is None for row in rest.rows)
-    for suffix, share in tails.shares.items():
-        if not has_lost and abs(len(suffix) - longest) > 1:
+    least = min(costs.extra, costs.lost, costs.ends(1))
+    for suffix, rarity in tails.commonest_first:
+        if rarity >= best:
+            break
+        apart = 0 if has_lost else abs(len(suffix) - longest)
+        if apart > 1 or (apart and rarity + least >= best):
             continue
-        cost = nats(-math.log2(share)) / tails.scale + distance(rest, suffix)
+        cost = rarity + distance(rest, suffix)
         if cost < best:
             best, name = cost, suffix
     return best, name
