@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from xref.domain.model import Model
 from xref.services import parts
 from xref.services.opening import OpenStore, open_store
 from xref.services.scenario import fill
@@ -60,6 +61,30 @@ def test_the_odds_and_the_evidence_add_up(opened: OpenStore, mark: str) -> None:
 
 def test_a_mark_of_no_known_number_is_none_of_these(opened: OpenStore) -> None:
     assert opened.identify(mark=["ZZZZ9QQ#1"]).verdict == "none"
+
+
+@pytest.mark.parametrize("size", [{"bore": "41mm", "teeth": "23"}, {"bore": "40mm"}])
+def test_a_kind_the_store_does_not_hold_is_none_of_these(
+    opened: OpenStore, size: dict[str, str]
+) -> None:
+    answer = opened.identify(kind="gear", size=size)
+    assert answer.verdict == "none"
+    assert all(c.scored.bits_about("kind") == Model().kind_wrong for c in answer.candidates)
+
+
+def test_one_gear_of_another_bore_lends_no_weight_to_other_kinds(
+    seeded_path: Path, tmp_path: Path
+) -> None:
+    with open_store(str(shutil.copy(seeded_path, tmp_path / "g.xref"))) as store:
+        with store.store.writing("part add") as unit:
+            parts.add(unit, "GW-30", kind="gear", sizes={"bore": "30mm", "teeth": "30"})
+            unit.commit()
+        answer = store.identify(kind="gear", size={"bore": "41mm", "teeth": "23"})
+        assert answer.none_of_these > 0.4
+        assert all(c.probability < 0.1 for c in answer.candidates)
+        same = store.identify(kind="gear", size={"bore": "30mm", "teeth": "30"})
+        assert same.candidates[0].part.number == "GW-30"
+        assert same.candidates[0].probability > 0.9
 
 
 def test_hardness_is_weak_evidence_since_old_rubber_hardens(

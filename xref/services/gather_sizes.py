@@ -210,12 +210,17 @@ def _kind_bits(kind: str, query: Query, model: Model) -> float:
 
 
 def size_scales(conn: Connection, query: Query, population: Population) -> dict[str, SizeScale]:
-    """Each reading with how common such a size is in the store (of the kind, if one was named)."""
+    """Each reading with how common such a size is in the store, above all among the parts of the
+    kind that was named."""
     scales = {}
-    kind = query.kind or None
     for name, reading in query.sizes.items():
         held = STANDS_FOR.get(name, (name,))[0]
         near = NEAR_SHARE if not reading.counted else 0
-        stored = value_weights(conn, held, reading.value - near, reading.value + near, kind)
-        scales[name] = scale(reading, stored, population.size_weight(held, query.kind), query)
+        among = (held, reading.value - near, reading.value + near)
+        every = value_weights(conn, *among, None)
+        found = scale(reading, every, population.size_weight(held), query)
+        if query.kind:
+            alike = value_weights(conn, *among, query.kind)
+            found = scale(reading, alike, population.size_weight(held, query.kind), query, found)
+        scales[name] = found
     return scales

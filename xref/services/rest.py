@@ -10,9 +10,8 @@ from xref.domain.evidence import Scored
 from xref.domain.model import Model
 from xref.domain.population import Pattern, Population
 from xref.domain.query import Query
-from xref.domain.size_names import another_sort
 from xref.domain.words import split_words
-from xref.services.scoring.others import WORD_HELD
+from xref.services.scoring.others import WORD_HELD, kind_bits
 from xref.services.scoring.sizes import HARDNESS_DIFFERS, stored_name
 
 
@@ -31,10 +30,7 @@ def pattern_floor(pattern: Pattern, query: Query, population: Population, model:
     held = [n for n in query.sizes if stored_name(pattern.kind, pattern.sizes, n)]
     floors = [HARDNESS_DIFFERS if name == "hardness" else model.size_floor for name in held]
     bits += max(model.sizes_floor, math.fsum(floors))
-    if query.kind and pattern.kind:
-        share = max(population.kind_share(query.kind), 1e-9)
-        same = pattern.kind == query.kind and not another_sort(query.sizes, pattern.sizes)
-        bits += math.log2(model.kind_right / share) if same else model.kind_wrong
+    bits += kind_bits(pattern.kind, pattern.sizes, query, population, model)
     if query.words and pattern.described:
         missed = math.log2(1 - WORD_HELD) * len(split_words(query.words))
         bits += max(-model.words_most, missed)

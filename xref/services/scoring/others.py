@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from xref.domain.channel import Reading, distance
 from xref.domain.evidence import Evidence
@@ -35,18 +35,37 @@ def hand(text: str) -> str:
     return named.pop() if len(named) == 1 else ""
 
 
+def kind_bits(
+    kind: str, sizes: Iterable[str], query: Query, population: Population, model: Model
+) -> float:
+    """What the kind that was named says of a part of ``kind`` with these sizes on record, the same
+    for a part that is scored and for the rest; 0 where either kind is not known.
+
+    The background p(K named) is K's share of the store, for none of these as for every part. Who
+    names the wrong kind names any, each as often as it is there: p(K named | another kind) is a
+    constant times that share, which falls out. So ``model.kind_wrong`` stays as it is as the share
+    falls to 0, the right kind says ever more, and where the store holds no K every part of a known
+    kind loses the same bits to none of these.
+    """
+    if not query.kind or not kind:
+        return 0.0
+    if kind != query.kind or another_sort(query.sizes, sizes):
+        return model.kind_wrong
+    # Only wrong figures give the kind of a part in the store no share: they say nothing.
+    return math.log2(model.kind_right / (population.kind_share(kind) or model.kind_right))
+
+
 def kind_item(part: Part, query: Query, population: Population, model: Model) -> Evidence | None:
-    """Whether the part is of the kind the user names."""
+    """Whether the part is of the kind the user names; None where either is not known."""
     if not query.kind or not part.kind:
         return None
-    if part.kind == query.kind and another_sort(query.sizes, part.sizes):
+    said = "the kind that was named"
+    if part.kind != query.kind:
+        said = "another kind of part"
+    elif another_sort(query.sizes, part.sizes):
         said = f"another sort of thing: it has no {' or '.join(sorted(query.sizes))}"
-        return Evidence("kind", query.kind, part.kind, model.kind_wrong, said)
-    if part.kind == query.kind:
-        share = population.kind_share(query.kind)
-        bits = math.log2(model.kind_right / max(share, 1e-9))
-        return Evidence("kind", query.kind, part.kind, bits, "the kind that was named")
-    return Evidence("kind", query.kind, part.kind, model.kind_wrong, "another kind of part")
+    bits = kind_bits(part.kind, part.sizes, query, population, model)
+    return Evidence("kind", query.kind, part.kind, bits, said)
 
 
 def words_items(

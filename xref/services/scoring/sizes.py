@@ -27,6 +27,10 @@ REPAIRED = 0.05
 COUNT_RIGHT = 0.98
 """How often a count is right. Judged."""
 
+AT_LARGE = 4.0
+"""The weight of parts (one of the user's own) that tell as much of a kind's sizes as all other
+kinds together do. Judged."""
+
 RUBBER_KINDS = ("strip", "boot", "gasket")
 
 HARDNESS_AGREES, HARDNESS_DIFFERS = 0.5, -2.0
@@ -124,15 +128,35 @@ class SizeScale:
 
 
 def scale(
-    reading: SizeReading, stored: Sequence[tuple[int, float]], whole: float, query: Query
+    reading: SizeReading,
+    stored: Sequence[tuple[int, float]],
+    whole: float,
+    query: Query,
+    at_large: SizeScale | None = None,
 ) -> SizeScale:
-    """Weigh ``reading`` against the store: ``stored`` are (value, weight) near it."""
+    """Weigh ``reading`` against the parts that have such a size on record: ``stored`` are (value,
+    weight) near it, ``whole`` the weight of all of them.
+
+    Where they are the parts of one kind, ``at_large`` is the reading weighed against every kind: it
+    counts as parts of weight ``AT_LARGE`` among them. A kind that has few parts or none with such
+    a size says little of its sizes, and without this a size that agrees with another kind's by
+    chance would outweigh that it is another kind.
+    """
+    behind = _behind(reading, stored, whole, query)
+    if at_large is not None:
+        behind = (whole * behind + AT_LARGE * at_large.behind) / (whole + AT_LARGE)
+    return SizeScale(reading, behind)
+
+
+def _behind(
+    reading: SizeReading, stored: Sequence[tuple[int, float]], whole: float, query: Query
+) -> float:
     if reading.counted:
         same = sum(w for value, w in stored if value == reading.value)
-        return SizeScale(reading, 0.95 * (same / whole if whole else 0.0) + 0.05 / 20)
+        return 0.95 * (same / whole if whole else 0.0) + 0.05 / 20
     spread = spread_of(query.kind, reading, None, query.condition)
     near = [(value / NM_PER_MM, weight) for value, weight in stored]
-    return SizeScale(reading, background(reading.mm, spread, near, whole))
+    return background(reading.mm, spread, near, whole)
 
 
 def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evidence | None:
