@@ -11,10 +11,10 @@ from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, PartMark, Spelling, StoredSize
 from xref.domain.weights import ORIGIN_STORE
 from xref.store.bulk_figures import figures_of_singles
-from xref.store.load import load_parts, pieces
+from xref.store.load import pieces
 from xref.store.record import Record
 from xref.store.tables import boundary, maker, mark, part, size, source, spelling
-from xref.store.tally import Key, add_tally, tally_of
+from xref.store.tally import Key, add_tally, groups_tally
 from xref.store.unit import UnitOfWork
 
 _CACHE_KIB = 131_072
@@ -101,7 +101,7 @@ class BulkWriter:
             return
         first = int(self.conn.scalar(select(func.max(part.c.id))) or 0) + 1
         shared = {p.group for p in records if not p.group.startswith("own:")}
-        before = self._figures(shared)
+        before = groups_tally(self.conn, shared)
         boundaries = self._boundary_ids([p.sizes for p in records])
         rows, spelled, sizes = [], [], []
         for ident, (p, on) in enumerate(zip(records, boundaries, strict=True), first):
@@ -131,7 +131,7 @@ class BulkWriter:
         if not records:
             return
         groups = {p.group for p in records}
-        before = self._figures(groups)
+        before = groups_tally(self.conn, groups)
         boundaries = self._boundary_ids([p.sizes for p in records])
         rows = [
             {"row_id": p.id, "kind": p.kind, "words": p.words, "status": p.status,
@@ -154,7 +154,7 @@ class BulkWriter:
             for some in pieces(ids)
             for group in self.conn.scalars(select(part.c.group_key).where(part.c.id.in_(some)))
         }
-        before = self._figures(groups)
+        before = groups_tally(self.conn, groups)
         rows, spelled = [], []
         for ident, found, source_id, suffixed in marks:
             flat = folded(found.text)
@@ -170,17 +170,9 @@ class BulkWriter:
         add_tally(self.conn, self._delta)
         self._delta.clear()
 
-    def _figures(self, groups: set[str]) -> Counter[Key]:
-        ids = [
-            ident
-            for some in pieces(list(groups))
-            for ident in self.conn.scalars(select(part.c.id).where(part.c.group_key.in_(some)))
-        ]
-        return tally_of(load_parts(self.conn, ids))
-
     def _move(self, before: Counter[Key], groups: set[str]) -> None:
         if groups:
-            self._delta.update(self._figures(groups))
+            self._delta.update(groups_tally(self.conn, groups))
             self._delta.subtract(before)
 
     def _move_counter(self, table: Table, last: int) -> None:

@@ -17,7 +17,7 @@ from xref.store.linked import linked_parts
 from xref.store.load import load_parts, pieces
 from xref.store.scan import lay_out_all
 from xref.store.tables import boundary, maker, mark, part, size, spelling, store_info
-from xref.store.tally import rewrite_tally, tally_of
+from xref.store.tally import add_tally, groups_tally, population, rewrite_tally, tally_of
 from xref.store.unit import part_row, size_row, spelling_row
 
 STATUS_GONE = "mentioned"
@@ -41,6 +41,9 @@ def refresh(conn: Connection) -> None:
     something on it: then it stays, as *mentioned*.
     """
     parts = standard_parts()
+    groups = {p.group for p in parts} | _standard_groups(conn)
+    counted = population(conn).things == _parts(conn)
+    before = groups_tally(conn, groups)
     makers = _makers(conn, parts)
     query = select(part.c.maker_id, part.c.key, part.c.id, part.c.origin)
     there: dict[tuple[int, str], int] = {}
@@ -67,10 +70,26 @@ def refresh(conn: Connection) -> None:
     _retire(conn, list(there.values()))
     for some in pieces(unused_boundaries(conn)):
         conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
-    every = list(conn.scalars(select(part.c.id)))
-    rewrite_tally(conn, tally_of(load_parts(conn, every)))
+    if counted:
+        moved = groups_tally(conn, groups)
+        moved.subtract(before)
+        add_tally(conn, moved)
+    else:
+        # Figures that cannot be right are made anew, which takes a minute for a million parts.
+        every = list(conn.scalars(select(part.c.id)))
+        rewrite_tally(conn, tally_of(load_parts(conn, every)))
     lay_out_all(conn)
     _note_versions(conn)
+
+
+def _standard_groups(conn: Connection) -> set[str]:
+    """The groups that hold a standard row."""
+    of = select(part.c.group_key).where(part.c.origin == ORIGIN_STANDARD)
+    return set(conn.scalars(of))
+
+
+def _parts(conn: Connection) -> int:
+    return int(conn.scalar(select(func.count()).select_from(part)) or 0)
 
 
 def _makers(conn: Connection, parts: Iterable[Part]) -> dict[str, int]:

@@ -19,7 +19,7 @@ from xref.store.classes import (
     move_classes,
     stored_classes,
 )  # fmt: skip
-from xref.store.load import load_parts
+from xref.store.load import load_parts, pieces
 from xref.store.tables import part, tally
 
 COUNTED_SPELLING = 0.3
@@ -74,11 +74,12 @@ def _count_texts(record: Part, counts: Counter[Key]) -> None:
 
 def groups_tally(conn: Connection, groups: Iterable[str]) -> Counter[Key]:
     """What these groups count for as they stand in the store now."""
-    total: Counter[Key] = Counter()
-    for group in groups:
-        ids = list(conn.scalars(select(part.c.id).where(part.c.group_key == group)))
-        total.update(group_tally(load_parts(conn, ids)))
-    return total
+    ids = [
+        ident
+        for some in pieces(list(groups))
+        for ident in conn.scalars(select(part.c.id).where(part.c.group_key.in_(some)))
+    ]
+    return tally_of(load_parts(conn, ids))
 
 
 def tally_of(parts: Iterable[Part]) -> Counter[Key]:
