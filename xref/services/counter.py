@@ -11,7 +11,7 @@ from xref.domain.order import Order
 from xref.domain.part import Part
 from xref.domain.size import mm_text
 from xref.services.features import visible_features
-from xref.services.scoring.others import hand
+from xref.services.scoring.wanted import hand
 from xref.store.queries import any_chains
 
 if TYPE_CHECKING:

@@ -14,9 +14,9 @@ from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.domain.population import Population
 from xref.domain.query import Query
-from xref.domain.words import split_words
 from xref.services.rest import LeftOut
 from xref.services.scoring.marks import Near, Readable, differs_at, in_their_crowd
+from xref.services.scoring.wanted import wanted_in
 from xref.store.near import casting_marks, group_members, spelling_rows
 from xref.store.queries import load_parts, parts_by_words
 from xref.store.shortlist import nearest_spellings
@@ -76,9 +76,9 @@ def cast_parts(
 
 
 def words_parts(conn: Connection, query: Query, population: Population) -> list[int]:
-    """Parts whose description holds one of the words, the rarest word first."""
-    words = sorted(split_words(query.words), key=lambda w: population.words.get(w, 0.0))
-    return parts_by_words(conn, words, BY_WORDS) if words else []
+    """Parts whose description has one of the things asked for in words, the rarest first."""
+    asked = sorted(wanted_in(query.words), key=lambda one: one.share(population))
+    return parts_by_words(conn, [way for one in asked for way in one.ways], BY_WORDS)
 
 
 def things(conn: Connection, part_ids: Iterable[int]) -> list[tuple[Part, ...]]:

@@ -10,8 +10,7 @@ from xref.domain.evidence import Scored
 from xref.domain.model import Model
 from xref.domain.population import Pattern, Population
 from xref.domain.query import Query
-from xref.domain.words import split_words
-from xref.services.scoring.others import WORD_HELD, kind_bits
+from xref.services.scoring.others import kind_bits, words_floor
 from xref.services.scoring.sizes import HARDNESS_DIFFERS, stored_name
 
 
@@ -32,8 +31,7 @@ def pattern_floor(pattern: Pattern, query: Query, population: Population, model:
     bits += max(model.sizes_floor, math.fsum(floors))
     bits += kind_bits(pattern.kind, pattern.sizes, query, population, model)
     if query.words and pattern.described:
-        missed = math.log2(1 - WORD_HELD) * len(split_words(query.words))
-        bits += max(-model.words_most, missed)
+        bits += words_floor(query, model)
     return bits
 
 

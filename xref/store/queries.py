@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
@@ -35,13 +35,15 @@ def value_weights(
     return [(value, float(weight)) for value, weight in conn.execute(query)]
 
 
-def parts_by_words(conn: Connection, words: Sequence[str], most: int) -> list[int]:
-    """Ids of at most ``most`` parts whose description holds one of ``words``, in their order."""
+def parts_by_words(conn: Connection, ways: Iterable[Collection[str]], most: int) -> list[int]:
+    """Ids of at most ``most`` parts whose description holds every word of one of ``ways``, in
+    their order."""
     found: dict[int, None] = {}
-    for word in words:
+    said = func.lower(part.c.words)
+    for words in ways:
         query = (
             select(part.c.id)
-            .where(func.lower(part.c.words).contains(word, autoescape=True))
+            .where(*(said.contains(word, autoescape=True) for word in sorted(words)))
             .order_by(part.c.weight.desc(), part.c.id)
             .limit(most)
         )

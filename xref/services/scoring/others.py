@@ -16,23 +16,13 @@ from xref.domain.population import Population
 from xref.domain.query import Query
 from xref.domain.size_names import another_sort
 from xref.domain.words import split_words
+from xref.services.scoring.wanted import Wanted, hand, wanted_in
 
 LN2 = math.log(2)
 WORD_HELD = 0.7
 """How often a word the user chose stands in the description as well. Judged."""
 NEAR_NUMBERS = 9
 """How far a finished number may lie from its casting number and still be near it. Judged."""
-
-_HANDS = {
-    "left": "left", "lh": "left", "l.h.": "left",
-    "right": "right", "rh": "right", "r.h.": "right",
-}  # fmt: skip
-
-
-def hand(text: str) -> str:
-    """ "left" or "right" where ``text`` names just one hand, otherwise ""."""
-    named = {_HANDS[w] for w in re.split(r"[\s,;()/-]+", text.lower()) if w in _HANDS}
-    return named.pop() if len(named) == 1 else ""
 
 
 def kind_bits(
@@ -72,20 +62,20 @@ def words_items(
     part: Part, query: Query, population: Population, model: Model
 ) -> list[Evidence] | None:
     """How much likelier the words are under this description; None where it has none."""
-    wanted = [w for w in split_words(query.words) if w not in _HANDS]
     if not part.words:
         return None
     items = []
-    held = set(split_words(part.words))
-    bits = 0.0
-    for word in wanted:
-        share = population.word_share(word)
-        inside = word in held
-        bits += math.log2(((WORD_HELD if inside else 0.0) + (1 - WORD_HELD) * share) / share)
-    if wanted:
-        most = model.words_most
-        kept = max(-most, min(most, bits))
-        items.append(Evidence("words", " ".join(wanted), part.words, kept, _said(wanted, held)))
+    asked = wanted_in(query.words)
+    if asked:
+        held = frozenset(split_words(part.words))
+        bits = 0.0
+        for one in asked:
+            share = one.share(population)
+            there = WORD_HELD if one.way_in(held) else 0.0
+            bits += math.log2((there + (1 - WORD_HELD) * share) / share)
+        kept = max(-model.words_most, min(model.words_most, bits))
+        seen = " ".join(one.said for one in asked)
+        items.append(Evidence("words", seen, part.words, kept, _said(asked, held)))
     seen, shown = hand(query.words), hand(part.words)
     if seen and shown:
         agrees = seen == shown
@@ -98,13 +88,22 @@ def words_items(
     return items
 
 
-def _said(wanted: Sequence[str], held: set[str]) -> str:
-    missing = [word for word in wanted if word not in held]
-    if not missing:
-        return "every word stands in its description"
-    if len(missing) == len(wanted):
+def words_floor(query: Query, model: Model) -> float:
+    """The fewest bits the words can give a part that is described; 0 where none are given."""
+    missed = math.log2(1 - WORD_HELD) * len(wanted_in(query.words))
+    return max(-model.words_most, missed)
+
+
+def _said(asked: Sequence[Wanted], held: frozenset[str]) -> str:
+    missing = [one.said for one in asked if not one.way_in(held)]
+    if len(missing) == len(asked):
         return "none of the words stands in its description"
-    return f"not in its description: {', '.join(missing)}"
+    if missing:
+        return f"not in its description: {', '.join(missing)}"
+    said = "every word stands in its description"
+    ways = ((one, one.way_in(held)) for one in asked)
+    other = [f"{one.said} as {' '.join(way)}" for one, way in ways if way and way != one.ways[0]]
+    return f"{said}, {', '.join(other)}" if other else said
 
 
 def cast_item(

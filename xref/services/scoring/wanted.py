@@ -1,0 +1,69 @@
+"""What was asked for in words, as the trade says it and as descriptions have it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import cache
+
+from xref.domain.population import Population
+from xref.domain.words import split_words
+from xref.tables import read_table
+
+HANDS = {
+    "left": "left", "lh": "left", "l.h.": "left",
+    "right": "right", "rh": "right", "r.h.": "right",
+}  # fmt: skip
+"""Words of a hand: they are evidence by themselves."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One word, or words that mean one thing together, as they were ``said``.
+
+    A description that has every word of one of ``ways`` has it; the first is as it was said.
+    """
+
+    said: str
+    ways: tuple[tuple[str, ...], ...]
+
+    def way_in(self, held: frozenset[str]) -> tuple[str, ...] | None:
+        """The first way whose words are all ``held``; None where there is none."""
+        return next((way for way in self.ways if held.issuperset(way)), None)
+
+    def share(self, population: Population) -> float:
+        """About the share (0..1, never 0) of descriptions that have it: of the words of a way the
+        rarest stands for all, since the store counts words one by one."""
+        return min(1.0, sum(min(map(population.word_share, way)) for way in self.ways))
+
+
+def hand(text: str) -> str:
+    """ "left" or "right" where ``text`` names just one hand, otherwise ""."""
+    named = {HANDS[w] for w in re.split(r"[\s,;()/-]+", text.lower()) if w in HANDS}
+    return named.pop() if len(named) == 1 else ""
+
+
+def wanted_in(text: str) -> list[Wanted]:
+    """What ``text`` asks for, in order, hands left out; the longest words of the trade first."""
+    words = [word for word in split_words(text) if word not in HANDS]
+    found = []
+    while words:
+        count = next(n for n in range(min(len(words), _longest()), 0, -1) if n == 1 or
+                     " ".join(words[:n]) in _trade_words())  # fmt: skip
+        said = " ".join(words[:count])
+        also = _trade_words().get(said, ())
+        found.append(Wanted(said, (tuple(words[:count]), *also)))
+        del words[:count]
+    return found
+
+
+@cache
+def _trade_words() -> dict[str, tuple[tuple[str, ...], ...]]:
+    """What the trade says, and the words that descriptions have for it. Common practice."""
+    rows = read_table("trade_words", "services/scoring")
+    return {row["said"]: (tuple(row["held"].split()),) for row in rows}
+
+
+@cache
+def _longest() -> int:
+    return max(len(said.split()) for said in _trade_words())
