@@ -15,7 +15,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from xref.errors import InputError
-from xref.services import parts, sources
+from xref.services import marking, parts, sources
 from xref.services.applying import applies
 from xref.services.exporting import export_file
 from xref.services.interchanging import GRADES, interchange
@@ -59,7 +59,7 @@ RANGE = _facts(
 OWN = st.sampled_from(("Quillfeather", "Dunmarrow", ""))
 MARK = _facts(
     "mark", maker=OWN, text=st.sampled_from(("QF22", "C-7", "-8", "A|B")),
-    role=st.sampled_from(parts.ROLES), source=SOURCE,
+    role=st.sampled_from(marking.ROLES), source=SOURCE,
 )  # fmt: skip
 STATUS = _facts(
     "status", maker=OWN, status=st.sampled_from(parts.STATUSES), order_instead=TEXT,
@@ -70,7 +70,7 @@ RECORD: dict[str, Callable[..., object]] = {
     "step": partial(supersede, record_anyway=True),
     "swap": interchange,
     "range": applies,
-    "mark": lambda unit, **words: parts.add_mark(unit, "QF-1", **words),
+    "mark": lambda unit, **words: marking.add(unit, "QF-1", **words),
     "status": lambda unit, **words: parts.change(unit, "QF-1", **words),
 }
 

@@ -8,12 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from xref.domain.part import Part, PartMark, StoredSize
+from xref.domain.part import Part, StoredSize
 from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.services import parts, sources
 from xref.services.opening import open_store
 from xref.settings import FILE_NAME, VARIABLE, store_target
 from xref.store.engine import Store, open_engine
+from xref.store.links import order_instead
 from xref.store.queries import list_parts, resolve
 from xref.store.unit import UnitOfWork
 
@@ -136,6 +137,15 @@ def test_what_is_no_name_cannot_be_a_maker(unit: UnitOfWork, maker: str) -> None
         parts.add(unit, "QF-1", maker=maker)
 
 
+def test_what_to_order_instead_is_kept_whole_or_refused(unit: UnitOfWork) -> None:
+    parts.add(unit, "QF-1")
+    longest = "kit QF-77 " + "x" * (parts.MOST_INSTEAD - 10)
+    part = parts.change(unit, "QF-1", order_instead=longest)
+    assert order_instead(unit.conn, part.id) == longest
+    with pytest.raises(InputError, match="assembly or kit"):
+        parts.change(unit, "QF-1", order_instead=longest + "x")
+
+
 def test_second_part_of_the_same_key_is_refused(unit: UnitOfWork) -> None:
     parts.add(unit, "QF-1", maker="Quillfeather")
     with pytest.raises(InputError, match="already"):
@@ -156,31 +166,6 @@ def test_standards_rows_cannot_be_changed_or_removed(unit: UnitOfWork) -> None:
 def test_part_that_is_not_there_is_not_found(unit: UnitOfWork) -> None:
     with pytest.raises(NotFoundError):
         shown(unit, "QW-NOTHING-LIKE-IT")
-
-
-def test_mark_on_an_unknown_number_makes_it_as_mentioned(unit: UnitOfWork) -> None:
-    part, made = parts.add_mark(unit, "QF-9", "C 1187", "casting", "Quillfeather")
-    assert made
-    assert (part.status, part.maker) == ("mentioned", "Quillfeather")
-    assert shown(unit, "QF-9").marks == (PartMark("C 1187", "casting"),)
-    again, made = parts.add_mark(unit, "QF-9", "C  1187", "casting")
-    assert not made
-    assert again.id == part.id
-    assert shown(unit, "QF-9").marks == (PartMark("C 1187", "casting"),)
-
-
-def test_mark_may_be_noted_on_a_standards_row(unit: UnitOfWork) -> None:
-    parts.add_mark(unit, "6204", "QW 99-1", "number")
-    assert shown(unit, "QW99 1").number == "6204"
-
-
-@pytest.mark.parametrize(
-    ("text", "role"), [("62?4", "number"), ("C 1187", "stamp"), ("", "casting"), ("\0", "date")]
-)
-def test_mark_that_cannot_be_kept_is_refused(unit: UnitOfWork, text: str, role: str) -> None:
-    parts.add(unit, "QF-1")
-    with pytest.raises(InputError):
-        parts.add_mark(unit, "QF-1", text, role)
 
 
 def test_sources_are_listed_by_title_and_kept_once(unit: UnitOfWork) -> None:

@@ -8,7 +8,7 @@ import pytest
 from sqlalchemy import func, select
 
 from xref.domain.mark import read_mark
-from xref.services import parts
+from xref.services import marking, parts
 from xref.store import scan
 from xref.store.engine import Store, open_engine
 from xref.store.shortlist import nearest_spellings
@@ -76,7 +76,7 @@ def test_removed_part_is_gone_and_its_id_is_not_given_out_again(store: Store) ->
 def test_changed_number_is_found_by_its_new_text_alone(store: Store) -> None:
     add(store, "QF-77123", "QF-77124", "QF-77125")
     with store.writing("mark") as unit:
-        parts.add_mark(unit, "QF-77124", "ZX 90 881", "number")
+        marking.add(unit, "QF-77124", "ZX 90 881", "number")
         unit.commit()
     assert "ZX 90 881" in let_through(store, "ZX9?881")
 

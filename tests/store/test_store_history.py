@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from sqlalchemy import select
 
 from xref.errors import NotFoundError, XrefError
-from xref.services import applying, parts, sources
+from xref.services import applying, marking, parts, sources
 from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore, open_store
 from xref.services.superseding import supersede
@@ -50,8 +50,8 @@ STEPS: dict[str, Step] = {
     ),
     "add twin": lambda u: parts.add(u, "6204", kind="bearing"),
     "change": lambda u: parts.change(u, "QF-1", words="bush, worn", sizes={"length": "30mm"}),
-    "mark": lambda u: parts.add_mark(u, "QF-1", "QF 7", "number"),
-    "cast": lambda u: parts.add_mark(u, "QF-2", "QF 8", "casting", "Dunmarrow"),
+    "mark": lambda u: marking.add(u, "QF-1", "QF 7", "number"),
+    "cast": lambda u: marking.add(u, "QF-2", "QF 8", "casting", "Dunmarrow"),
     "source": lambda u: sources.add(u, "Wren Parts Book", "1951", "", ""),
     "machine": lambda u: applying.add(u, "QW 312", model="Wren", serial="QW312"),
     "applies": lambda u: applying.applies(u, "QF-1", model="Wren", serials="QW1-up"),

@@ -15,7 +15,7 @@ from alembic.migration import MigrationContext
 from sqlalchemy import create_engine
 
 from xref.errors import StoreError
-from xref.services import parts
+from xref.services import marking, parts
 from xref.services.opening import open_store
 from xref.store import migrate
 from xref.store.engine import Store, open_engine
@@ -45,7 +45,7 @@ def test_shared_store_is_written_read_and_counted_as_a_file_is(shared: Store) ->
     with shared.writing("add") as unit:
         parts.add(unit, "QF-1", maker="Quillfeather", sizes={"bore": "20.5mm", "teeth": "17"})
         parts.add(unit, "6204")
-        parts.add_mark(unit, "QF-1", "QQ 11", "number")
+        marking.add(unit, "QF-1", "QQ 11", "number")
         unit.commit()
     with shared.writing("change") as unit:
         parts.change(unit, "QF-1", words="chain wheel")

@@ -24,11 +24,11 @@ def add(
     ctx: click.Context, number: str, text: str, role: str, maker: str | None, source: str | None
 ) -> int:
     """Note a mark on a part. Only marks of the number role are searched as numbers."""
-    from xref.services import parts
+    from xref.services import marking
 
     with the_store(ctx) as opened, opened.store.writing("mark add") as unit:
-        part, made = parts.add_mark(unit, number, text, role, maker, source or "")
+        named = marking.add(unit, number, text, role, maker, source or "")
         unit.commit()
-    mentioned([part.number] if made else [])
-    click.echo(f"Noted {' '.join(text.split())} on {part.number} ({role}).")
+    mentioned([named.part.number] if named.made else [])
+    click.echo(f"Noted {' '.join(text.split())} on {named.part.number} ({role}).")
     return 0

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
+from xref.domain.line import needed_line, one_line, optional_line
 from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
 from xref.domain.number import key, plain, visible
 from xref.domain.part import Part
@@ -28,6 +29,7 @@ MOST_NAME = 80
 MOST_COMPONENT = 40
 MOST_SERIAL = 60
 MOST_STAMPED = 120
+MOST_NOTE = 300
 MOST_PREFIX = 8
 MOST_PREFIXES = 20
 
@@ -111,10 +113,10 @@ def _serials(serial: str, stamped: str, components: Mapping[str, str]) -> dict[s
 def _stamped_serial(text: str) -> MachineSerial:
     number, _, where = text.partition("@")
     read_serial(number)
-    plain(number, MOST_SERIAL, "serial")
-    if where.strip():
-        plain(where, MOST_STAMPED, "place where it is stamped")
-    return MachineSerial(" ".join(number.split()), " ".join(where.split()))
+    return MachineSerial(
+        needed_line(number, MOST_SERIAL, "serial"),
+        optional_line(where, MOST_STAMPED, "place where it is stamped"),
+    )
 
 
 def _prefixes(texts: Sequence[str]) -> list[str]:
@@ -131,9 +133,9 @@ def _prefixes(texts: Sequence[str]) -> list[str]:
 
 
 def _name(text: str, what: str, most: int = MOST_NAME) -> str:
-    plain(text, most, what)
-    key(text)
-    return " ".join(text.split())
+    line = needed_line(text, most, what)
+    key(line)
+    return line
 
 
 def remove(unit: UnitOfWork, name: str) -> Machine:
@@ -189,19 +191,16 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     counted = _name(component, "component", MOST_COMPONENT).lower()
     if len(held.prefixes) == 1 and counted == WORKS:
         wanted = wanted.with_prefix(held.prefixes[0])
-    for text, most, what in ((assembly, MOST_NAME, "assembly"), (note, 300, "note")):
-        if text:
-            plain(text, most, what)
     entry = Applicability(
         part_id=named.part.id,
         model=held.name,
         component=counted,
         serials=_canonical(wanted, serials),
         fits=fits,
-        assembly=" ".join(assembly.split()),
+        assembly=optional_line(assembly, MOST_NAME, "assembly"),
         quantity=quantity,
-        source=" ".join(source.split()),
-        note=" ".join(note.split()),
+        source=one_line(source),
+        note=optional_line(note, MOST_NOTE, "note"),
     )
     add_applicability(unit, entry, held.id, serials.strip(), source_named(unit.conn, source))
     return Applied(named.part, entry, named.made)

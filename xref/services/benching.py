@@ -9,9 +9,10 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.machine import TRIED, Applicability
+from xref.domain.line import needed_line, one_line, optional_line
+from xref.domain.machine import TRIED, WORKS, Applicability
 from xref.domain.nextcheck import Check
-from xref.domain.number import plain, visible
+from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
 from xref.services.donors import Donor, Item, donor_of
@@ -32,8 +33,8 @@ from xref.store.unit import UnitOfWork
 
 OUTCOMES = ("fitted", "did-not-fit", "returned", "sent-back")
 FOUND = ("side", "position", "orientation", "shims", "neighbours")
-MOST, MOST_ASSEMBLY, MOST_NOTE = 200, 80, 500
-"""Characters of a place and of each thing found, of an assembly, of a note."""
+MOST, MOST_ASSEMBLY, MOST_NOTE, MOST_REASON = 200, 80, 500, 300
+"""Characters of a place and of each thing found, of an assembly, of a note, of a reason."""
 LEAST_ODDS = 0.01
 
 
@@ -62,30 +63,23 @@ def add(  # noqa: PLR0913 (one word of the command each)
     ``where`` is the place of the store, for its photos; ``place`` where the part came off. Raises
     InputError for a question that is not understood, or an empty place.
     """
-    plain(place, MOST, "place")
-    told = {name: " ".join(text.split()) for name, text in (found or {}).items() if text}
-    most = {**dict.fromkeys(told, MOST), "assembly": MOST_ASSEMBLY, "note": MOST_NOTE}
-    for what, text in {**told, "assembly": assembly, "note": note}.items():
-        if text:
-            plain(text, most[what], what)
+    row: dict[str, Any] = {
+        "place": needed_line(place, MOST, "place"),
+        "assembly": optional_line(assembly, MOST_ASSEMBLY, "assembly"),
+        "found": {
+            what: needed_line(text, MOST, what) for what, text in (found or {}).items() if text
+        },
+        "note": optional_line(note, MOST_NOTE, "note"),
+        "part_id": None,
+        "odds": None,
+    }
     if not any((asked.marks, asked.casts, asked.sizes, asked.words)):
         asked = replace(asked, words=asked.words or place)
     understand(replace(asked, unit=default_unit(unit.conn)))
     machine = find_machine(unit.conn, asked.machine) if asked.machine else None
     kept = [keep(where, photo) for photo in photos]
-    ident = bench.add_item(
-        unit,
-        {
-            "place": " ".join(place.split()),
-            "machine_id": machine.id if machine else None,
-            "assembly": " ".join(assembly.split()),
-            "asked": _typed(asked),
-            "found": told,
-            "note": " ".join(note.split()),
-            "part_id": None,
-            "odds": None,
-        },
-    )
+    row |= {"machine_id": machine.id if machine else None, "asked": _typed(asked)}
+    ident = bench.add_item(unit, row)
     for digest, name in kept:
         bench.add_photo(unit, ident, digest, name)
     return ident
@@ -156,8 +150,7 @@ def outcome(
     """
     if result not in OUTCOMES:
         raise InputError(f'no outcome is called "{visible(result)}"', f"Use {', '.join(OUTCOMES)}.")
-    if why:
-        plain(why, 300, "reason")
+    reason = optional_line(why, MOST_REASON, "reason")
     item = bench.item(unit.conn, ident)
     if item.part_id is None:
         raise InputError(
@@ -165,7 +158,6 @@ def outcome(
             f"Say what it is: xref bench decide {ident} NUMBER.",
         )
     (part,) = load_parts(unit.conn, [item.part_id])
-    reason = " ".join(why.split())
     values = {"outcome": result, "why": reason, "outcome_at": bench.now()}
     bench.change_item(unit, ident, values)
     facts: list[str] = []
@@ -192,11 +184,11 @@ def _range_of_one(
     if not item.machine:
         return []
     machine = find_machine(unit.conn, item.machine)
-    works = machine.serials.get("works")
+    works = machine.serials.get(WORKS)
     if works is None:
         return []
     entry = Applicability(
-        part.id, machine.model, "works", works.serial, fits, item.assembly, None, TRIED, why
+        part.id, machine.model, WORKS, works.serial, fits, item.assembly, None, TRIED, why
     )
     held = ensure_model(unit, machine.model)
     add_applicability(unit, entry, held.id, works.serial, source)
@@ -208,7 +200,7 @@ def donor(conn: Connection, assembly: str, machine: str | None) -> Donor:
 
     Raises InputError where no item of that assembly is on the bench.
     """
-    found = bench.items(conn, assembly=" ".join(assembly.split()))
+    found = bench.items(conn, assembly=one_line(assembly))
     if not found:
         raise InputError(
             f'nothing on the bench is of the assembly "{visible(assembly)}"', "See xref bench list."

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
-from xref.domain.number import plain, visible
+from xref.domain.line import optional_line
+from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
 from xref.services.naming import find_or_mention, own_maker, source_named
@@ -77,8 +78,7 @@ def interchange(
     """
     if grade not in GRADES:
         raise InputError(f'no grade is called "{visible(grade)}"', f"Use {', '.join(GRADES)}.")
-    if note:
-        plain(note, 300, "note")
+    said = optional_line(note, 300, "note")
     first = find_or_mention(unit, number)
     second = find_or_mention(unit, other, None, own_maker(first.part))
     one, two = first.part, second.part
@@ -91,7 +91,7 @@ def interchange(
         (one.id, two.id),
         grade,
         not one_way,
-        " ".join(note.split()),
+        said,
         source_named(unit.conn, source),
     )
     if grade == SAME and one.group != two.group:

@@ -1,4 +1,4 @@
-"""The user's own parts: add, show, change, remove, list; and the marks on them."""
+"""The user's own parts: add, show, change, remove, list."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from sqlalchemy import Connection
 
 from xref.designation import bearing
 from xref.domain.kinds import kind_from
-from xref.domain.mark import read_mark
-from xref.domain.number import MAX_MARK, folded, key, plain, searchable, visible
-from xref.domain.part import Part, PartMark, Spelling, StoredSize, is_plain_number
+from xref.domain.line import one_line, optional_line
+from xref.domain.number import folded, key, searchable, visible
+from xref.domain.part import Part, Spelling, StoredSize, is_plain_number
 from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
-from xref.errors import AmbiguousError, InputError, NotFoundError
+from xref.errors import AmbiguousError, InputError
 from xref.services.query import MOST_WORDS, named_sizes
 from xref.services.sources import source_id
 from xref.standards.lookup import find
@@ -28,7 +28,8 @@ STATUSES = (
     "current", "superseded", "not-sold-separately", "buy-to-size", "make-to-drawing",
     "discontinued", "mentioned",
 )  # fmt: skip
-ROLES = ("number", "casting", "size", "date", "other")
+MOST_INSTEAD = 120
+"""Characters of what is ordered in place of a part."""
 
 
 def own_part(
@@ -46,7 +47,7 @@ def own_part(
     shown = number.strip()
     number_key = key(shown)
     searchable(shown)
-    maker_name = " ".join(maker.split())
+    maker_name = one_line(maker)
     named = kind_from(kind) if kind else ""
     group = f"own:{key(maker_name) if maker_name else ''}:{number_key}"
     type_ = ""
@@ -86,10 +87,12 @@ def _standard_twin(number: str, kind: str) -> Part | None:
 
 def plain_words(words: str) -> str:
     """A description as it is kept: its own case, spaces made single."""
-    if not words.strip():
-        return ""
-    plain(words, MOST_WORDS, "description")
-    return " ".join(words.split())
+    return optional_line(words, MOST_WORDS, "description")
+
+
+def plain_instead(text: str) -> str:
+    """What to order in place of a part, as it is kept; InputError where it is too long."""
+    return optional_line(text, MOST_INSTEAD, "assembly or kit")
 
 
 def read_sizes(sizes: Mapping[str, str], unit: str) -> dict[str, StoredSize]:
@@ -162,7 +165,7 @@ def change(  # noqa: PLR0913 (one word of the command each)
     )
     unit.change_part(old.id, new)
     if order_instead is not None:
-        set_order_instead(unit, old.id, plain_words(order_instead)[:120])
+        set_order_instead(unit, old.id, plain_instead(order_instead))
     return new
 
 
@@ -185,32 +188,6 @@ def _own(part: Part) -> Part:
             "Add a part of your own, or note a mark on it with xref mark add.",
         )
     return part
-
-
-def add_mark(
-    unit: UnitOfWork, number: str, text: str, role: str, maker: str | None = None, source: str = ""
-) -> tuple[Part, bool]:
-    """Note what is on the metal of a part, making it as "mentioned only" if it is not there.
-
-    Returns the part and whether it was made.
-    """
-    if role not in ROLES:
-        raise InputError(f'no role is called "{visible(role)}"', f"Use {', '.join(ROLES)}.")
-    plain(text, MAX_MARK, "mark")
-    if role == "number":
-        searchable(text, "mark")
-    if role == "number" and not read_mark(text).certain:
-        raise InputError("a number mark must be certain", "Search an uncertain one with identify.")
-    try:
-        part, made = resolve(unit.conn, number, maker), False
-    except NotFoundError:
-        part = replace(own_part(number, maker or ""), status="mentioned")
-        part, made = replace(part, id=unit.add_part(part)), True
-    mark = PartMark(" ".join(text.split()), role)
-    if mark not in part.marks:
-        suffixed = role == "number" and takes_suffix(mark.text)
-        unit.add_mark(part.id, mark, source_id(unit.conn, source), takes_suffix=suffixed)
-    return part, made
 
 
 def to_json(part: Part) -> dict[str, Any]:

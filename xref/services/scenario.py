@@ -5,7 +5,7 @@ from __future__ import annotations
 import shlex
 from dataclasses import dataclass
 
-from xref.services import applying, parts, sources
+from xref.services import applying, marking, parts, sources
 from xref.services.interchanging import interchange
 from xref.services.superseding import supersede
 from xref.store.unit import UnitOfWork
@@ -45,7 +45,7 @@ def fill(unit: UnitOfWork) -> int:
             source=row["source"],
         )
     for row in read_table("marks", SCENARIO):
-        parts.add_mark(unit, row["number"], row["text"], row["role"], row["maker"])
+        marking.add(unit, row["number"], row["text"], row["role"], row["maker"])
     _machines(unit)
     _links(unit)
     return len(rows)

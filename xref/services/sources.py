@@ -6,7 +6,8 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.number import plain, visible
+from xref.domain.line import needed_line, one_line, optional_line
+from xref.domain.number import visible
 from xref.errors import AmbiguousError, InputError
 from xref.store.queries import find_sources, sources
 from xref.store.unit import UnitOfWork
@@ -16,21 +17,18 @@ SourceRow = tuple[int, str, str, str, str]
 
 def add(unit: UnitOfWork, title: str, edition: str, kind: str, note: str) -> str:
     """Add a source and return how it is named. Raises InputError for one that is there."""
-    plain(title, 200, "title")
-    named = " ".join(title.split())
-    texts = [" ".join(text.split()) for text in (edition, kind, note)]
-    for text, most, what in zip(texts, (80, 40, 500), ("edition", "kind", "note"), strict=True):
-        if text:
-            plain(text, most, what)
-    unit.add_source(named, *texts)
-    return f"{named} {texts[0]}".strip()
+    named = needed_line(title, 200, "title")
+    printed = optional_line(edition, 80, "edition")
+    sort = optional_line(kind, 40, "kind")
+    unit.add_source(named, printed, sort, optional_line(note, 500, "note"))
+    return f"{named} {printed}".strip()
 
 
 def source_id(conn: Connection, title: str) -> int | None:
     """The id of the source called ``title``, None for ""; raises where there is none, or two."""
     if not title:
         return None
-    found = find_sources(conn, " ".join(title.split()))
+    found = find_sources(conn, one_line(title))
     if not found:
         raise InputError(
             f'no source is called "{visible(title)}"', "Add it first with xref source add."

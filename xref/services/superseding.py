@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from xref.domain.number import plain, visible
+from xref.domain.line import optional_line
+from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
@@ -17,7 +18,8 @@ from xref.store.load import load_parts
 from xref.store.unit import UnitOfWork
 
 MOST_NEW = 200
-MOST_TEXT = 300
+MOST_DATE, MOST_REASON = 40, 300
+"""Characters of a date, and of a reason."""
 WITHOUT_STEP = ("current", "mentioned")
 """A part of this status becomes superseded by a step that holds for every serial."""
 
@@ -84,8 +86,8 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
         serves_back=serves_back,
         model=held.id if held else None,
         condition=condition(serials, held.prefixes if held else ()),
-        dated=_text(date, "date"),
-        reason=_text(reason, "reason"),
+        dated=optional_line(date, MOST_DATE, "date"),
+        reason=optional_line(reason, MOST_REASON, "reason"),
     )
     add_step(unit, step, source_named(unit.conn, source))
     if not serials and first.part.status in WITHOUT_STEP and not first.part.is_standard:
@@ -128,18 +130,10 @@ def condition(serials: str, prefixes: Sequence[str]) -> str:
     return str(wanted)
 
 
-def _text(text: str, what: str) -> str:
-    if not text.strip():
-        return ""
-    plain(text, MOST_TEXT if what == "reason" else 40, what)
-    return " ".join(text.split())
-
-
 def _cycle(unit: UnitOfWork, old: Part, news: Sequence[int]) -> tuple[str, ...]:
     """The numbers along the cycle that a step from ``old`` would close; () for none."""
-    known = [ident for ident in news if ident]
-    steps = steps_forward(unit.conn, known)
-    for ident in known:
+    steps = steps_forward(unit.conn, news)
+    for ident in news:
         path = path_between(ident, old.id, steps)
         if path:
             parts = {p.id: p.number for p in load_parts(unit.conn, list(path))}

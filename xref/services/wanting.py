@@ -13,7 +13,8 @@ from decimal import Decimal, InvalidOperation
 
 from sqlalchemy import Connection
 
-from xref.domain.number import plain, visible
+from xref.domain.line import needed_line, one_line, optional_line
+from xref.domain.number import visible
 from xref.domain.order import Order
 from xref.domain.part import Part, is_plain_number
 from xref.domain.size import mm_text
@@ -58,12 +59,9 @@ def add(
 
     Raises InputError for a price or quantity that is none.
     """
-    plain(need, 200, "need")
+    wanted_ = needed_line(need, 200, "need")
     if not 0 < quantity <= 100_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
-    for text, most, what in ((supplier, 120, "supplier"), (note, 300, "note")):
-        if text:
-            plain(text, most, what)
     amount, currency = _price(price)
     _date(seen)
     try:
@@ -72,13 +70,13 @@ def add(
         part = None
     row = {
         "part_id": part.id if part else None,
-        "need": " ".join(need.split()),
+        "need": wanted_,
         "quantity": quantity,
-        "supplier": " ".join(supplier.split()),
+        "supplier": optional_line(supplier, 120, "supplier"),
         "price": amount,
         "currency": currency,
         "seen": seen.strip(),
-        "note": " ".join(note.split()),
+        "note": optional_line(note, 300, "note"),
     }
     return bench.add_want(unit, row)
 
@@ -107,7 +105,7 @@ def _date(text: str) -> None:
 
 def lines(conn: Connection, supplier: str = "", done: bool = False) -> list[Line]:
     """What is wanted, each with what to ask for today."""
-    rows = bench.wants(conn, " ".join(supplier.split()), done)
+    rows = bench.wants(conn, one_line(supplier), done)
     ids = [row.part_id for row in rows if row.part_id is not None]
     parts = {part.id: part for part in load_parts(conn, ids)}
     told = dict(zip(parts, orders(conn, list(parts.values()), None), strict=True))

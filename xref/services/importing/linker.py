@@ -17,7 +17,7 @@ from xref.services.importing.several import GRADED, Several, models_in, numbers_
 from xref.services.importing.steps import Details, details_of, quantity_of, says
 from xref.services.interchanging import STATED, interchange
 from xref.services.naming import find_or_mention
-from xref.services.parts import plain_words
+from xref.services.parts import plain_instead
 from xref.services.superseding import WITHOUT_STEP, supersede
 from xref.sheets.fields import INTERCHANGE_NOTE, ORDER_INSTEAD, OTHER_WAY, RANGE, STEP
 from xref.store.bulk import BulkWriter
@@ -210,7 +210,7 @@ class Linker:
 
     def _order_instead(self, _: LinkRow, part: Part, text: str) -> bool:
         held = order_instead(self.unit.conn, part.id)
-        wanted = plain_words(text)[:120]
+        wanted = plain_instead(text)
         if held and held != wanted:
             raise InputError(
                 f'"{visible(held)}" is to be ordered instead on record',
