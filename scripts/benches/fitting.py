@@ -5,8 +5,8 @@ from __future__ import annotations
 
 import math
 import random
-from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, fields
 
 from sqlalchemy import Connection
 
@@ -37,6 +37,10 @@ NEARER = 0.1
 """What of its range a constant is moved by, one standard deviation, to go on from a good one."""
 PER_NAT = 0.05
 """What a nat of mean −ln counts for beside an overstep of 1. Judged: it settles near ties."""
+
+
+Missed = tuple[float, tuple[float, float], Model]
+"""What a model is ranked by, made of the oversteps and the mean −ln, and the model."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,40 +115,45 @@ def said(seen: Seen, model: Model) -> Said:
 
 
 def fit(stores: Sequence[tuple[int, Sequence[Seen]]], seed: int) -> None:
-    """Print the constants that overstep the targets by the least on these marks."""
+    """Print the shipped constants, and those that overstep the targets least on these marks."""
     chance = random.Random(seed)
-    drawn = [replace(Model(), **_drawn(chance)) for _ in range(DRAWS)]
-    found = sorted((_missed(stores, model) for model in [Model(), *drawn]), key=lambda row: row[0])
+    shipped = _missed(stores, Model())
+    drawn = [_missed(stores, _drawn(chance)) for _ in range(DRAWS)]
+    found = sorted([shipped, *drawn], key=lambda row: row[0])
     for _ in range(ROUNDS):
         near = [_moved(row[2], chance) for row in found[:REFINED] for _ in range(REFINED)]
         found = sorted([*found, *(_missed(stores, one) for one in near)], key=lambda row: row[0])
-    heads = [*RANGES, "targets overstepped by", "mean −ln"]
-    rows = [[*_constants(model), f"{missed:.3f}", f"{surprise:.3f}"]
-            for _, (missed, surprise), model in found[:REFINED]]  # fmt: skip
+    heads = ["", *RANGES, "targets overstepped by", "mean −ln"]
+    rows = [["shipped", *_row(shipped)], *(["fitted", *_row(one)] for one in found[:REFINED])]
     print(aligned([heads, *rows]))
 
 
-def _drawn(chance: random.Random) -> dict[str, float]:
-    return {name: chance.uniform(*ends) for name, ends in RANGES.items()}
+def _with(constants: Mapping[str, float]) -> Model:
+    shipped = Model()
+    held = {field.name: getattr(shipped, field.name) for field in fields(shipped)}
+    return Model(**{**held, **constants})
+
+
+def _drawn(chance: random.Random) -> Model:
+    return _with({name: chance.uniform(*ends) for name, ends in RANGES.items()})
 
 
 def _moved(model: Model, chance: random.Random) -> Model:
-    held = {field.name: getattr(model, field.name) for field in fields(model)}
     moved = {
-        name: min(high, max(low, chance.gauss(held[name], NEARER * (high - low))))
+        name: min(high, max(low, chance.gauss(getattr(model, name), NEARER * (high - low))))
         for name, (low, high) in RANGES.items()
     }
-    return replace(model, **moved)
+    return _with(moved)
 
 
-def _missed(
-    stores: Sequence[tuple[int, Sequence[Seen]]], model: Model
-) -> tuple[float, tuple[float, float], Model]:
+def _missed(stores: Sequence[tuple[int, Sequence[Seen]]], model: Model) -> Missed:
     judged = [Judged(size, [said(one, model) for one in seen]) for size, seen in stores]
     missed = math.fsum(one.oversteps() for one in judged)
     surprise = mean([one.surprise() for one in judged])
     return missed + PER_NAT * surprise, (missed, surprise), model
 
 
-def _constants(model: Model) -> list[str]:
-    return [f"{getattr(model, name):.2f}" for name in RANGES]
+def _row(found: Missed) -> list[str]:
+    _, (missed, surprise), model = found
+    constants = [f"{getattr(model, name):.2f}" for name in RANGES]
+    return [*constants, f"{missed:.3f}", f"{surprise:.3f}"]
