@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from openpyxl import Workbook
 
 from xref.errors import FileError
 from xref.sheets.box import read_box
@@ -102,9 +103,17 @@ def test_casting_numbers_have_a_column_of_their_own(xref: Run, box: Box) -> None
         b"mark,bore\n\n6204,20mm\n,\n   ,  \n",
         b'"mark","bore"\n"6204","20mm"',
         b"bore,mark\n20mm,6204\n",
+        b"mark;bore\n6204;20mm\n",
+        b"mark;bore\n6204;20,0mm\n",
+        b"mark\tbore\n6204\t20mm\n",
+        b"mark|bore\n6204|20mm\n",
+        "mark,bore\n6204,20mm\n".encode("utf-16"),
+        "mark;bore\n6204;20mm\n".encode("utf-16-le"),
+        b"mark,bore,words\n6204,20mm,caf\xe9\n",
     ],
     ids=["byte order mark", "carriage returns", "spaces and capitals", "blank rows", "quoted",
-         "other order"],
+         "other order", "semicolon", "decimal comma", "tab", "bar", "utf-16",
+         "utf-16 without a mark", "cp1252"],
 )  # fmt: skip
 def test_one_row_is_read_however_the_sheet_was_saved(xref: Run, box: Box, content: bytes) -> None:
     done = xref("identify", "--json", "--from", box(content))
@@ -130,8 +139,7 @@ def test_limit_holds_for_each_row(xref: Run, box: Box) -> None:
         (b"mark,price\n6204,4\n", '"price"'),
         (b"price\n4\n", "no column"),
         (b"", "no column"),
-        (b"mark,words\n6204,caf\xe9\n", "could not be read as CSV text"),
-        ("mark\n6204\n".encode("utf-16"), "could not be read as CSV text"),
+        (b"price;weight\n4;2\n", "no column"),
         (b"mark\n" + b"6" * 200_000 + b"\n", "could not be read as CSV text"),
         (b"mark,mark\n6204,6205\n", 'the column "mark" twice'),
         (b"bore,mark,size:bore\n20mm,6204,25mm\n", 'the column "bore" twice'),
@@ -141,7 +149,7 @@ def test_limit_holds_for_each_row(xref: Run, box: Box) -> None:
         (b'mark,bore\n"6204,20mm\n', "could not be read as CSV text"),
         (b'mark,bore\n"62"04,20mm\n', "could not be read as CSV text"),
     ],
-    ids=["unknown column", "no known column", "empty", "latin-1", "utf-16", "endless cell",
+    ids=["unknown column", "no known column", "empty", "semicolons", "endless cell",
          "column twice", "size twice", "size twice, spelt otherwise", "size without a name",
          "escape code in a column", "open quote", "quote within"],
 )  # fmt: skip
@@ -224,12 +232,24 @@ def test_machine_is_a_column_only_where_the_question_has_one(box: Box, has: bool
             list(read_box(path, fields))
 
 
-@pytest.mark.parametrize("name", ["absent.csv", "."], ids=["missing", "a folder"])
-def test_what_is_no_file_is_refused(xref: Run, tmp_path: Path, name: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "said"), [("absent.csv", "there is no file"), (".", "is a folder")]
+)
+def test_what_is_no_file_is_refused(xref: Run, tmp_path: Path, name: str, said: str) -> None:
     done = xref("identify", "--json", "--from", str(tmp_path / name))
     assert done.returncode == 3
     assert done.stderr.startswith("xref: ")
+    assert said in done.stderr
+    assert "Errno" not in done.stderr
     assert json.loads(done.stdout)["error"]["kind"] == "file"
+
+
+def test_a_workbook_is_named_for_what_it_is(xref: Run, tmp_path: Path) -> None:
+    path = tmp_path / "box.xlsx"
+    Workbook().save(path)
+    done = xref("identify", "--json", "--from", str(path))
+    assert done.returncode == 3
+    assert "is a workbook" in done.stderr
 
 
 def test_box_without_json_is_wrong_usage(xref: Run, box: Box) -> None:

@@ -5,16 +5,20 @@ from __future__ import annotations
 import csv
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
 from xref.domain.number import visible
 from xref.errors import FileError, InputError
+from xref.sheets.guard import TEXT, look
+from xref.sheets.text import SEPARATORS, encoding_of
 
 PLAIN = ("kind", "words", "machine", "tool", "condition")
 """Columns taken as they stand, where the question has a field of that name."""
 
 DIMENSIONS = ("bore", "outside", "width")
+TOLD = ("mark", "cast", *DIMENSIONS)
 SIZE = "size:"
 MOST_CELL = 100_000
 
@@ -50,15 +54,17 @@ class BoxRow:
 def read_box(path: Path, fields: Collection[str]) -> Iterator[BoxRow]:
     """The rows of a box, blank ones left out; ``fields`` are those the question has.
 
-    Columns: mark, cast, bore, outside, width, size:NAME, and those of ``PLAIN`` in ``fields``.
-    Raises FileError for a file that cannot be read as CSV text, has none of these columns, has
-    one of them twice, or has another.
+    Columns: mark, cast, bore, outside, width, size:NAME, and those of ``PLAIN`` in ``fields``,
+    parted by a comma, a semicolon, a tab or a bar. Raises FileError for a file that cannot be read
+    as CSV text, has none of these columns, has one of them twice, or has another.
     """
     plain = [name for name in PLAIN if name in fields]
     try:
-        with path.open(encoding="utf-8-sig", newline="") as stream:
+        with path.open(encoding=_encoding(path), newline="") as stream:
             csv.field_size_limit(MOST_CELL)
-            reader = csv.reader(stream, strict=True)
+            first = stream.readline(MOST_CELL)
+            sign = _separator(first, plain)
+            reader = csv.reader(chain([first], stream), delimiter=sign, strict=True)
             header = [_column(cell) for cell in next(reader, [])]
             _check_header(header, plain, path)
             for number, row in enumerate(reader, 2):
@@ -67,10 +73,35 @@ def read_box(path: Path, fields: Collection[str]) -> Iterator[BoxRow]:
     except FileNotFoundError:
         raise FileError(f"there is no file {path}", "Check its name.") from None
     except (OSError, ValueError, csv.Error) as error:
-        raise FileError(
-            f"{path} could not be read as CSV text ({str(error)[:80]})",
-            "Save it as CSV in UTF-8 and try again.",
-        ) from None
+        said = (error.strerror if isinstance(error, OSError) else "") or str(error)[:80]
+        raise FileError(f"{path} could not be read as CSV text ({said})", _SAVE) from None
+
+
+_SAVE = "Save it as CSV and try again."
+
+
+def _encoding(path: Path) -> str:
+    """The file's encoding; a pipe, which can be read once, has to be UTF-8.
+
+    Raises FileError for a folder and for what is no text.
+    """
+    if path.is_dir():
+        raise FileError(f"{path} is a folder", "Name a file in it.")
+    if not path.is_file():
+        return "utf-8-sig"
+    if path.stat().st_size and look(path) != TEXT:
+        raise FileError(f"{path} is a workbook", "Save the sheet as CSV and give that file.")
+    return encoding_of(path)
+
+
+def _separator(first: str, plain: Sequence[str]) -> str:
+    """The sign that parts the first line into the most columns that have a meaning here."""
+
+    def known(sign: str) -> int:
+        cells = next(csv.reader([first], delimiter=sign), [])
+        return sum(_known(_column(cell), plain) for cell in cells)
+
+    return max(SEPARATORS, key=known)
 
 
 def _row(number: int, header: Sequence[str], row: Sequence[str]) -> BoxRow:
@@ -87,10 +118,13 @@ def _column(text: str) -> str:
     return size if size in DIMENSIONS else SIZE + size
 
 
+def _known(name: str, plain: Sequence[str]) -> bool:
+    return name in TOLD or name in plain or (name.startswith(SIZE) and name != SIZE)
+
+
 def _check_header(header: Sequence[str], plain: Sequence[str], path: Path) -> None:
-    known = ("mark", "cast", *DIMENSIONS, *plain)
     named = [name for name in header if name]
-    good = [n for n in named if n in known or (n.startswith(SIZE) and n != SIZE)]
+    good = [name for name in named if _known(name, plain)]
     if not good:
         raise FileError(
             f"{path} has no column that could be searched by",
@@ -100,7 +134,7 @@ def _check_header(header: Sequence[str], plain: Sequence[str], path: Path) -> No
     if odd:
         raise FileError(
             f'{path} has a column "{visible(odd[0])}" that means nothing here',
-            f"Columns: {', '.join(known)}, size:NAME.",
+            f"Columns: {', '.join((*TOLD, *plain))}, size:NAME.",
         )
     twice = [name for name in good if good.count(name) > 1]
     if twice:
