@@ -8,17 +8,18 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.part import BOUNDARY
+from xref.services.history_words import (
+    UNSAID,
+    cell_words,
+    column_words,
+    row_words,
+    table_words,
+)
 from xref.store.history import DELETE, INSERT, Change
 from xref.store.queries import resolve
 from xref.store.undo import Action, actions, inserted_rows, undo
 from xref.store.unit import UnitOfWork
 
-UNSAID = frozenset(
-    {"id", "part_id", "folded", "skeleton", "skeleton_reversed", "key", "weight", "group_key",
-     "boundary_id", "maker_id", "source_id", "tables_agreeing", "origin"}
-)  # fmt: skip
-"""Columns that say nothing to a person."""
 SHOWN_ROWS = 4
 """Up to so many added rows are shown one by one; beyond, counted."""
 QUIET = frozenset({"spelling", "maker"})
@@ -48,45 +49,33 @@ def _change(conn: Connection, item: Change) -> list[str]:
     if item.table in QUIET:
         return []
     if item.kind != INSERT:
-        return [_changed(item)]
-    name = item.table.replace("_", " ")
+        return [_changed(conn, item)]
+    name = table_words(item.table)
     rows = inserted_rows(conn, item) if item.high - item.low < SHOWN_ROWS else []
     if rows:
-        return [f"{name} added: {_row(row)}" for row in rows]
+        return [f"{name} added: {row_words(conn, item.table, row)}" for row in rows]
     count = item.high - item.low + 1
     return [f"{name} added" if count == 1 else f"{name}: {count} added"]
 
 
-def _changed(item: Change) -> str:
-    name = item.table.replace("_", " ")
+def _changed(conn: Connection, item: Change) -> str:
+    name = table_words(item.table)
     before = item.before or {}
     if item.kind == DELETE:
-        return f"{name} removed: {_row(before)}"
+        return f"{name} removed: {row_words(conn, item.table, before)}"
     after = item.after or {}
-    said = [
-        f"{column} {_value(column, was)} → {_value(column, after[column])}"
-        for column, was in before.items()
-        if column not in UNSAID and after.get(column) != was
-    ]
+    said = []
+    for column, was in before.items():
+        if column not in UNSAID and after.get(column) != was:
+            old = cell_words(conn, item.table, before, column)
+            new = cell_words(conn, item.table, after, column)
+            said.append(f"{column_words(column)} {old} → {new}")
     return f"{name} {_name(before)}: {', '.join(said)}" if said else ""
 
 
 def _name(row: Mapping[str, Any]) -> str:
-    return str(row.get("number") or row.get("name") or row.get("place") or row.get("id") or "")
-
-
-def _row(row: Mapping[str, Any]) -> str:
-    return ", ".join(
-        f"{column} {_value(column, value)}"
-        for column, value in row.items()
-        if column not in UNSAID and value not in (None, "", 0)
-    )
-
-
-def _value(column: str, value: Any) -> str:
-    if value in (None, ""):
-        return "nothing"
-    return f"{value / 1_000_000:g} mm" if column in (*BOUNDARY, "value") else str(value)
+    names = ("number", "name", "place", "need", "id")
+    return next((str(row[name]) for name in names if row.get(name)), "")
 
 
 def undo_last(unit: UnitOfWork) -> Action:

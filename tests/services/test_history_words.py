@@ -1,0 +1,64 @@
+"""The history speaks in plain words: no name of a column, no id of a row."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from sqlalchemy import Table
+
+from xref.services import applying, parts
+from xref.services.history_words import UNSAID, column_words, table_words
+from xref.services.interchanging import interchange
+from xref.services.opening import OpenStore, open_store
+from xref.services.recounting import history
+from xref.store.history import UNWATCHED
+from xref.store.layout import metadata
+
+KEPT = [table for table in metadata.tables.values() if table.name not in UNWATCHED]
+
+
+@pytest.fixture(scope="module")
+def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[OpenStore]:
+    path = shutil.copy(seeded_path, tmp_path_factory.mktemp("history") / "s.xref")
+    with open_store(str(path)) as store:
+        with store.store.writing("part add") as unit:
+            parts.add(
+                unit,
+                "QF-1",
+                maker="Quillfeather",
+                kind="gear",
+                sizes={"teeth": "23", "length": "20mm"},
+            )
+            unit.commit()
+        with store.store.writing("applies") as unit:
+            applying.applies(unit, "QF-1", model="Wren", serials="QW1-QW9", quantity=2)
+            interchange(unit, "QF-1", "6204", grade="stated")
+            unit.commit()
+        yield store
+
+
+@pytest.mark.parametrize("table", KEPT, ids=lambda table: table.name)
+def test_no_column_or_table_that_is_told_goes_by_its_own_name(table: Table) -> None:
+    said = [column_words(c.name) for c in table.c if c.name not in UNSAID]
+    said.append(table_words(table.name))
+    assert not [word for word in said if "_" in word or word.endswith((" id", " at"))]
+
+
+def test_what_a_row_points_to_is_named(opened: OpenStore) -> None:
+    with opened.store.reading() as conn:
+        latest = history(conn, "QF-1", None, 1)[0]
+    assert "interchange added: part QF-1, with 6204, grade stated, both ways yes" in latest.lines
+    [listed] = [line for line in latest.lines if line.startswith("serial range")]
+    assert "part QF-1, model Wren" in listed
+    assert listed.endswith("goes in yes, quantity 2")
+
+
+def test_a_count_is_no_length(opened: OpenStore) -> None:
+    with opened.store.reading() as conn:
+        lines = history(conn, "QF-1", None, 5)[-1].lines
+    sizes = " / ".join(line for line in lines if line.startswith("size"))
+    assert "name teeth, value 23" in sizes
+    assert "name length, value 20 mm" in sizes

@@ -1,0 +1,26 @@
+"""What a row of the history points to, by the name a person knows it by."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection, select
+
+from xref.store.history import key_column
+from xref.store.layout import metadata
+
+_LABELS = ("number", "name", "title", "place")
+
+
+def referred(conn: Connection, table: str, column: str, ident: int) -> str | None:
+    """The number, name, title or place of the row that ``column`` of ``table`` points to.
+
+    "" where that row is gone or has none of these; None where the column points to nothing.
+    """
+    links = list(metadata.tables[table].c[column].foreign_keys)
+    if not links:
+        return None
+    target = links[0].column.table
+    label = next((name for name in _LABELS if name in target.c), None)
+    if label is None:
+        return ""
+    found = conn.scalar(select(target.c[label]).where(key_column(target) == ident))
+    return str(found) if found is not None else ""
