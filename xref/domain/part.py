@@ -93,3 +93,9 @@ class Part:
     def is_standard(self) -> bool:
         """Whether this is a row of a standard's table rather than the user's own part."""
         return self.origin == ORIGIN_STANDARD
+
+    @property
+    def own_maker(self) -> str:
+        """Who made it, and whose the numbers beside it are taken to be; "" where none is known,
+        and for a standard's row, which anybody makes."""
+        return "" if self.is_standard else self.maker

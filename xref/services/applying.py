@@ -13,7 +13,7 @@ from xref.domain.number import key, plain, visible
 from xref.domain.part import Part
 from xref.domain.serial import SerialRange, SerialSet, read_serial, read_serials
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, own_maker, source_named
+from xref.services.naming import find_or_mention, source_named
 from xref.store.link_unit import (
     add_applicability,
     add_machine,
@@ -186,7 +186,7 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     if quantity is not None and not 0 < quantity <= 10_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
     named = find_or_mention(unit, number, maker)
-    held = ensure_model(unit, _name(model, "model"), own_maker(named.part))
+    held = ensure_model(unit, _name(model, "model"), named.part.own_maker)
     wanted = read_serials(serials)
     counted = _name(component, "component", MOST_COMPONENT).lower()
     if len(held.prefixes) == 1 and counted == WORKS:

@@ -52,19 +52,14 @@ def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> 
 def _order(conn: Connection, part: Part, machine: Machine | None, chains: bool) -> Order:
     sized = bool(part.sizes) and part.kind in GENERIC_KINDS and not part.is_standard
     if not (chains or sized or part.status not in SOLD_AS_IT_IS):
-        return Order(part.number, maker_of(part), tuple(counter(part)))
+        return Order(part.number, part.own_maker or None, tuple(counter(part)))
     # Following chains and comparing sizes costs imports that most answers do not need.
     from xref.services.ordering import generic_sizes, order
 
     generic = generic_sizes(conn, part) if sized else ()
     if chains or part.status not in SOLD_AS_IT_IS:
         return order(conn, part, machine, generic)
-    return Order(part.number, maker_of(part), (*generic, *counter(part)))
-
-
-def maker_of(part: Part) -> str | None:
-    """The maker, None for a standard's row and where none is known."""
-    return None if part.is_standard else part.maker or None
+    return Order(part.number, part.own_maker or None, (*generic, *counter(part)))
 
 
 def counter(part: Part) -> list[str]:

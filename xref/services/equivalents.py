@@ -91,7 +91,7 @@ class Equivalents:
         head: dict[str, Any] = (
             {"query": dict(self.query)}
             if self.part is None
-            else {"part": {"number": self.part.number, "maker": _maker(self.part)}}
+            else {"part": {"number": self.part.number, "maker": self.part.own_maker or None}}
         )
         return {
             **head,
@@ -196,10 +196,6 @@ def _disputed(line: Equivalent) -> Equivalent:
 
 def _far(line: Equivalent) -> int:
     return len(line.differences)
-
-
-def _maker(part: Part) -> str | None:
-    return None if part.is_standard else part.maker or None
 
 
 def _named(conn: Connection, part: Part) -> Iterable[Equivalent]:

@@ -38,7 +38,7 @@ class Candidate:
     def to_json(self) -> dict[str, Any]:
         """As the contract writes a candidate; bits are never rounded."""
         part = self.part
-        maker = None if part.is_standard else part.maker or None
+        maker = part.own_maker or None
         order = self.order or Order(part.number, maker, ())
         told = {
             "number": part.number,

@@ -12,7 +12,7 @@ from xref.domain.line import optional_line
 from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, own_maker, source_named
+from xref.services.naming import find_or_mention, source_named
 from xref.store.link_unit import add_interchange, join_groups
 from xref.store.links import InterchangeRow, interchanges
 from xref.store.unit import UnitOfWork
@@ -80,7 +80,7 @@ def interchange(
         raise InputError(f'no grade is called "{visible(grade)}"', f"Use {', '.join(GRADES)}.")
     said = optional_line(note, 300, "note")
     first = find_or_mention(unit, number)
-    second = find_or_mention(unit, other, None, own_maker(first.part))
+    second = find_or_mention(unit, other, None, first.part.own_maker)
     one, two = first.part, second.part
     if one.id == two.id:
         raise InputError(f"{one.number} is the same part", "Name two parts.")

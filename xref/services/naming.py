@@ -25,11 +25,6 @@ class Named:
     made: bool
 
 
-def own_maker(part: Part) -> str:
-    """Whose a number beside ``part`` is taken to be; "" beside a standard's row, which has none."""
-    return "" if part.is_standard else part.maker
-
-
 def find_or_mention(
     unit: UnitOfWork, number: str, maker: str | None = None, other_maker: str = ""
 ) -> Named:

@@ -10,7 +10,7 @@ from xref.domain.machine import Machine
 from xref.domain.order import Order
 from xref.domain.part import Part
 from xref.domain.supersession import Step
-from xref.services.counter import GENERIC_KINDS, counter, maker_of
+from xref.services.counter import GENERIC_KINDS, counter
 from xref.services.fits import by_sizes
 from xref.services.tracing import SoldNow, Traced, trace_part
 from xref.store.load import load_parts
@@ -28,13 +28,13 @@ def order(
     ends = [end for end in traced.current if end.part.status != "discontinued"]
     if not ends:
         steps = [f.message for f in traced.findings] or [f"{part.number} is no longer sold"]
-        return Order(part.number, maker_of(part), (*steps, *generic, *counter(part)))
+        return Order(part.number, part.own_maker or None, (*steps, *generic, *counter(part)))
     first = ends[0]
     steps = [*_reached(part, ends), *_together(traced, ends)]
     steps += [f"{f.kind}: {f.message}" for f in traced.findings]
     steps += [*_companions(traced.later, traced.parts), *generic]
     steps += counter(first.part)
-    return Order(first.part.number, maker_of(first.part), tuple(dict.fromkeys(steps)))
+    return Order(first.part.number, first.part.own_maker or None, tuple(dict.fromkeys(steps)))
 
 
 def _reached(part: Part, ends: Sequence[SoldNow]) -> list[str]:

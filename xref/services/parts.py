@@ -194,7 +194,7 @@ def to_json(part: Part) -> dict[str, Any]:
     """A part as one JSON document; sizes in millimetres, counts as they are."""
     return {
         "number": part.number,
-        "maker": None if part.is_standard else part.maker or None,
+        "maker": part.own_maker or None,
         "standard": part.maker if part.is_standard else None,
         "kind": part.kind or None,
         "type": part.type or None,

@@ -11,7 +11,7 @@ from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, own_maker, source_named
+from xref.services.naming import find_or_mention, source_named
 from xref.store.link_unit import add_step, ensure_model
 from xref.store.links import steps_forward
 from xref.store.load import load_parts
@@ -62,7 +62,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     if not 0 < quantity <= 10_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many replace one, such as 2.")
     first = find_or_mention(unit, old, maker)
-    beside_maker = own_maker(first.part)
+    beside_maker = first.part.own_maker
     named = [find_or_mention(unit, number, maker, beside_maker) for number in news]
     beside = [find_or_mention(unit, number, maker, beside_maker) for number in companions]
     ids = [n.part.id for n in named]

@@ -44,7 +44,7 @@ class SoldNow:
         """As the contract writes it."""
         return {
             "number": self.part.number,
-            "maker": _maker(self.part),
+            "maker": self.part.own_maker or None,
             "quantity": self.quantity,
             "via": list(self.via),
             "choice": self.choice,
@@ -82,7 +82,7 @@ class Traced:
         """The contract's document for ``trace``."""
         return {
             "number": self.part.number,
-            "maker": _maker(self.part),
+            "maker": self.part.own_maker or None,
             "current": [end.to_json() for end in self.current],
             "later": [self._step(step) for step in self.later],
             "earlier": [self._step(step) for step in self.earlier],
@@ -93,7 +93,11 @@ class Traced:
         return {
             "old": self.parts[step.old].number,
             "new": [
-                {"number": self.parts[i].number, "maker": _maker(self.parts[i]), "quantity": q}
+                {
+                    "number": self.parts[i].number,
+                    "maker": self.parts[i].own_maker or None,
+                    "quantity": q,
+                }
                 for i, q in step.news
             ],
             "as": step.kind,
@@ -104,10 +108,6 @@ class Traced:
             "source": step.source or None,
             "reason": step.reason or None,
         }
-
-
-def _maker(part: Part) -> str | None:
-    return None if part.is_standard else part.maker or None
 
 
 def trace(

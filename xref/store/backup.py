@@ -21,6 +21,7 @@ from xref.store.files import (
     look_at,
     may_write,
     move_aside,
+    page_size,
     put_in_place,
     sidecars,
     sync_folder,
@@ -241,8 +242,7 @@ def _sealed(driver: sqlite3.Connection) -> None:
 def _same_page_size(path: Path, made: Path) -> None:
     """SQLite cannot change the size of a page in a store that others have open."""
     with path.open("rb") as stream:
-        size = int.from_bytes(stream.read(18)[16:18], "big")
-    size = 65536 if size == 1 else size
+        size = page_size(stream.read(18))
     with closing(sqlite3.connect(made)) as conn:
         if conn.execute("PRAGMA page_size").fetchone() != (size,):
             conn.execute("PRAGMA journal_mode=DELETE")

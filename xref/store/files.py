@@ -19,6 +19,8 @@ process may be another machine's. Judged."""
 _IN_THE_MAKING = re.compile(r"\.new-(\d{1,10})(?:-wal|-shm|-journal)?$")
 
 _MAGIC = b"SQLite format 3\x00"
+_HEAD = 100
+"""Bytes of the header (SQLite file format, section 1.3)."""
 
 
 def look_at(path: Path, whole: bool = True) -> bool:
@@ -27,29 +29,10 @@ def look_at(path: Path, whole: bool = True) -> bool:
     Reads the header alone. Raises StoreError for a folder, an unreadable file, a file that is no
     SQLite file, and a SQLite file of another program; if ``whole``, for one cut short as well.
     """
-    try:
-        with path.open("rb") as stream:
-            head = stream.read(100)
-    except FileNotFoundError:
-        return False
-    except IsADirectoryError:
-        raise StoreError(f"{path} is a folder, not a store", "Name a file in it.") from None
-    except NotADirectoryError:
-        raise StoreError(
-            f"{path} cannot be: a part of that path is a file", "Give another path."
-        ) from None
-    except OSError as error:
-        raise StoreError(
-            f"{path} could not be read ({error.strerror or error})", "Check the path and rights."
-        ) from None
-    except ValueError:
-        raise StoreError(
-            "the path of the store has a character in it that no path may have",
-            "Give another path.",
-        ) from None
+    head = _head(path)
     if not head:
         return False
-    if not head.startswith(_MAGIC) or len(head) < 100:
+    if not head.startswith(_MAGIC) or len(head) < _HEAD:
         raise StoreError(
             f"{path} is not a store", "Give the path of a store, or of a file not yet there."
         )
@@ -66,6 +49,30 @@ def look_at(path: Path, whole: bool = True) -> bool:
     return True
 
 
+def _head(path: Path) -> bytes:
+    """The file's header, b"" where there is no file; StoreError where it cannot be read."""
+    try:
+        with path.open("rb") as stream:
+            return stream.read(_HEAD)
+    except FileNotFoundError:
+        return b""
+    except IsADirectoryError:
+        raise StoreError(f"{path} is a folder, not a store", "Name a file in it.") from None
+    except NotADirectoryError:
+        raise StoreError(
+            f"{path} cannot be: a part of that path is a file", "Give another path."
+        ) from None
+    except OSError as error:
+        raise StoreError(
+            f"{path} could not be read ({error.strerror or error})", "Check the path and rights."
+        ) from None
+    except ValueError:
+        raise StoreError(
+            "the path of the store has a character in it that no path may have",
+            "Give another path.",
+        ) from None
+
+
 def _cut_short(path: Path, head: bytes) -> bool:
     """Whether the file has fewer pages than its header says (SQLite file format, section 1.3).
 
@@ -73,9 +80,14 @@ def _cut_short(path: Path, head: bytes) -> bool:
     """
     if head[24:28] != head[92:96] or log_beside(path):
         return False
-    page = int.from_bytes(head[16:18], "big")
     pages = int.from_bytes(head[28:32], "big")
-    return path.stat().st_size < pages * (65536 if page == 1 else page)
+    return path.stat().st_size < pages * page_size(head)
+
+
+def page_size(head: bytes) -> int:
+    """Bytes of a page by the file's header, where 65,536 is written as 1 (section 1.3.2)."""
+    size = int.from_bytes(head[16:18], "big")
+    return 65536 if size == 1 else size
 
 
 def may_write(path: Path) -> bool:

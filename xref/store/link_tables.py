@@ -85,6 +85,8 @@ supersession = Table(
 )
 """One step: the old number and how its new ones take its place (one, set, choice)."""
 
+NEW, WITH = "new", "with"
+
 supersession_part = Table(
     "supersession_part",
     metadata,
@@ -96,7 +98,7 @@ supersession_part = Table(
     UniqueConstraint("supersession_id", "role", "part_id"),
     Index(None, "part_id"),
 )
-"""``role`` is "new", or "with" for a companion that must be changed together."""
+"""``role`` is NEW, or WITH for a companion that must be changed together."""
 
 interchange = Table(
     "interchange",

@@ -11,6 +11,8 @@ from xref.domain.machine import Applicability
 from xref.domain.number import key
 from xref.domain.supersession import Step
 from xref.store.link_tables import (
+    NEW,
+    WITH,
     applicability,
     interchange,
     machine,
@@ -23,8 +25,6 @@ from xref.store.link_tables import (
 from xref.store.links import ModelRow, find_model
 from xref.store.load import load_parts
 from xref.store.unit import UnitOfWork
-
-NEW, WITH = "new", "with"
 
 
 def ensure_model(unit: UnitOfWork, name: str, maker_name: str = "") -> ModelRow:

@@ -14,6 +14,7 @@ from xref.domain.number import key, visible
 from xref.domain.supersession import Step
 from xref.errors import NotFoundError
 from xref.store.link_tables import (
+    NEW,
     applicability,
     interchange,
     machine,
@@ -24,7 +25,7 @@ from xref.store.link_tables import (
     supersession_part,
 )
 from xref.store.load import pieces
-from xref.store.tables import maker, part, source
+from xref.store.tables import maker, part, source, source_title
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,7 @@ def machines(conn: Connection) -> list[Machine]:
 
 
 def find_machine(conn: Connection, name: str) -> Machine:
-    """The machine called ``name``, or the only one with that works serial.
+    """The machine called ``name``, or the only one with that serial, of whatever component.
 
     Raises NotFoundError naming the nearest where there is none.
     """
@@ -122,12 +123,11 @@ def applicabilities(conn: Connection, part_ids: Sequence[int]) -> list[Applicabi
 
 
 def _entries() -> Select[Any]:
-    title = source.c.title + " " + source.c.edition
     a = applicability.c
     return (
         select(
             a.id, a.part_id, model.c.name, a.component, a.serials, a.fits, a.assembly,
-            a.quantity, title, a.note,
+            a.quantity, source_title, a.note,
         )
         .join(model, model.c.id == a.model_id)
         .outerjoin(source, source.c.id == a.source_id)
@@ -176,18 +176,17 @@ def _reach(part_ids: Sequence[int], forward: bool) -> CTE:
         select(ends[1])
         .select_from(supersession.join(supersession_part, p.supersession_id == s.id))
         .join(reach, reach.c.id == ends[0])
-        .where(p.role == literal("new"))
+        .where(p.role == literal(NEW))
     )
     return reach.union(step)
 
 
 def _steps(conn: Connection, ids: Select[int]) -> list[Step]:
-    title = source.c.title + " " + source.c.edition
     s, p = supersession.c, supersession_part.c
     rows = conn.execute(
         select(
-            s.id, s.old_id, s.kind, s.serves_back, s.model_id, s.serials, s.dated, s.reason, title,
-            p.part_id, p.role, p.quantity,
+            s.id, s.old_id, s.kind, s.serves_back, s.model_id, s.serials, s.dated, s.reason,
+            source_title, p.part_id, p.role, p.quantity,
         )
         .join(supersession_part, p.supersession_id == s.id)
         .outerjoin(source, source.c.id == s.source_id)
@@ -197,7 +196,7 @@ def _steps(conn: Connection, ids: Select[int]) -> list[Step]:
     gathered: dict[int, tuple[Sequence[object], list[tuple[int, float]], list[int]]] = {}
     for row in rows:
         _, news, companions = gathered.setdefault(row[0], (row, [], []))
-        if row[10] == "new":
+        if row[10] == NEW:
             news.append((row[9], float(row[11])))
         else:
             companions.append(row[9])
@@ -232,12 +231,11 @@ def _by_old(steps: Iterable[Step]) -> dict[int, list[Step]]:
 
 def interchanges(conn: Connection, part_ids: Sequence[int]) -> list[InterchangeRow]:
     """Every interchange that one of these parts stands in, oldest first."""
-    title = source.c.title + " " + source.c.edition
     i = interchange.c
     found: dict[int, InterchangeRow] = {}
     for some in pieces(part_ids):
         rows = conn.execute(
-            select(i.id, i.part_id, i.other_id, i.grade, i.both_ways, i.note, title)
+            select(i.id, i.part_id, i.other_id, i.grade, i.both_ways, i.note, source_title)
             .outerjoin(source, source.c.id == i.source_id)
             .where(or_(i.part_id.in_(some), i.other_id.in_(some)))
             .order_by(i.id)

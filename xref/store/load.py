@@ -8,7 +8,7 @@ from typing import TypeVar
 
 from sqlalchemy import Connection, select
 
-from xref.domain.part import Part, PartMark, Spelling, StoredSize
+from xref.domain.part import BOUNDARY, Part, PartMark, Spelling, StoredSize
 from xref.store.tables import boundary, maker, mark, part, size, spelling
 
 V = TypeVar("V")
@@ -31,49 +31,51 @@ def load_parts(conn: Connection, ids: Sequence[int]) -> list[Part]:
 def _load(conn: Connection, ids: Sequence[int]) -> list[Part]:
     if not ids:
         return []
-    sizes: dict[int, dict[str, StoredSize]] = defaultdict(dict)
-    for ident, name, value, lower, upper in conn.execute(
-        select(size.c.part_id, size.c.name, size.c.value, size.c.lower, size.c.upper)
-        .where(size.c.part_id.in_(ids))
-    ):  # fmt: skip
-        sizes[ident][name] = StoredSize(value, lower, upper)
-    spellings: dict[int, list[Spelling]] = defaultdict(list)
-    for ident, text, weight, role, takes in conn.execute(
-        select(
-            spelling.c.part_id, spelling.c.text, spelling.c.weight, spelling.c.role,
-            spelling.c.takes_suffix,
-        )
-        .where(spelling.c.part_id.in_(ids))
-        .order_by(spelling.c.id)
-    ):  # fmt: skip
-        spellings[ident].append(Spelling(text, weight, role, bool(takes)))
-    marks: dict[int, list[PartMark]] = defaultdict(list)
-    for ident, text, role in conn.execute(
-        select(mark.c.part_id, mark.c.text, mark.c.role)
-        .where(mark.c.part_id.in_(ids))
-        .order_by(mark.c.id)
-    ):
-        marks[ident].append(PartMark(text, role))
+    sizes, spellings, marks = _sizes(conn, ids), _spellings(conn, ids), _marks(conn, ids)
     found = []
     for row in conn.execute(
-        select(
-            part, maker.c.name.label("maker_name"),
-            boundary.c.bore, boundary.c.outside, boundary.c.width,
-        )
+        select(part, maker.c.name.label("maker_name"), *(boundary.c[name] for name in BOUNDARY))
         .join(maker, maker.c.id == part.c.maker_id)
         .outerjoin(boundary, boundary.c.id == part.c.boundary_id)
         .where(part.c.id.in_(ids))
-    ).mappings():  # fmt: skip
-        held = {name: StoredSize(row[name]) for name in ("bore", "outside", "width") if row[name]}
-        held.update(sizes.get(row["id"], {}))
+    ).mappings():
+        held = {name: StoredSize(row[name]) for name in BOUNDARY if row[name]}
         found.append(
             Part(
                 number=row["number"], maker=row["maker_name"], kind=row["kind"],
                 group=row["group_key"], origin=row["origin"], weight=row["weight"],
                 id=row["id"], type=row["type"], words=row["words"], status=row["status"],
-                sizes=held, spellings=tuple(spellings.get(row["id"], ())),
+                sizes=held | sizes.get(row["id"], {}),
+                spellings=tuple(spellings.get(row["id"], ())),
                 marks=tuple(marks.get(row["id"], ())),
                 tables_agreeing=row["tables_agreeing"], note=row["note"],
             )
         )  # fmt: skip
+    return found
+
+
+def _sizes(conn: Connection, ids: Sequence[int]) -> dict[int, dict[str, StoredSize]]:
+    """The sizes that are no boundary dimensions, by part."""
+    s = size.c
+    query = select(s.part_id, s.name, s.value, s.lower, s.upper).where(s.part_id.in_(ids))
+    found: dict[int, dict[str, StoredSize]] = defaultdict(dict)
+    for ident, name, value, lower, upper in conn.execute(query):
+        found[ident][name] = StoredSize(value, lower, upper)
+    return found
+
+
+def _spellings(conn: Connection, ids: Sequence[int]) -> dict[int, list[Spelling]]:
+    s = spelling.c
+    query = select(s.part_id, s.text, s.weight, s.role, s.takes_suffix).where(s.part_id.in_(ids))
+    found: dict[int, list[Spelling]] = defaultdict(list)
+    for ident, text, weight, role, takes in conn.execute(query.order_by(s.id)):
+        found[ident].append(Spelling(text, weight, role, bool(takes)))
+    return found
+
+
+def _marks(conn: Connection, ids: Sequence[int]) -> dict[int, list[PartMark]]:
+    query = select(mark.c.part_id, mark.c.text, mark.c.role).where(mark.c.part_id.in_(ids))
+    found: dict[int, list[PartMark]] = defaultdict(list)
+    for ident, text, role in conn.execute(query.order_by(mark.c.id)):
+        found[ident].append(PartMark(text, role))
     return found

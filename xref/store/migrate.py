@@ -12,7 +12,7 @@ from sqlalchemy import Connection, Engine
 
 import xref
 from xref.errors import StoreError
-from xref.store.sqlite import waiting
+from xref.store.sqlite import WRITE, waiting
 
 PATIENCE = 10
 """Seconds that a move waits for another writer: whoever only wanted to search is then told so.
@@ -70,7 +70,7 @@ def _move(engine: Engine, step: Callable[[Config], None]) -> None:
         if sqlite and driver is not None:
             driver.execute("PRAGMA foreign_keys=OFF")
         try:
-            conn = raw.execution_options(xref_write=True)
+            conn = raw.execution_options(**{WRITE: True})
             with waiting(raw, PATIENCE):
                 moving = conn.begin()
             with moving:

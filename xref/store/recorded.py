@@ -8,6 +8,7 @@ from sqlalchemy import Connection, exists, select
 
 from xref.store.bench_tables import bench_photo
 from xref.store.link_tables import (
+    NEW,
     applicability,
     machine,
     machine_serial,
@@ -41,7 +42,7 @@ def followers(conn: Connection) -> dict[int, list[int]]:
     query = (
         select(s.old_id, p.part_id)
         .join(supersession_part, p.supersession_id == s.id)
-        .where(p.role == "new")
+        .where(p.role == NEW)
         .order_by(s.id, p.id)
     )
     found: dict[int, list[int]] = {}
@@ -53,7 +54,7 @@ def followers(conn: Connection) -> dict[int, list[int]]:
 def empty_steps(conn: Connection) -> list[str]:
     """Numbers with a supersession that names no new number."""
     s, p = supersession.c, supersession_part.c
-    named = exists().where(p.supersession_id == s.id, p.role == "new")
+    named = exists().where(p.supersession_id == s.id, p.role == NEW)
     query = select(part.c.number).join(supersession, s.old_id == part.c.id).where(~named)
     return list(conn.scalars(query))
 

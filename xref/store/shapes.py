@@ -8,7 +8,7 @@ from sqlalchemy import Connection, select
 
 from xref.domain.number import key
 from xref.domain.shape import DIGIT, GAP, LETTER, shape
-from xref.store.tables import maker, part, source, tally
+from xref.store.tables import maker, part, source, source_title, tally
 
 SHAPE = "shape"
 MOST_LOOKED_AT = 400
@@ -28,9 +28,8 @@ def known_shapes(conn: Connection) -> list[tuple[str, str, float]]:
 def sources_of_shape(conn: Connection, maker_name: str, form: str) -> list[str]:
     """The sources that most numbers of this maker and shape are from, at most two."""
     pattern = "".join("_" if c in (LETTER, DIGIT, GAP) else c for c in form)
-    title = source.c.title + " " + source.c.edition
     query = (
-        select(part.c.number, title)
+        select(part.c.number, source_title)
         .join(maker, maker.c.id == part.c.maker_id)
         .join(source, source.c.id == part.c.source_id)
         .where(maker.c.key == (key(maker_name) if maker_name else ""))

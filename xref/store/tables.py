@@ -59,6 +59,9 @@ source = Table(
     UniqueConstraint("title", "edition"),
 )
 
+source_title = source.c.title + " " + source.c.edition
+"""A source as it is named; a space stands behind a title without an edition."""
+
 boundary = Table(
     "boundary",
     metadata,

@@ -56,9 +56,10 @@ class UnitOfWork:
             self.conn.rollback()
 
     def touch(self, groups: Iterable[str]) -> None:
-        """Remember what these groups counted for, before their parts are changed by hand."""
+        """Remember what these groups counted for, before their parts are changed."""
         for group in groups:
-            self._touch(group)
+            if group not in self._before:
+                self._before[group] = groups_tally(self.conn, [group])
 
     def insert(self, table: Table, row: Mapping[str, object]) -> int:
         """Insert one row into a table with an id of its own, and return the id."""
@@ -94,11 +95,6 @@ class UnitOfWork:
     def delete(self, table: Table, ident: int) -> None:
         """Remove the row of ``table`` with this id."""
         self.conn.execute(delete(table).where(table.c.id == ident))
-
-    def _touch(self, group: str) -> None:
-        """Remember what ``group`` counted for before it is changed."""
-        if group not in self._before:
-            self._before[group] = groups_tally(self.conn, [group])
 
     def ensure_maker(self, name: str, is_standard: bool = False) -> int:
         """The id of the maker called ``name`` ("" for none known), made if it is not there."""
@@ -136,7 +132,7 @@ class UnitOfWork:
             raise InputError(
                 f"{named} is already in the store", "Use xref part change to change it."
             )
-        self._touch(record.group)
+        self.touch([record.group])
         row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
         part_id = _new_id(self.conn, part, {**row, "source_id": source_id})
         self._write_texts(part_id, record)
@@ -145,9 +141,7 @@ class UnitOfWork:
 
     def change_part(self, part_id: int, record: Part) -> None:
         """Put ``record`` in place of the part with this id; the marks noted on it stay."""
-        old = self._one(part_id)
-        self._touch(old.group)
-        self._touch(record.group)
+        self.touch([self._one(part_id).group, record.group])
         maker_id = self.ensure_maker(record.maker)
         row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
         self.conn.execute(update(part).where(part.c.id == part_id).values(**row))
@@ -157,7 +151,7 @@ class UnitOfWork:
 
     def remove_part(self, part_id: int) -> None:
         """Remove the part with everything that hangs on it."""
-        self._touch(self._one(part_id).group)
+        self.touch([self._one(part_id).group])
         self.conn.execute(delete(part).where(part.c.id == part_id))
 
     def add_mark(
@@ -168,7 +162,7 @@ class UnitOfWork:
         takes_suffix: bool = False,
     ) -> None:
         """Note a mark on a part; one of the number role is searched as a number from then on."""
-        self._touch(self._one(part_id).group)
+        self.touch([self._one(part_id).group])
         row = {
             "part_id": part_id, "text": found.text, "role": found.role,
             "folded": folded(found.text), "source_id": source_id,
@@ -215,6 +209,7 @@ def _new_id(conn: Connection, table: Table, row: Mapping[str, object]) -> int:
 
 
 def part_row(record: Part, maker_id: int, boundary_id: int | None) -> dict[str, object]:
+    """The row of a part with its keys; its maker and boundary dimensions by their ids."""
     return {
         "maker_id": maker_id,
         "number": record.number.strip(),
