@@ -12,9 +12,10 @@ from xref.domain.part import BOUNDARY, is_plain_number
 from xref.store.referred import referred
 
 UNSAID = frozenset(
-    {"id", "at", "folded", "skeleton", "skeleton_reversed", "key", "weight", "group_key",
-     "boundary_id", "maker_id", "tables_agreeing", "origin", "sha256", "supersession_id", "takes_suffix"}
-)  # fmt: skip
+    {"id", "at", "folded", "skeleton", "skeleton_reversed", "key", "weight", "group_key"}
+    | {"boundary_id", "maker_id", "tables_agreeing", "origin", "sha256", "supersession_id"}
+    | {"takes_suffix"}
+)
 """Columns that say nothing to a person, or what the line above has said: when."""
 
 COLUMNS = {
