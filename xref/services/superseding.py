@@ -65,11 +65,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     beside_maker = first.part.own_maker
     named = [find_or_mention(unit, number, maker, beside_maker) for number in news]
     beside = [find_or_mention(unit, number, maker, beside_maker) for number in companions]
-    ids = [n.part.id for n in named]
-    if first.part.id in ids:
-        raise InputError(f"{first.part.number} cannot supersede itself", "Name the new number.")
-    if len(set(ids)) < len(ids):
-        raise InputError("the same new number is named twice", "Use --quantity for more than one.")
+    ids = _others(first.part, [n.part for n in named])
     cycle = _cycle(unit, first.part, ids)
     if cycle and not record_anyway:
         raise InputError(
@@ -112,6 +108,16 @@ def _kind(kind: str, news: Sequence[str]) -> str:
             f"{len(news)} new numbers are named", f"Say --as {SET} (all of them) or --as {CHOICE}."
         )
     return kind
+
+
+def _others(old: Part, news: Sequence[Part]) -> list[int]:
+    """Ids of the new parts. Raises InputError where ``old`` is among them, or one is there twice."""
+    ids = [part.id for part in news]
+    if old.id in ids:
+        raise InputError(f"{old.number} cannot supersede itself", "Name the new number.")
+    if len(set(ids)) < len(ids):
+        raise InputError("the same new number is named twice", "Use --quantity for more than one.")
+    return ids
 
 
 def condition(serials: str, prefixes: Sequence[str]) -> str:
