@@ -111,7 +111,7 @@ def _kind(kind: str, news: Sequence[str]) -> str:
 
 
 def _others(old: Part, news: Sequence[Part]) -> list[int]:
-    """Ids of the new parts. Raises InputError where ``old`` is among them, or one is there twice."""
+    """Ids of the new parts. Raises InputError for ``old`` among them, and for one named twice."""
     ids = [part.id for part in news]
     if old.id in ids:
         raise InputError(f"{old.number} cannot supersede itself", "Name the new number.")
