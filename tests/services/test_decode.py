@@ -53,7 +53,7 @@ def made(designation: str, **fields: object) -> Reading:
 
 def test_the_json_has_exactly_the_promised_shape() -> None:
     answer = json.loads(json.dumps(decode("O-ring 214 N70 QW").to_json()))
-    assert list(answer) == ["text", "readings", "decided_by", "unknown"]
+    assert list(answer) == ["text", "readings", "decided_by", "unknown", "same_sizes"]
     (reading,) = answer["readings"]
     assert list(reading) == [
         "designation",
@@ -389,7 +389,9 @@ def test_signs_that_turn_the_line_around_are_refused_and_made_visible() -> None:
 
 def test_nothing_decoded_is_empty_and_not_wrong() -> None:
     nothing = Decoded("?", (), "", ("?",))
-    assert nothing.to_json() == {"text": "?", "readings": [], "decided_by": "", "unknown": ["?"]}
+    assert nothing.to_json() == {
+        "text": "?", "readings": [], "decided_by": "", "unknown": ["?"], "same_sizes": []
+    }  # fmt: skip
 
 
 def test_a_rubber_is_shown_with_the_fluids_it_stands_and_what_has_no_source() -> None:

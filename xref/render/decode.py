@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from xref.domain.part import COUNTS, Part
+from xref.designation.three_sizes import bare_mm
+from xref.domain.part import BOUNDARY, COUNTS, Part
 from xref.domain.size import inch_text, mm_text
 from xref.domain.weights import ORIGIN_STANDARD
 from xref.render.lines import wrapped
@@ -87,7 +88,7 @@ def decode_text(decoded: Decoded, width: int = 80) -> str:
     """``decoded`` as plain text: the answer first, what decides, the cautions."""
     if not decoded.readings:
         lines = wrapped(f'"{_given(decoded)}" is no number this tool can read.', width, "")
-        lines += wrapped(_NO_NUMBER, width, "")
+        lines += wrapped(_NO_NUMBER, width, "") + _same_sizes(decoded, width)
         return _printable("\n".join(lines))
     return _printable("\n".join(_answer(decoded, width)))
 
@@ -101,4 +102,21 @@ def _answer(decoded: Decoded, width: int) -> list[str]:
         lines += [*_reading(reading, width), ""]
     if decoded.unknown:
         lines += wrapped("Not understood: " + ", ".join(decoded.unknown), width)
+    lines += _same_sizes(decoded, width)
     return [*lines, *_cautions(decoded.readings, width)]
+
+
+def _same_sizes(decoded: Decoded, width: int) -> list[str]:
+    """What else has the three sizes that were given: a bearing is not marked by its sizes, and
+    whoever measured it may ask by them."""
+    if not decoded.same_sizes:
+        return []
+    sizes = decoded.same_sizes[0].sizes
+    asked = " ".join(f"--{name} {bare_mm(sizes[name].value)}mm" for name in BOUNDARY)
+    numbers: dict[str, list[str]] = {}
+    for part in decoded.same_sizes:
+        numbers.setdefault(part.kind, []).append(part.number)
+    lines = wrapped("Of the same sizes, and marked with numbers of their own:", width)
+    for kind, some in numbers.items():
+        lines += wrapped(f"{kind}: {', '.join(some)}", width, "    ", "  - ")
+    return [*lines, "If these were measured:", f"  xref identify {asked}", ""]

@@ -9,14 +9,16 @@ from xref import designation
 from xref.designation.reading import Feature, Reading
 from xref.designation.rubber import symbol
 from xref.designation.spanner import TYPE as SPANNER
+from xref.designation.three_sizes import three_sizes
 from xref.domain.number import folded
-from xref.domain.part import COUNTS
+from xref.domain.part import COUNTS, Part
 from xref.domain.size import NM_PER_MM
 from xref.services.decode_choice import decided_by
 from xref.services.decode_found import Found, listed
 from xref.services.decode_tables import look_up
 from xref.standards.elastomer import in_fluids
 from xref.standards.inch_seal import inch_seal_rule
+from xref.standards.lookup import by_boundary
 from xref.standards.seats import sleeves_of
 
 _FAR_FETCHED = 2
@@ -70,13 +72,15 @@ class Decoded:
     """All readings of one text, the likeliest first; none where nothing was understood.
 
     ``decided_by`` says what tells them apart ("" for fewer than two). ``unknown`` are the pieces
-    that no reading explains.
+    that no reading explains. ``same_sizes`` are the rows, other than those read, that have the
+    three sizes the text is made of; () where it is not three bare sizes.
     """
 
     text: str
     readings: tuple[DecodedReading, ...]
     decided_by: str
     unknown: tuple[str, ...]
+    same_sizes: tuple[Part, ...] = ()
 
     def to_json(self) -> dict[str, object]:
         """The whole answer as JSON; sizes in millimetres."""
@@ -85,6 +89,10 @@ class Decoded:
             "readings": [reading.to_json() for reading in self.readings],
             "decided_by": self.decided_by,
             "unknown": list(self.unknown),
+            "same_sizes": [
+                {"number": part.number, "kind": part.kind, "description": part.words}
+                for part in self.same_sizes
+            ],
         }
 
 
@@ -199,6 +207,16 @@ def _with_own_unknown(reading: DecodedReading, shared: Sequence[str]) -> Decoded
     return replace(reading, note="; ".join(note for note in (reading.note, words) if note))
 
 
+def _same_sizes(text: str, readings: Iterable[DecodedReading]) -> tuple[Part, ...]:
+    """The rows of the sizes in ``text``, if it is three sizes and no more, that are not read."""
+    three = three_sizes(text)
+    if three is None or three.before.strip() or three.after.strip():
+        return ()
+    read = {folded(reading.canonical) for reading in readings}
+    rows = by_boundary(three.bore, three.outside, three.width)
+    return tuple(part for part in rows if folded(part.number) not in read)
+
+
 def decode(text: str) -> Decoded:
     """What the trade number ``text`` names, by grammar and tables.
 
@@ -209,11 +227,12 @@ def decode(text: str) -> Decoded:
         _decoded(reading, found) for reading in designation.read(text) for found in look_up(reading)
     )
     if not readings:
-        return Decoded(text, (), "", (text.strip(),))
+        return Decoded(text, (), "", (text.strip(),), _same_sizes(text, ()))
     unknown = _unknown(readings)
     return Decoded(
         text=text,
         readings=tuple(_with_own_unknown(reading, unknown) for reading in readings),
         decided_by=decided_by(readings),
         unknown=unknown,
+        same_sizes=_same_sizes(text, readings),
     )

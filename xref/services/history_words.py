@@ -78,8 +78,6 @@ def cell_words(conn: Connection, table: str, row: Mapping[str, Any], column: str
         return _told(json.loads(value))
     if column == "odds":
         return f"{100 * value:.0f} %"
-    if column in ("decided_at", "done_at", "outcome_at"):
-        return str(value).replace("T", " ").removesuffix("Z")
     if isinstance(value, bool):
         return "yes" if value else "no"
     return f"{value:g}" if isinstance(value, float) else str(value)

@@ -55,3 +55,13 @@ def _by_series() -> dict[tuple[str, int], tuple[Part, ...]]:
 def by_dimension_series(series: str, bore_nm: int) -> tuple[Part, ...]:
     """Bearings of one ISO 15 dimension series ("02") and bore: they share D and B."""
     return _by_series().get((series, bore_nm), ())
+
+
+def by_boundary(bore: int, outside: int, width: int) -> tuple[Part, ...]:
+    """Every row with these very boundary dimensions (nanometres), in the order of the registry."""
+    wanted = {"bore": bore, "outside": outside, "width": width}
+    return tuple(
+        part
+        for part in standard_parts()
+        if all(name in part.sizes and part.sizes[name].value == nm for name, nm in wanted.items())
+    )
