@@ -18,7 +18,8 @@ from xref.domain.donor import (
     donor_ranges,
     intervals,
 )
-from xref.domain.serial import IN, Serial, read_serials
+from xref.domain.serial import read_serials
+from xref.domain.serial_range import IN, Serial
 
 LAST = 40
 QW = Axis("Wren", "works", ("QW",))

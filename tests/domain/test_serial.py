@@ -6,7 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from xref.domain.serial import (
+from xref.domain.serial import read_serial, read_serials
+from xref.domain.serial_range import (
     EVERY_SERIAL,
     IN,
     OUT,
@@ -14,8 +15,6 @@ from xref.domain.serial import (
     Serial,
     SerialRange,
     SerialSet,
-    read_serial,
-    read_serials,
 )
 from xref.errors import InputError
 

@@ -31,8 +31,8 @@ _UNIT = re.compile(r"\s*(MM|INCHES|INCH|IN|\"|″|”|'')(?![A-Z])")
 class ThreeSizes:
     """Bore, outside and width in nanometres, and the text before and after them.
 
-    ``crosses`` is False where dashes, slashes or spaces stood between the numbers. ``name`` is the
-    way the size tables write them, "35x52x7"; inch sizes keep their own writing and end in " in".
+    ``name`` is the way the size tables write them, "35x52x7"; inch sizes keep their own writing and
+    end in " in".
     """
 
     bore: int
@@ -41,7 +41,6 @@ class ThreeSizes:
     name: str
     before: str = ""
     after: str = ""
-    crosses: bool = True
     inch: bool = False
 
     @property
@@ -100,7 +99,6 @@ def three_sizes(text: str) -> ThreeSizes | None:
         else size_name(bore, outside, width),
         before=shown[: found.start()],
         after=after[unit.end() :] if unit else after,
-        crosses="sep" not in found.re.groupindex,
         inch=inch,
     )
 

@@ -13,7 +13,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from xref.domain.serial import Serial, SerialRange, SerialSet
+from xref.domain.serial_range import Serial, SerialRange, SerialSet
 
 OPEN_LOW, OPEN_HIGH = -math.inf, math.inf
 PREFIX_APART = 10**13

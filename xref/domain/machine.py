@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from xref.domain.serial import IN, OUT, UNKNOWN, Serial, SerialSet, read_serial, read_serials
+from xref.domain.serial import read_serial, read_serials
+from xref.domain.serial_range import IN, OUT, UNKNOWN, Serial, SerialSet
 
 TRIED = "tried"
 """The source of a fact that was found by fitting a part."""

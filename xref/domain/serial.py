@@ -5,22 +5,8 @@ from __future__ import annotations
 import re
 
 from xref.domain.number import visible
-from xref.domain.serial_range import (
-    EVERY_SERIAL,
-    IN,
-    NEAR_BREAK,
-    OUT,
-    UNKNOWN,
-    Serial,
-    SerialRange,
-    SerialSet,
-)
+from xref.domain.serial_range import EVERY_SERIAL, IN, Serial, SerialRange, SerialSet
 from xref.errors import InputError
-
-__all__ = [
-    "EVERY_SERIAL", "IN", "NEAR_BREAK", "OUT", "UNKNOWN", "Serial", "SerialRange", "SerialSet",
-    "read_serial", "read_serials",
-]  # fmt: skip
 
 MOST_TEXT = 300
 

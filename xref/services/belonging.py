@@ -21,7 +21,7 @@ from xref.domain.machine import (
     judge,
 )
 from xref.domain.part import Part
-from xref.domain.serial import IN
+from xref.domain.serial_range import IN
 from xref.domain.supersession import Step, backward
 from xref.services.tracing import allowed
 from xref.store.links import applicabilities, find_machine, steps_backward
