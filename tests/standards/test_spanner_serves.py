@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from xref.errors import InputError
 from xref.standards.spanner import in_words, near, opening, served
 
 MM = 1_000_000
@@ -27,10 +28,25 @@ def test_a_mark_names_the_opening_of_the_public_lists(mark: str, inches: float) 
     assert opening(mark) == round(inches * INCH)
 
 
-@pytest.mark.parametrize("mark", ["1/2 BSW", "1/4W 5/16W", "7/32 W", "99 BA", "M10"])
-def test_a_mark_of_two_openings_or_of_none_names_none(mark: str) -> None:
-    # 1/2 BSW had the large hexagon before about 1940 and the small one after.
+@pytest.mark.parametrize("mark", ["7/32 W", "99 BA", "M10", "1/2"])
+def test_a_mark_of_no_opening_names_none(mark: str) -> None:
     assert opening(mark) is None
+
+
+@pytest.mark.parametrize(
+    ("mark", "both"),
+    [
+        # 1/2 BSW had the large hexagon before about 1940 and the small one after.
+        ("1/2 BSW", ["1/2 W, 23.368 mm", "1/2 BS, 20.828 mm"]),
+        ("1/2 Whit", ["1/2 W, 23.368 mm", "1/2 BS, 20.828 mm"]),
+        ("1/4W 5/16W", ["1/4 W, 13.335 mm", "5/16 W, 15.24 mm"]),
+    ],
+)
+def test_a_mark_of_two_openings_is_refused_with_both(mark: str, both: list[str]) -> None:
+    with pytest.raises(InputError) as error:
+        opening(mark)
+    assert " and ".join(both) in error.value.message
+    assert all(text.split(",")[0] in error.value.hint for text in both)
 
 
 def names(nm: int) -> set[str]:

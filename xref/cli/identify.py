@@ -23,6 +23,7 @@ EXAMPLE = f"""
 Size names:
 {_NAMES}
   counts: {", ".join(COUNTS)}.
+  A pitch may be measured over several: --size pitch=127.6mm/10.
 \b
 Example:
   xref identify --mark "6?04" --bore 20mm --width 15mm --tool caliper

@@ -41,6 +41,7 @@ WHERE = {
     "cup-width": "measure the cup alone",
     "inside": "measure the inside diameter of the ring, lying loose",
     "section": "measure the section (the thickness of the cord)",
+    "pitch": "measure over ten pitches (a chain pulled tight) and give it as pitch=127mm/10",
 }
 
 

@@ -23,6 +23,8 @@ SIZE_NAMES = tuple(SIZES)
 
 USUAL = "Most used: bore, outside, width, inside, section, thickness, length, pitch, teeth."
 MOST_WORDS = 300
+_OVER = re.compile(r"(?P<length>.*[^\d\s./])\s*/\s*(?P<count>[1-9]\d{0,2})\s*")
+"""A length, its unit and how many pitches it is over; without a unit 1/2 would be meant."""
 _YEAR = re.compile(r"(?<!\d)(1[89]\d\d|20\d\d)(?!\d)")
 _SHORT_YEAR = re.compile(r"(?:^|[\s\-/.])(\d{2})\s*$")
 
@@ -126,19 +128,22 @@ def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
     """One measured size with the uncertainty of ``tool``.
 
     A hardness (Shore A) is read as a plain number and never counts as a length. A size across
-    flats may be the mark of the spanner that fits ("1/2W", "19AF").
+    flats may be the mark of the spanner that fits ("1/2W", "19AF"); a pitch may be the length of
+    several, with their number ("127.6mm/10"): what the tool and the hand are off is shared by all.
     """
     if is_plain_number(name):
         return SizeReading(name, parse_count(text), text, "", False, 0, 0, "counted")
     jaws = _jaws(text) if name == "across-flats" else None
     if jaws:
         return SizeReading(name, jaws, text, "", False, JAWS_NM, 0, "the spanner that fits")
-    length = parse_length(text, unit)
+    over = _OVER.fullmatch(text) if name == "pitch" else None
+    count = int(over["count"]) if over else 1
+    length = parse_length(over["length"] if over else text, unit)
     inside = name in INSIDE
     error = permissible_error(tool, length.nm, inside)
     return SizeReading(
-        name, length.nm, length.text, length.unit, length.assumed,
-        error.nm, hand_allowance(inside), error.source,
+        name, round(length.nm / count), text.strip(), length.unit, length.assumed,
+        round(error.nm / count), round(hand_allowance(inside) / count), error.source,
     )  # fmt: skip
 
 

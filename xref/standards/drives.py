@@ -17,7 +17,7 @@ OTHER_STANDARD = 0.3
 ONE_STRAND = 0.9
 """08B for 08B-1: usual. Judged."""
 
-MEASURE_TEN = "measure ten pitches pulled tight and divide: a worn chain reads long"
+MEASURE_TEN = "measure over ten pitches pulled tight (pitch=127mm/10): a worn chain reads long"
 
 
 def roller_chain(row: Row) -> Part:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from functools import cache
 
 from xref.designation.spanner import Hexagon, across_flats, hexagons
+from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.domain.size import inch_text, mm_text
+from xref.errors import InputError
 from xref.standards.families import FAMILIES
 from xref.tables import read_table
 
@@ -38,14 +40,25 @@ def named(hexagon: Hexagon) -> Part | None:
 def opening(text: str) -> int | None:
     """The size across flats in nanometres that a spanner's mark names ("1/2W", "19AF").
 
-    None where it names none, or two (1/2 BSW had a larger hexagon once). Raises InputError for
-    text that cannot be a mark at all.
+    None where it names none. Raises InputError for a mark of two sizes, with both (1/2 BSW had a
+    larger hexagon once), and for text that cannot be a mark at all.
     """
     flats = across_flats(text)
     if flats:
         return flats
-    sizes = {part.sizes["across-flats"].value for h in hexagons(text) if (part := named(h))}
-    return sizes.pop() if len(sizes) == 1 else None
+    sizes = {
+        part.sizes["across-flats"].value: hexagon.text
+        for hexagon in hexagons(text)
+        if (part := named(hexagon))
+    }
+    if len(sizes) > 1:
+        both = " and ".join(f"{name}, {_size(nm)}" for nm, name in sizes.items())
+        names = " or ".join(sizes.values())
+        raise InputError(
+            f'"{visible(text)}" names {len(sizes)} hexagons: {both}',
+            f"Write {names}, or what is measured across the flats.",
+        )
+    return next(iter(sizes), None)
 
 
 def served(nm: int) -> tuple[Part, ...]:
