@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import time
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -157,13 +155,11 @@ def test_an_unknown_default_unit_is_refused() -> None:
     ["9" * 1_000_000, "1/" * 500_000, "½" * 1_000_000, " " * 1_000_000, "\x00" * 1_000_000],
     ids=["digits", "slashes", "halves", "spaces", "NULs"],
 )
-def test_a_megabyte_is_refused_fast_and_shown_short(text: str) -> None:
-    began = time.perf_counter()
+def test_a_megabyte_is_refused_and_shown_short(text: str) -> None:
     with pytest.raises(InputError) as caught:
         parse_length(text)
     with pytest.raises(InputError):
         parse_lengths(text)
-    assert time.perf_counter() - began < 0.5
     assert len(caught.value.message) < 250
     assert caught.value.message.isprintable()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from xref.domain.evidence import Evidence, Scored
@@ -141,13 +141,20 @@ def test_nothing_scored_is_none(none: float) -> None:
     assert give_verdict([], [], none, BY_BOTH).word == "none"
 
 
+WEIGHT = st.floats(-14.0, 0.0).map(lambda bits: 2.0**bits)
+"""Far enough apart that one of them is often nearly all of it."""
+
+
 @given(
-    st.lists(st.floats(0.001, 1.0), min_size=1, max_size=6),
-    st.floats(0.0, 1.0),
+    st.lists(WEIGHT, min_size=1, max_size=6),
+    st.just(0.0) | WEIGHT,
     st.integers(0, 2),
     st.integers(0, 4),
     st.booleans(),
 )
+@example([1.0, 0.01], 0.01, 1, 0, False)
+@example([1.0, 0.01], 0.01, 0, 3, False)
+@example([0.1, 0.01], 1.0, 1, 0, False)
 def test_one_is_only_ever_said_of_a_clear_and_uncapped_best(
     weights: list[float], none: float, marks: int, sizes: int, open_systems: bool
 ) -> None:
