@@ -44,6 +44,7 @@ def main() -> None:
         "--fit-cases", type=int, default=150, help="marks a count to fit by, 0 for no fit"
     )
     honest.add_argument("--svg", type=Path, help="where to write a reliability diagram")
+    honest.add_argument("--bore", action="store_true", help="with a measured bore too")
     for command in (right, honest):
         command.add_argument(
             "--noise", action="store_true", help="with noise that the costs were not set for"
@@ -98,7 +99,9 @@ def _measure_answers(counts: list[int], asked: argparse.Namespace) -> None:
     if asked.noise:
         noise.known()
     if asked.which == "calibration":
-        honest = calibration.Plan(asked.cases, asked.fit_cases, asked.seed, asked.svg)
+        honest = calibration.Plan(
+            asked.cases, asked.fit_cases, asked.seed, asked.svg, bore=asked.bore
+        )
         calibration.measure(counts, replace(honest, noise=noise.NOISES) if asked.noise else honest)
         return
     plan = accuracy.Plan(asked.cases, asked.seed, asked.rivals == "own", asked.examples)

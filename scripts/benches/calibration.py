@@ -10,17 +10,15 @@ from __future__ import annotations
 
 import math
 import random
-import sys
-import tempfile
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from sqlalchemy import Connection
 
-from fixtures.numbers import own_numbers
+from scripts.benches.cases import ABSENT, COUNTS, Case, cases
 from scripts.benches.diagram import reliability_svg
-from scripts.benches.faults import SHARES, Marked, make_mark
+from scripts.benches.faults import SHARES
 from scripts.benches.fitting import Seen, fit, see
 from scripts.benches.intervals import percent
 from scripts.benches.judged import Judged, Said, mean
@@ -30,18 +28,14 @@ from scripts.benches.reliability import (
     error_by_chance,
     error_interval,
 )  # fmt: skip
-from scripts.benches.rivals import TIE, read_numbers
-from scripts.benches.stores import fill
+from scripts.benches.rivals import TIE
 from scripts.benches.tables import aligned
-from xref.domain.number import folded
 from xref.domain.population import Population
 from xref.services.gather import BY_MARK
 from xref.services.identify import identify
 from xref.services.query import Asked, understand
 from xref.store.queries import population
 
-ABSENT = 0.2
-COUNTS = (0, 1, 2, 3)
 USUAL = {"all kinds of fault": SHARES}
 
 
@@ -49,7 +43,8 @@ USUAL = {"all kinds of fault": SHARES}
 class Plan:
     """Marks a fault count to judge by and to fit by (0: no fit), the seed, and where to draw.
 
-    ``noise`` holds the shares of the kinds of fault by the name of the noise.
+    ``noise`` holds the shares of the kinds of fault by the name of the noise. With ``bore`` every
+    part has a bore, and the same marks are asked without it and with it.
     """
 
     cases: int
@@ -57,6 +52,7 @@ class Plan:
     seed: int
     svg: Path | None
     noise: Mapping[str, Mapping[str, float]] = field(default_factory=lambda: dict(USUAL))
+    bore: bool = False
 
 
 def measure(sizes: Sequence[int], plan: Plan) -> None:
@@ -66,13 +62,16 @@ def measure(sizes: Sequence[int], plan: Plan) -> None:
         print(f"fit: seed {seed}, {plan.fit_cases} marks a fault count and store")
         fit([(size, _seen(size, seed, plan.fit_cases)) for size in sizes], seed)
     for name, shares in plan.noise.items():
-        print(f"\nseed {plan.seed}, marks alone, {name}, {plan.cases} marks a fault count,")
         print(
-            f"{ABSENT:.0%} of truths absent. Calibration errors over ten tenths of the odds, with"
+            f"\nseed {plan.seed}, {name}, {plan.cases} marks a fault count, {ABSENT:.0%} of truths"
         )
-        print("bootstrap 95 % intervals and what exactly right odds would show with as many marks.")
-        judged = [_judged(size, plan, shares) for size in sizes]
-        _print(judged, plan)
+        print(
+            "absent. Calibration errors over ten tenths of the odds, with bootstrap 95 % intervals"
+        )
+        print("and what exactly right odds would show with as many marks.")
+        for measured in (False, True) if plan.bore else (False,):
+            print("\nmark and bore" if measured else "\nmarks alone")
+            _print([_judged(size, plan, shares, measured) for size in sizes], plan)
 
 
 def _print(judged: Sequence[Judged], plan: Plan) -> None:
@@ -84,8 +83,9 @@ def _print(judged: Sequence[Judged], plan: Plan) -> None:
         for one in judged
     ]  # fmt: skip
     print(aligned([heads, *rows]))
-    print(aligned([["own parts", "95 % or more, wrong %", "n", '"one", wrong %', "n",
-                    "none, mean", "absent", "oversteps"], *map(_shares, judged)]))  # fmt: skip
+    heads = ["own parts", "95 % or more, wrong %", "n", '"one", wrong %', "n", "none, mean",
+             "absent", "right first %", "mean −ln", "oversteps"]  # fmt: skip
+    print(aligned([heads, *map(_shares, judged)]))
     if plan.svg:
         panels = {f"{one.size:,}: first answer": one.top() for one in judged}
         panels |= {f"{one.size:,}: none of these": one.none() for one in judged}
@@ -93,70 +93,35 @@ def _print(judged: Sequence[Judged], plan: Plan) -> None:
         print(f"drawn: {plan.svg}")
 
 
-def _judged(size: int, plan: Plan, shares: Mapping[str, float]) -> Judged:
+def _judged(size: int, plan: Plan, shares: Mapping[str, float], measured: bool) -> Judged:
     """What is said of marks of a new store with so many own parts."""
     held = Judged(size)
-    for conn, mark, count, group in _asked(size, plan.seed, plan.cases, shares):
-        held.said.append(_said(conn, mark, count, group))
+    for conn, case in cases(size, plan.seed, plan.cases, shares, plan.bore):
+        held.said.append(_said(conn, case, measured))
     return held
 
 
-def _seen(size: int, seed: int, cases: int) -> list[Seen]:
+def _seen(size: int, seed: int, count: int) -> list[Seen]:
     """The same, kept for the fit and not yet judged."""
     seen = []
     known: Population | None = None
-    for conn, mark, count, group in _asked(size, seed, cases, SHARES):
+    for conn, case in cases(size, seed, count, SHARES):
         known = known or population(conn)
-        seen.append(see(conn, known, mark, count, group))
+        seen.append(see(conn, known, case.mark, case.faults, case.group))
     return seen
 
 
-def _asked(
-    size: int, seed: int, cases: int, shares: Mapping[str, float]
-) -> Iterator[tuple[Connection, str, int, str]]:
-    """Marks with their faults and the group of the truth, "" where it is absent."""
-    chance = random.Random(f"{seed} {size}")
-    drawn = own_numbers(size + cases, seed)
-    chance.shuffle(drawn)
-    with tempfile.TemporaryDirectory() as folder:
-        store, parts = fill(Path(folder) / "bench.xref", drawn[:size])
-        try:
-            with store.reading() as conn:
-                owners = read_numbers(conn, own_only=False).owners
-                present = [(p.number, p.group) for p in parts if len(owners[folded(p.number)]) == 1]
-                away = [(d.number, "") for d in drawn[size:] if folded(d.number) not in owners]
-                for count in COUNTS:
-                    for _ in range(cases):
-                        absent = chance.random() < ABSENT
-                        marked = None
-                        while marked is None:
-                            number, group = chance.choice(away if absent else present)
-                            marked = _marked(number, count, shares, chance)
-                        yield conn, marked.mark, count, group
-                    print(f"{size:,}, {count} faults done", file=sys.stderr, flush=True)
-        finally:
-            store.close()
-
-
-def _marked(
-    number: str, count: int, shares: Mapping[str, float], chance: random.Random
-) -> Marked | None:
-    """The number with so many faults; without any, as it stands."""
-    if not count:
-        return Marked(folded(number), folded(number), ())
-    return make_mark(number, count, shares, chance)
-
-
-def _said(conn: Connection, mark: str, faults: int, group: str) -> Said:
-    """What ``identify`` says of a mark; ``group`` is "" where the truth is absent."""
-    found = identify(conn, understand(Asked(marks=[mark])), limit=BY_MARK)
+def _said(conn: Connection, case: Case, measured: bool) -> Said:
+    """What ``identify`` says of a mark, and of a bore too where it was ``measured``."""
+    sizes = {"bore": case.bore} if measured else {}
+    found = identify(conn, understand(Asked(marks=[case.mark], sizes=sizes)), limit=BY_MARK)
     odds = {c.part.group: c.probability for c in found.candidates}
     best, second = [*sorted(odds.values(), reverse=True), 0.0, 0.0][:2]
     first = [held for held, p in odds.items() if p >= best - TIE]
-    given = odds.get(group, 0.0) if group else found.none_of_these
-    right = 1 / len(first) if group in first else 0.0
-    none = found.none_of_these
-    return Said(faults, not group, best, second, right, given, none, bool(found.caps))
+    none, absent = found.none_of_these, not case.group
+    given = none if absent else odds.get(case.group, 0.0)
+    right = 1 / len(first) if case.group in first else 0.0
+    return Said(case.faults, absent, best, second, right, given, none, bool(found.caps))
 
 
 def _error(told: Told, chance: random.Random) -> str:
@@ -172,4 +137,5 @@ def _shares(one: Judged) -> list[str]:
     none = mean([s.none for s in one.said])
     absent = mean([t for _, t in one.none()])
     told = [*wrong(one.sure()), *wrong(one.ones()), f"{none:.3f}", f"{absent:.3f}"]
-    return [f"{one.size:,}", *told, f"{one.oversteps():.3f}"]
+    right = f"{100 * mean([s.right for s in one.said]):.1f}"
+    return [f"{one.size:,}", *told, right, f"{one.surprise():.3f}", f"{one.oversteps():.3f}"]
