@@ -123,7 +123,7 @@ def _watch() -> None:
 def _work(args: list[str], at: int, delay: float, few: bool, pipe: Pipe) -> None:
     sys.stdout = sys.stderr = open(os.devnull, "w")  # noqa: SIM115
     if few:
-        xref.store.seed.standard_parts = few_standards
+        xref.store.seed.standard_parts = few_standards  # type: ignore[attr-defined,assignment]
     _watch()
     COUNT.at, COUNT.delay = at, delay
     code = main(args)
