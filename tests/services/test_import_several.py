@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
 
 from xref.services.exporting import export_file
 from xref.services.importing import Imported
+from xref.services.importing.link_book import LinkBook
 from xref.services.importing.several import models_in, numbers_in
 from xref.services.opening import OpenStore
 from xref.standards.lookup import find
+from xref.store.bulk import BulkWriter
 from xref.store.engine import open_engine
 from xref.store.links import applicabilities, interchanges, steps_forward
 from xref.store.load import load_parts
@@ -36,6 +39,13 @@ def bring(opened: OpenStore, folder: Path, *rows: Sequence[str]) -> Imported:
     return opened.import_file(path)
 
 
+@contextmanager
+def held(opened: OpenStore) -> Iterator[LinkBook]:
+    """What the cells of a list are parted by."""
+    with opened.store.writing("import") as unit:
+        yield LinkBook(BulkWriter(unit), ())
+
+
 @pytest.mark.parametrize(
     ("cell", "names", "together"),
     [
@@ -52,8 +62,8 @@ def bring(opened: OpenStore, folder: Path, *rows: Sequence[str]) -> Imported:
 def test_numbers_in_a_cell_are_parted(
     opened: OpenStore, cell: str, names: tuple[str, ...], together: bool
 ) -> None:
-    with opened.store.reading() as conn:
-        assert numbers_in(conn, [cell]) == (names, together)
+    with held(opened) as book:
+        assert numbers_in(book.names, [cell]) == (names, together)
 
 
 @pytest.mark.parametrize(
@@ -69,8 +79,8 @@ def test_known_number_with_such_a_sign_in_it_is_left_whole(
     opened: OpenStore, tmp_path: Path, cell: str, names: tuple[str, ...]
 ) -> None:
     bring(opened, tmp_path, ("Part No.", "Maker"), ("QF 1;2", "Quillfeather"))
-    with opened.store.reading() as conn:
-        assert numbers_in(conn, [cell]).names == names
+    with held(opened) as book:
+        assert numbers_in(book.names, [cell]).names == names
 
 
 def test_number_that_stands_in_a_later_row_is_known_too(opened: OpenStore, tmp_path: Path) -> None:
@@ -101,9 +111,9 @@ def test_known_model_with_such_a_sign_in_it_is_left_whole(opened: OpenStore) -> 
 
         ensure_model(unit, "Wren; narrow")
         unit.commit()
-    with opened.store.reading() as conn:
-        assert models_in(conn, "Wren; narrow") == ("Wren; narrow",)
-        assert models_in(conn, "Wren; Lark") == ("Wren", "Lark")
+    with held(opened) as book:
+        assert models_in(book.links, "Wren; narrow") == ("Wren; narrow",)
+        assert models_in(book.links, "Wren; Lark") == ("Wren", "Lark")
 
 
 def test_interchange_one_way_comes_back_from_an_export(opened: OpenStore, tmp_path: Path) -> None:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from sqlalchemy import Connection
 
@@ -11,7 +12,8 @@ from xref.domain.line import needed_line, one_line, optional_line
 from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
 from xref.domain.number import key, plain, visible
 from xref.domain.part import Part
-from xref.domain.serial import SerialRange, SerialSet, read_serial, read_serials
+from xref.domain.serial import read_serial, read_serials
+from xref.domain.serial_range import SerialRange, SerialSet
 from xref.errors import InputError
 from xref.services.naming import find_or_mention, source_named
 from xref.store.link_unit import (
@@ -22,7 +24,7 @@ from xref.store.link_unit import (
     set_prefixes,
     set_serial,
 )
-from xref.store.links import find_machine, machines
+from xref.store.links import ModelRow, find_machine, machines
 from xref.store.unit import UnitOfWork
 
 MOST_NAME = 80
@@ -183,16 +185,42 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     that is not there is made as mentioned only. Raises InputError for a range that is not
     understood.
     """
+    named = find_or_mention(unit, number, maker)
+    entry, held = entry_of(
+        named.part, partial(ensure_model, unit), model=model, serials=serials, fits=fits,
+        component=component, assembly=assembly, quantity=quantity, source=source, note=note,
+    )  # fmt: skip
+    add_applicability(unit, entry, held.id, serials.strip(), source_named(unit.conn, source))
+    return Applied(named.part, entry, named.made)
+
+
+def entry_of(  # noqa: PLR0913 (one word of the command each)
+    part: Part,
+    model_named: Callable[[str, str], ModelRow],
+    *,
+    model: str,
+    serials: str,
+    fits: bool,
+    component: str,
+    assembly: str,
+    quantity: float | None,
+    source: str,
+    note: str,
+) -> tuple[Applicability, ModelRow]:
+    """The entry that these words make of ``part``, and its model.
+
+    ``model_named`` finds the model of a name, made for a maker where it is not there. Raises
+    InputError.
+    """
     if quantity is not None and not 0 < quantity <= 10_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
-    named = find_or_mention(unit, number, maker)
-    held = ensure_model(unit, _name(model, "model"), named.part.own_maker)
+    held = model_named(_name(model, "model"), part.own_maker)
     wanted = read_serials(serials)
     counted = _name(component, "component", MOST_COMPONENT).lower()
     if len(held.prefixes) == 1 and counted == WORKS:
         wanted = wanted.with_prefix(held.prefixes[0])
     entry = Applicability(
-        part_id=named.part.id,
+        part_id=part.id,
         model=held.name,
         component=counted,
         serials=_canonical(wanted, serials),
@@ -202,8 +230,7 @@ def applies(  # noqa: PLR0913 (one word of the command each)
         source=one_line(source),
         note=optional_line(note, MOST_NOTE, "note"),
     )
-    add_applicability(unit, entry, held.id, serials.strip(), source_named(unit.conn, source))
-    return Applied(named.part, entry, named.made)
+    return entry, held
 
 
 def _canonical(wanted: SerialSet, serials: str) -> str:

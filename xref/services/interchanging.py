@@ -76,38 +76,40 @@ def interchange(
     The grade ``same`` makes the two one physical thing. Numbers that are not there are made as
     mentioned only. Raises InputError for an unknown grade or a part with itself.
     """
-    if grade not in GRADES:
-        raise InputError(f'no grade is called "{visible(grade)}"', f"Use {', '.join(GRADES)}.")
-    said = optional_line(note, 300, "note")
     first = find_or_mention(unit, number)
     second = find_or_mention(unit, other, None, first.part.own_maker)
     one, two = first.part, second.part
-    if one.id == two.id:
-        raise InputError(f"{one.number} is the same part", "Name two parts.")
-    if grade == SAME and one_way:
-        raise InputError("the same designation holds both ways", "Leave out --one-way.")
-    add_interchange(
-        unit,
-        (one.id, two.id),
-        grade,
-        not one_way,
-        said,
-        source_named(unit.conn, source),
-    )
+    said = check_pair(one, two, grade, one_way, note)
+    source_id = source_named(unit.conn, source)
+    add_interchange(unit, (one.id, two.id), grade, not one_way, said, source_id)
     if grade == SAME and one.group != two.group:
-        _join(unit, one, two)
+        moving, group = joining(one, two)
+        join_groups(unit, moving, group)
     made = tuple(n.part.number for n in (first, second) if n.made)
     return Interchanged(one, two, made)
 
 
-def _join(unit: UnitOfWork, one: Part, two: Part) -> None:
+def check_pair(one: Part, two: Part, grade: str, one_way: bool, note: str) -> str:
+    """The note as it is kept. Raises InputError where the two cannot stand so."""
+    if grade not in GRADES:
+        raise InputError(f'no grade is called "{visible(grade)}"', f"Use {', '.join(GRADES)}.")
+    said = optional_line(note, 300, "note")
+    if one.id == two.id:
+        raise InputError(f"{one.number} is the same part", "Name two parts.")
+    if grade == SAME and one_way:
+        raise InputError("the same designation holds both ways", "Leave out --one-way.")
+    return said
+
+
+def joining(one: Part, two: Part) -> tuple[int, str]:
+    """Which of two parts of the same designation moves, and to which group."""
     if one.is_standard and two.is_standard:
         raise InputError(
             f"{one.number} and {two.number} are both rows of standards",
             "Use --grade stated for two standard sizes.",
         )
     moving, staying = (two, one) if one.is_standard else (one, two)
-    join_groups(unit, moving.id, staying.group)
+    return moving.id, staying.group
 
 
 def reached(conn: Connection, part_ids: Sequence[int]) -> list[Reached]:

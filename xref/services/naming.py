@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from sqlalchemy import Connection
 
@@ -25,9 +26,37 @@ class Named:
     made: bool
 
 
+class Names(Protocol):
+    """Where numbers are looked up, and new ones written down."""
+
+    def find(self, text: str, maker_name: str | None) -> Part | None:
+        """The part that ``text`` names; None for none. Raises AmbiguousError for several."""
+
+    def add(self, new: Part) -> int:
+        """Write a part down and return its id."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Stored:
+    """The numbers in the store itself."""
+
+    unit: UnitOfWork
+
+    def find(self, text: str, maker_name: str | None) -> Part | None:
+        return find_part(self.unit.conn, text, maker_name)
+
+    def add(self, new: Part) -> int:
+        return self.unit.add_part(new)
+
+
 def find_or_mention(
     unit: UnitOfWork, number: str, maker: str | None = None, other_maker: str = ""
 ) -> Named:
+    """As ``named_in``, in the store."""
+    return named_in(_Stored(unit), number, maker, other_maker)
+
+
+def named_in(names: Names, number: str, maker: str | None = None, other_maker: str = "") -> Named:
     """The part that ``number`` names, written down as mentioned only where it is not there.
 
     It is looked for under ``maker`` where one is given. A new one goes under ``maker``, else under
@@ -37,11 +66,11 @@ def find_or_mention(
     if maker is None and number[:1] == ":" and number[1:].strip():
         number, maker, other_maker = number[1:], "", ""
     try:
-        there = find_part(unit.conn, number, maker)
+        there = names.find(number, maker)
     except AmbiguousError:
         if maker is not None or not other_maker:
             raise
-        there = find_part(unit.conn, number, other_maker)
+        there = names.find(number, other_maker)
     if there is not None:
         return Named(there, False)
     whose, text = maker or other_maker, number
@@ -49,7 +78,7 @@ def find_or_mention(
     if maker is None and colon and before.strip() and after.strip():
         whose, text = before.strip(), after.strip()
     part = replace(own_part(text, whose), status="mentioned")
-    return Named(replace(part, id=unit.add_part(part)), True)
+    return Named(replace(part, id=names.add(part)), True)
 
 
 def source_named(conn: Connection, text: str) -> int | None:

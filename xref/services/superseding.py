@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
 from xref.domain.line import optional_line
 from xref.domain.number import visible
@@ -13,15 +14,30 @@ from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
 from xref.services.naming import find_or_mention, source_named
 from xref.store.link_unit import add_step, ensure_model
-from xref.store.links import steps_forward
+from xref.store.links import ModelRow, steps_forward
 from xref.store.load import load_parts
 from xref.store.unit import UnitOfWork
 
 MOST_NEW = 200
 MOST_DATE, MOST_REASON = 40, 300
 """Characters of a date, and of a reason."""
+SUPERSEDED = "superseded"
 WITHOUT_STEP = ("current", "mentioned")
 """A part of this status becomes superseded by a step that holds for every serial."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A step as it is told, without its parts: the words of ``supersede``."""
+
+    kind: str
+    serves_back: bool
+    serials: str
+    model: str
+    quantity: float
+    record_anyway: bool
+    date: str
+    reason: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,43 +74,69 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     several. Numbers that are not there are made as mentioned only. Raises InputError for a step
     that would close a cycle, with the path, unless ``record_anyway``.
     """
-    how = _kind(kind, news)
-    if not 0 < quantity <= 10_000:
-        raise InputError(f"{quantity:g} is no quantity", "Give how many replace one, such as 2.")
     first = find_or_mention(unit, old, maker)
     beside_maker = first.part.own_maker
     named = [find_or_mention(unit, number, maker, beside_maker) for number in news]
     beside = [find_or_mention(unit, number, maker, beside_maker) for number in companions]
-    ids = _others(first.part, [n.part for n in named])
-    cycle = _cycle(unit, first.part, ids)
-    if cycle and not record_anyway:
+    told = Told(kind, serves_back, serials, model, quantity, record_anyway, date, reason)
+    after, with_ = [n.part for n in named], [n.part for n in beside]
+    step, cycle = step_of(
+        told, first.part, after, with_, partial(_cycle, unit), partial(ensure_model, unit)
+    )
+    add_step(unit, step, source_named(unit.conn, source))
+    if replaced_wholly(first.part, serials):
+        unit.change_part(first.part.id, replace(first.part, status=SUPERSEDED))
+    made = tuple(n.part.number for n in (first, *named, *beside) if n.made)
+    return Recorded(first.part, tuple(after), tuple(with_), made, cycle)
+
+
+def step_of(
+    told: Told,
+    old: Part,
+    news: Sequence[Part],
+    companions: Sequence[Part],
+    cycle_by: Callable[[Part, Sequence[int]], tuple[str, ...]],
+    model_named: Callable[[str, str], ModelRow],
+) -> tuple[Step, tuple[str, ...]]:
+    """The step that is told of these parts, and the cycle that it closes (() for none).
+
+    ``cycle_by`` finds the numbers along the cycle that a step from a part to others would close,
+    ``model_named`` the model of a name, made for a maker where it is not there. Raises InputError.
+    """
+    how = _kind(told.kind, news)
+    if not 0 < told.quantity <= 10_000:
+        raise InputError(
+            f"{told.quantity:g} is no quantity", "Give how many replace one, such as 2."
+        )
+    ids = _others(old, news)
+    cycle = cycle_by(old, ids)
+    if cycle and not told.record_anyway:
         raise InputError(
             f"that would close a cycle: {' → '.join(cycle)}",
             "Look again at the book; --record-anyway writes it down as it stands there.",
         )
-    held = ensure_model(unit, model, beside_maker) if model else None
+    model = model_named(told.model, old.own_maker) if told.model else None
     step = Step(
         id=0,
-        old=first.part.id,
+        old=old.id,
         kind=how,
-        news=tuple((ident, float(quantity)) for ident in ids),
-        companions=tuple(n.part.id for n in beside),
-        serves_back=serves_back,
-        model=held.id if held else None,
-        condition=condition(serials, held.prefixes if held else ()),
-        dated=optional_line(date, MOST_DATE, "date"),
-        reason=optional_line(reason, MOST_REASON, "reason"),
+        news=tuple((ident, float(told.quantity)) for ident in ids),
+        companions=tuple(part.id for part in companions),
+        serves_back=told.serves_back,
+        model=model.id if model else None,
+        condition=condition(told.serials, model.prefixes if model else ()),
+        dated=optional_line(told.date, MOST_DATE, "date"),
+        reason=optional_line(told.reason, MOST_REASON, "reason"),
     )
-    add_step(unit, step, source_named(unit.conn, source))
-    if not serials and first.part.status in WITHOUT_STEP and not first.part.is_standard:
-        unit.change_part(first.part.id, replace(first.part, status="superseded"))
-    made = tuple(n.part.number for n in (first, *named, *beside) if n.made)
-    return Recorded(
-        first.part, tuple(n.part for n in named), tuple(n.part for n in beside), made, cycle
-    )
+    return step, cycle
 
 
-def _kind(kind: str, news: Sequence[str]) -> str:
+def replaced_wholly(old: Part, serials: str) -> bool:
+    """Whether a part becomes superseded by a step from it that is told for these serials."""
+    return not serials and old.status in WITHOUT_STEP and not old.is_standard
+
+
+def _kind(kind: str, news: Sequence[Part]) -> str:
     if not news:
         raise InputError("no new number is named", "Name what took its place.")
     if len(news) > MOST_NEW:

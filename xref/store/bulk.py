@@ -10,6 +10,7 @@ from sqlalchemy import Table, bindparam, delete, func, select, text, update
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, PartMark, Spelling, StoredSize
 from xref.domain.weights import ORIGIN_STORE
+from xref.errors import InputError
 from xref.store.bulk_figures import figures_of_singles
 from xref.store.load import pieces
 from xref.store.record import Record
@@ -71,6 +72,13 @@ class BulkWriter:
             self._makers[name] = found
         return found
 
+    def knows_maker(self, name: str) -> bool:
+        """Whether a maker of this name is on record."""
+        try:
+            return (key(name) if name else "") in self._known
+        except InputError:
+            return False
+
     def source_of(self, title: str, kind: str = "") -> int:
         """The id of the source of this title (with or without its edition), made if not there."""
         found = self._sources.get(self.source_name(title))
@@ -121,7 +129,7 @@ class BulkWriter:
         alone = [p for p in records if p.group not in shared]
         self._delta.update(figures_of_singles(alone, self._names))
         self._move(before, shared)
-        self._move_counter(part, records[-1].id)
+        self.move_counter(part, records[-1].id)
         if len(self._delta) > _MOST_FIGURES:
             self.finish()
 
@@ -175,7 +183,7 @@ class BulkWriter:
             self._delta.update(groups_tally(self.conn, groups))
             self._delta.subtract(before)
 
-    def _move_counter(self, table: Table, last: int) -> None:
+    def move_counter(self, table: Table, last: int) -> None:
         """Tell PostgreSQL which ids were given out here; SQLite looks for itself."""
         if self.conn.dialect.name == "postgresql":
             counter = func.pg_get_serial_sequence(table.name, "id")
@@ -211,7 +219,7 @@ class BulkWriter:
             ids.append(on)
         self.unit.insert_rows(boundary, ("id", *BOUNDARY), rows)
         if rows:
-            self._move_counter(boundary, following - 1)
+            self.move_counter(boundary, following - 1)
         return ids
 
 

@@ -165,12 +165,14 @@ class Recorder:
 
     def _updated(self, table: Table, rows: Sequence[Mapping[str, Any]]) -> None:
         column = key_column(table)
-        for row in rows:
-            ident = int(row[column.name])
-            query = select(table).where(column == ident)
-            now = self.conn.execute(query).mappings().first()
-            if now is not None and dict(now) != dict(row):
-                self.changes.append(Change(table.name, UPDATE, ident, ident, row, dict(now)))
+        for some in pieces(rows):
+            query = select(table).where(column.in_([row[column.name] for row in some]))
+            now = {row[column.name]: dict(row) for row in self.conn.execute(query).mappings()}
+            for row in some:
+                ident = int(row[column.name])
+                after = now.get(ident)
+                if after is not None and after != dict(row):
+                    self.changes.append(Change(table.name, UPDATE, ident, ident, row, after))
 
 
 def _watched(statement: Any) -> bool:

@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable
+from functools import partial
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
-from sqlalchemy import ColumnElement, Connection, func, or_, select
+from sqlalchemy import Connection, func, or_, select
 
 from xref.domain.number import folded, key, visible
 from xref.domain.part import BOUNDARY, Part
-from xref.errors import AmbiguousError, NotFoundError
+from xref.errors import NotFoundError
 from xref.store.load import load_parts
+from xref.store.resolving import (
+    SHOWN_CHOICES,
+    SPELLED,
+    SPELLING_LEAST,
+    SPELLING_ROLES,
+    find_by,
+)
 from xref.store.tables import boundary_class, maker, part, size, source, spelling, store_info
 from xref.store.tally import population
-
-SHOWN_CHOICES = 6
 
 
 def value_weights(
@@ -54,17 +60,8 @@ def parts_by_words(conn: Connection, ways: Iterable[Collection[str]], most: int)
 
 
 def find_part(conn: Connection, text: str, maker_name: str | None = None) -> Part | None:
-    """The part that ``text`` names: as given, by key, by folded key, then by other spellings.
-
-    ``M:NUMBER`` names the maker too (the whole text is tried as a number first). None where there
-    is none. Raises AmbiguousError with the choices where several answer at one step.
-    """
-    found = _resolve(conn, text, maker_name)
-    if found is None and maker_name is None and ":" in text:
-        before, _, after = text.partition(":")
-        if before.strip() and after.strip():
-            found = _resolve(conn, after, before)
-    return found
+    """As ``resolving.find_by``, of all that is on record."""
+    return find_by(partial(_held, conn), text, maker_name)
 
 
 def resolve(conn: Connection, text: str, maker_name: str | None = None) -> Part:
@@ -77,39 +74,17 @@ def resolve(conn: Connection, text: str, maker_name: str | None = None) -> Part:
     raise NotFoundError(f'no part is numbered "{visible(text)}"', hint)
 
 
-def _resolve(conn: Connection, text: str, maker_name: str | None) -> Part | None:
-    steps: list[ColumnElement[bool]] = [part.c.number == text.strip(), part.c.key == key(text)]
-    flat = folded(text)
-    if flat:
-        steps.append(part.c.folded == flat)
-        steps.append(
-            part.c.id.in_(
-                select(spelling.c.part_id).where(
-                    spelling.c.folded == flat, spelling.c.role.in_(("number", "alias", "mark")),
-                    spelling.c.weight >= 0.3,
-                )
-            )
-        )  # fmt: skip
-    for step in steps:
-        query = select(part.c.id).join(maker, maker.c.id == part.c.maker_id).where(step)
-        if maker_name is not None:
-            query = query.where(maker.c.key == (key(maker_name) if maker_name else ""))
-        found = load_parts(conn, list(conn.scalars(query)))
-        if len(found) == 1:
-            return found[0]
-        if found:
-            return _choose(found, text)
-    return None
-
-
-def _choose(found: Sequence[Part], text: str) -> Part:
-    if len({p.group for p in found}) == 1:
-        return max(found, key=lambda p: (p.weight, -p.id))
-    choices = [f"{p.maker}:{p.number}" if p.maker else p.number for p in found[:SHOWN_CHOICES]]
-    raise AmbiguousError(
-        f'"{visible(text)}" is the number of {len(found)} parts',
-        f"Say which: {', '.join(choices)}.",
-    )
+def _held(conn: Connection, step: str, value: str, whose: str | None) -> list[Part]:
+    query = select(part.c.id)
+    if step == SPELLED:
+        named = spelling.c.role.in_(SPELLING_ROLES), spelling.c.weight >= SPELLING_LEAST
+        owners = select(spelling.c.part_id).where(spelling.c.folded == value, *named)
+        query = query.where(part.c.id.in_(owners))
+    else:
+        query = query.where(part.c[step] == value)
+    if whose is not None:
+        query = query.join(maker, maker.c.id == part.c.maker_id).where(maker.c.key == whose)
+    return load_parts(conn, list(conn.scalars(query)))
 
 
 def nearest_numbers(conn: Connection, text: str, most: int = 3) -> list[str]:

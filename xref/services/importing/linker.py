@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -11,27 +11,18 @@ from xref.domain.number import key, visible
 from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.errors import AmbiguousError, InputError
-from xref.services.applying import applies, serials_from
+from xref.services.applying import entry_of, serials_from
+from xref.services.importing.link_book import LinkBook
 from xref.services.importing.links import LinkRow
 from xref.services.importing.several import GRADED, Several, models_in, numbers_in
 from xref.services.importing.steps import Details, details_of, quantity_of, says
-from xref.services.interchanging import STATED, interchange
-from xref.services.naming import find_or_mention
+from xref.services.interchanging import SAME, STATED, check_pair, joining
+from xref.services.naming import named_in
 from xref.services.parts import plain_instead
-from xref.services.superseding import WITHOUT_STEP, supersede
+from xref.services.superseding import SUPERSEDED, WITHOUT_STEP, Told, replaced_wholly, step_of
 from xref.sheets.fields import INTERCHANGE_NOTE, ORDER_INSTEAD, OTHER_WAY, RANGE, STEP
-from xref.store.bulk import BulkWriter
-from xref.store.link_unit import set_order_instead
-from xref.store.links import (
-    InterchangeRow,
-    applicabilities,
-    interchanges,
-    order_instead,
-    steps_forward,
-)
-from xref.store.load import load_parts
-from xref.store.sheet_facts import Extra, extras_of, write_extras
-from xref.store.unit import UnitOfWork
+from xref.store.links import InterchangeRow
+from xref.store.sheet_facts import Extra
 
 Say = Callable[[LinkRow, str, str, str], None]
 
@@ -43,39 +34,31 @@ _BESIDE = {
 
 
 class Linker:
-    """Records links within ``unit``; what cannot be recorded is a finding and is kept.
+    """Records links in ``book``; what cannot be recorded is a finding and is kept."""
 
-    ``fresh`` holds the ids of the parts that this import added.
-    """
-
-    def __init__(
-        self, unit: UnitOfWork, writer: BulkWriter, fresh: Collection[int], say: Say
-    ) -> None:
-        self.unit = unit
-        self.writer = writer
-        self.fresh = fresh
+    def __init__(self, book: LinkBook, say: Say) -> None:
+        self.book = book
+        self.names, self.links = book.names, book.links
         self.say = say
 
     def record(self, row: LinkRow) -> bool:
         """Record what the row says. True where anything of it is new."""
-        part = find_or_mention(self.unit, row.number, row.maker).part
-        if row.source:
-            self.writer.source_of(row.source)
-            row.source = self.writer.source_name(row.source)
+        part = self.names.part(row.part_id)
+        row.source = self.book.source_name(row.source)
         new = False
-        conn = self.unit.conn
-        for number in numbers_in(conn, row.lists.get("replaces", ())).names:
+        for number in numbers_in(self.names, row.lists.get("replaces", ())).names:
             new |= self._try(row, part, "replaces", number, self._replaces)
         cells = row.lists.get("replaced by", ())
         if cells:
-            step = partial(self._replaced, numbers_in(conn, cells))
+            step = partial(self._replaced, numbers_in(self.names, cells))
             new |= self._try(row, part, "replaced by", " | ".join(cells), step)
-        for text in numbers_in(conn, row.lists.get("interchange", ())).names:
+        for text in numbers_in(self.names, row.lists.get("interchange", ())).names:
             new |= self._try(row, part, "interchange", text, self._interchange)
         for what, fits in (("model", True), ("does not fit", False)):
-            step = partial(self._applies, fits)
-            for text in models_in(conn, row.told.get(what, "")):
-                new |= self._try(row, part, what, text, step)
+            if what in row.told:
+                step = partial(self._applies, fits)
+                for text in models_in(self.links, row.told[what]):
+                    new |= self._try(row, part, what, text, step)
         if ORDER_INSTEAD in row.told:
             text = row.told[ORDER_INSTEAD]
             new |= self._try(row, part, ORDER_INSTEAD, text, self._order_instead)
@@ -88,33 +71,26 @@ class Linker:
         try:
             return step(row, part, text)
         except InputError as error:
-            new = self._keep(part, Extra(what, text))
+            new = self.links.keep(part.id, Extra(what, text))
             for name in _BESIDE.get(what, ()):
                 if name in row.told:
-                    new |= self._keep(part, Extra(name, row.told[name]))
+                    new |= self.links.keep(part.id, Extra(name, row.told[name]))
             if new:
                 self.say(row, what, what, f"{error.message}; kept beside the part")
             return new
 
-    def _keep(self, part: Part, extra: Extra) -> bool:
-        held = extras_of(self.unit.conn, [part.id]).get(part.id, [])
-        if any(e.label == extra.label and e.value == extra.value for e in held):
-            return False
-        write_extras(self.unit, [(part.id, extra)])
-        return True
-
     def _named(self, text: str, beside: Part) -> Part:
         try:
-            return find_or_mention(self.unit, text, None, beside.maker).part
+            return named_in(self.names, text, None, beside.maker).part
         except AmbiguousError:
-            return find_or_mention(self.unit, text, beside.maker).part
+            return named_in(self.names, text, beside.maker).part
 
     def _replaces(self, row: LinkRow, part: Part, text: str) -> bool:
-        details = details_of(self.unit.conn, row.told, Several((text,), False))
+        details = details_of(self.names, row.told, Several((text,), False))
         return self._step(row, self._named(text, part), [part], details)
 
     def _replaced(self, named: Several, row: LinkRow, part: Part, _: str) -> bool:
-        details = details_of(self.unit.conn, row.told, named)
+        details = details_of(self.names, row.told, named)
         news = [self._named(number, part) for number in named.names]
         new = self._step(row, part, news, details)
         if new and len(news) > 1 and "replaced as" not in row.told:
@@ -124,34 +100,29 @@ class Linker:
         return new
 
     def _step(self, row: LinkRow, old: Part, news: Sequence[Part], details: Details) -> bool:
-        conn = self.unit.conn
         wanted = {n.id for n in news}
         companions = [self._named(number, old) for number in details.companions]
         beside = {p.id for p in companions}
-        for step in steps_forward(conn, [old.id]).get(old.id, []):
-            same = {ident for ident, _ in step.news} == wanted and self._from(row, step.source)
-            if same and says(conn, step, details, beside):
+        for held in self.links.steps.of(old.id):
+            same = {ident for ident, _ in held.news} == wanted and self._from(row, held.source)
+            if same and says(self.links, held, details, beside):
                 return False
-        # With one maker for all the numbers alone are exact, and found at once.
-        alike = len({p.maker for p in (old, *news, *companions)}) == 1
-        names = [p.number if alike else _address(p) for p in (old, *news, *companions)]
-        supersede(
-            self.unit, names[0], names[1 : 1 + len(news)], kind=details.kind,
-            serves_back=details.serves_back, serials=details.serials, model=details.model,
-            quantity=details.quantity, companions=names[1 + len(news) :],
-            record_anyway=details.in_cycle, source=row.source, date=details.date,
-            reason=details.reason, maker=old.maker if alike else None,
+        told = Told(
+            details.kind, details.serves_back, details.serials, details.model, details.quantity,
+            details.in_cycle, details.date, details.reason,
         )  # fmt: skip
+        step, _ = step_of(told, old, news, companions, self.book.cycle, self.links.ensure_model)
+        self.links.add_step(replace(step, source=row.source), self.book.source(row.source))
+        if replaced_wholly(self.names.part(old.id), details.serials):
+            self.names.set_status(old.id, SUPERSEDED)
         self._status(row, old)
         return True
 
     def _status(self, row: LinkRow, old: Part) -> None:
         """Let stand what the row says of the status of a part that is new with it."""
         said = row.told.get("status", "").casefold()
-        if said in WITHOUT_STEP and old.id in self.fresh and key(old.number) == key(row.number):
-            [held] = load_parts(self.unit.conn, [old.id])
-            if held.status != said:
-                self.unit.change_part(old.id, replace(held, status=said))
+        if said in WITHOUT_STEP and self.book.is_fresh(old) and key(old.number) == key(row.number):
+            self.names.set_status(old.id, said)
 
     def _from(self, row: LinkRow, source: str) -> bool:
         """Whether a fact from ``source`` is the row's: one without a source asks for none."""
@@ -164,7 +135,7 @@ class Linker:
         first, second = (other, part) if way == OTHER_WAY else (part, other)
         note = row.told.get(INTERCHANGE_NOTE, "")
         directed = None
-        for held in interchanges(self.unit.conn, [part.id]):
+        for held in self.links.swaps.of(part.id):
             if {held.part_id, held.other_id} != {part.id, other.id} or held.grade != grade:
                 continue
             ahead = held.part_id == first.id
@@ -177,11 +148,17 @@ class Linker:
             if not _fills(directed, other, one_way, note):
                 return False
             source, one_way = directed.source, not directed.both_ways
-        interchange(
-            self.unit, _address(first), _address(second), grade=grade, one_way=one_way,
-            source=source, note=note,
-        )  # fmt: skip
+        said = check_pair(first, second, grade, one_way, note)
+        swap = InterchangeRow(0, first.id, second.id, grade, not one_way, said, source)
+        self.links.add_swap(swap, self.book.source(source))
+        if grade == SAME:
+            self._join(first.id, second.id)
         return True
+
+    def _join(self, first: int, second: int) -> None:
+        one, two = self.names.part(first), self.names.part(second)
+        if one.group != two.group:
+            self.names.join(*joining(one, two))
 
     def _applies(self, fits: bool, row: LinkRow, part: Part, text: str) -> bool:
         told = row.told
@@ -191,25 +168,25 @@ class Linker:
         quantity = quantity_of(told.get("quantity", ""))
         component = " ".join(told.get("serials of", WORKS).lower().split())
         assembly, note = told.get("assembly", ""), told.get("range note", "")
-        before = applicabilities(self.unit.conn, [part.id])
         shown = str(read_serials(serials))
         if any(
             key(a.model) == key(text) and a.serials in (shown, serials)
             and (a.fits, a.component) == (fits, component)
             and (a.assembly, a.quantity) == (assembly, quantity)
             and note in ("", a.note) and self._from(row, a.source)
-            for a in before
+            for a in self.links.ranges.of(part.id)
         ):  # fmt: skip
             return False
-        applies(
-            self.unit, part.number, model=text, serials=serials, maker=part.maker, fits=fits,
+        entry, model = entry_of(
+            part, self.links.ensure_model, model=text, serials=serials, fits=fits,
             component=component, assembly=assembly, quantity=quantity, source=row.source,
             note=note,
         )  # fmt: skip
-        return len(applicabilities(self.unit.conn, [part.id])) > len(before)
+        source_id = self.book.source(row.source)
+        return self.links.add_range(entry, model.id, serials.strip(), source_id)
 
     def _order_instead(self, _: LinkRow, part: Part, text: str) -> bool:
-        held = order_instead(self.unit.conn, part.id)
+        held = self.links.order_instead(part.id)
         wanted = plain_instead(text)
         if held and held != wanted:
             raise InputError(
@@ -217,7 +194,7 @@ class Linker:
                 "Change it with xref part change.",
             )
         if not held:
-            set_order_instead(self.unit, part.id, wanted)
+            self.links.set_order_instead(part.id, wanted)
         return not held
 
 
@@ -228,8 +205,3 @@ def _fills(held: InterchangeRow, other: Part, one_way: bool, note: str) -> bool:
     if note and held.note and note != held.note:
         raise InputError(f'the note on {other.number} is "{visible(held.note)}" on record')
     return bool(note) and not held.note
-
-
-def _address(part: Part) -> str:
-    """A number that names this part and no other: ":NUMBER" where no maker is known."""
-    return f"{part.maker}:{part.number}"

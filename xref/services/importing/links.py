@@ -17,18 +17,18 @@ _SERIALS = ("serial from", "serial to", "serials")
 
 @dataclass(slots=True)
 class LinkRow:
-    """One row's links. ``outcome`` is what became of the row without them; ``sourced``: the row
-    itself names its source, or that there is none."""
+    """One row's links. ``part_id`` is 0 until its part is written; ``outcome`` is what became of
+    the row without them; ``sourced``: the row itself names its source, or that there is none."""
 
     sheet: str
     line: int
     number: str
-    maker: str
     outcome: str
     source: str
     sourced: bool
     told: dict[str, str]
     lists: dict[str, list[str]]
+    part_id: int = 0
 
 
 def links_of(row: PartRow, sheet: str, outcome: str, source: str) -> LinkRow | None:
@@ -38,8 +38,7 @@ def links_of(row: PartRow, sheet: str, outcome: str, source: str) -> LinkRow | N
         return None
     kept = {name: told[name] for name in _TOLD if name in told}
     return LinkRow(
-        sheet, row.line, row.number, told.get("maker", ""), outcome, source, "source" in told,
-        kept, row.lists or {},
+        sheet, row.line, row.number, outcome, source, "source" in told, kept, row.lists or {},
     )  # fmt: skip
 
 

@@ -67,6 +67,7 @@ class Merger:
             else:
                 named.append((row, (self.writer.maker_of(maker)[0], row.key), maker))
         drafts = self._held({name for _, name, _ in named})
+        links: list[tuple[LinkRow, Draft]] = []
         for row, name, maker in named:
             draft = drafts.get(name)
             if draft is None:
@@ -79,8 +80,11 @@ class Merger:
             self.counts[outcome] += 1
             link = links_of(row, sheet, outcome, self._source_of(row))
             if link is not None:
-                self.links.append(link)
+                links.append((link, draft))
         self._write(drafts)
+        for link, draft in links:
+            link.part_id = draft.part.id
+            self.links.append(link)
 
     def _maker(self, row: PartRow) -> str:
         maker = row.told.get("maker", "")

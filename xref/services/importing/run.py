@@ -10,6 +10,7 @@ from itertools import islice
 from pathlib import Path
 
 from xref.services.importing.imported import Imported, MappedColumn
+from xref.services.importing.link_book import LinkBook
 from xref.services.importing.linker import Linker
 from xref.services.importing.links import LinkRow
 from xref.services.importing.merge import CHANGED, REJECTED, UNCHANGED, Merger
@@ -68,8 +69,8 @@ def import_file(
         for at, table in enumerate(tables):
             merger.rejected = rejects[at] = []
             _merge_table(merger, table, bare, findings, told)
+        _link(merger, findings, progress)
     writer.finish()
-    _link(unit, merger, findings, progress)
     propose_alike(unit.conn, merger.fresh, findings)
     propose_designations(unit.conn, merger.fresh, findings)
     counts = merger.counts
@@ -129,19 +130,24 @@ def _chunks(rows: Iterator[PartRow]) -> Iterator[list[PartRow]]:
         yield chunk
 
 
-def _link(unit: UnitOfWork, merger: Merger, findings: Findings, progress: Progress | None) -> None:
+def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None:
     """Record the links; a row that was unchanged without them is changed by a new one."""
 
     def say(row: LinkRow, column: str, kind: str, message: str) -> None:
         findings.add(row.sheet, row.line, column, kind, message)
 
-    linker = Linker(unit, merger.writer, merger.fresh, say)
-    for at, row in enumerate(merger.links):
-        if progress is not None and at % LINKS_SHOWN == 0:
-            progress("links", at, len(merger.links))
-        if linker.record(row) and row.outcome == UNCHANGED:
-            merger.counts[UNCHANGED] -= 1
-            merger.counts[CHANGED] += 1
+    book = LinkBook(merger.writer, merger.fresh)
+    linker = Linker(book, say)
+    for start in range(0, len(merger.links), CHUNK):
+        rows = merger.links[start : start + CHUNK]
+        book.read(rows)
+        for at, row in enumerate(rows, start):
+            if progress is not None and at % LINKS_SHOWN == 0:
+                progress("links", at, len(merger.links))
+            if linker.record(row) and row.outcome == UNCHANGED:
+                merger.counts[UNCHANGED] -= 1
+                merger.counts[CHANGED] += 1
+        book.write()
 
 
 def _columns(tables: Iterable[Table]) -> Iterator[MappedColumn]:

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
-
-from sqlalchemy import Connection
 
 from xref.errors import InputError
 from xref.services.interchanging import GRADES
 from xref.sheets.fields import ONE_WAY, OTHER_WAY
-from xref.store.links import find_model
-from xref.store.queries import any_number
-from xref.store.sheet_links import is_maker
+from xref.store.bulk_links import BulkLinks
+from xref.store.bulk_names import BulkNames
 
 Known = Callable[[str], bool]
 """Whether a text is one name as it stands."""
@@ -39,21 +36,36 @@ class Several(NamedTuple):
     together: bool
 
 
-def numbers_in(conn: Connection, cells: Sequence[str]) -> Several:
+def numbers_in(held: BulkNames, cells: Sequence[str]) -> Several:
     """The numbers that cells name, each once, in order."""
     names: dict[str, None] = {}
     together = False
     for cell in cells:
-        found = _parted(cell, lambda text: _is_number(conn, text), _STEPS)
+        found = _parted(cell, lambda text: _is_number(held, text), _STEPS)
         names.update(dict.fromkeys(found.names))
         together |= found.together
     return Several(tuple(names), together)
 
 
-def models_in(conn: Connection, cell: str) -> tuple[str, ...]:
+def perhaps_numbers(cell: str) -> Iterator[str]:
+    """Every number that ``numbers_in`` may ask for, or find, in a cell."""
+    quoted = _QUOTED.fullmatch(cell)
+    ready: list[tuple[str, Sequence[re.Pattern[str]]]] = [(quoted[1] if quoted else cell, _STEPS)]
+    while ready:
+        text, steps = ready.pop()
+        flat = " ".join(text.split())
+        graded = GRADED.fullmatch(flat)
+        yield graded[1] if graded else flat
+        for at, step in enumerate(steps):
+            if step.search(text):
+                ready += [(piece, steps[at + 1 :]) for piece in step.split(text) if piece.strip()]
+                break
+
+
+def models_in(held: BulkLinks, cell: str) -> tuple[str, ...]:
     """The machine models that a cell names, each once, in order: "Wren; Lark"."""
     steps = (_LINES, re.compile(";"))
-    return tuple(dict.fromkeys(_parted(cell, lambda text: _is_model(conn, text), steps).names))
+    return tuple(dict.fromkeys(_parted(cell, lambda text: _is_model(held, text), steps).names))
 
 
 def one_name(text: str) -> str:
@@ -76,19 +88,19 @@ def _parted(text: str, known: Known, steps: Sequence[re.Pattern[str]]) -> Severa
     return Several(tuple(name for p in parts for name in p.names), together)
 
 
-def _is_number(conn: Connection, text: str) -> bool:
+def _is_number(held: BulkNames, text: str) -> bool:
     graded = GRADED.fullmatch(text)
     number = graded[1] if graded else text
-    if any_number(conn, {number}):
+    if held.has_number(number):
         return True
     maker, _, after = number.partition(":")
     after = after.strip()
-    return bool(after) and (not maker or is_maker(conn, maker)) and any_number(conn, {after})
+    return bool(after) and (not maker or held.has_maker(maker)) and held.has_number(after)
 
 
-def _is_model(conn: Connection, text: str) -> bool:
+def _is_model(held: BulkLinks, text: str) -> bool:
     try:
-        found = find_model(conn, text)
+        found = held.model(text)
     except InputError:
         return False
     return found is not None and found.name == text

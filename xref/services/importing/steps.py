@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from sqlalchemy import Connection
-
 from xref.domain.number import visible
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step
 from xref.errors import InputError
@@ -14,7 +12,8 @@ from xref.services.importing.several import Several, numbers_in
 from xref.services.superseding import condition
 from xref.sheets.cells import with_point
 from xref.sheets.fields import IN_CYCLE, SERVES_BACK, STEP
-from xref.store.links import find_model
+from xref.store.bulk_links import BulkLinks
+from xref.store.bulk_names import BulkNames
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +33,7 @@ class Details:
     reason: str = ""
 
 
-def details_of(conn: Connection, told: Mapping[str, str], named: Several) -> Details:
+def details_of(held: BulkNames, told: Mapping[str, str], named: Several) -> Details:
     """How ``named`` took the place. Raises InputError for what is not understood."""
     several = len(named.names) > 1
     kind = ONE if not several else SET if named.together else CHOICE
@@ -55,17 +54,17 @@ def details_of(conn: Connection, told: Mapping[str, str], named: Several) -> Det
         model=told.get("replaced on model", ""),
         serials=told.get("replaced on serials", ""),
         quantity=quantity_of(told.get("replaced quantity", "")) or 1.0,
-        companions=numbers_in(conn, [told["change with"]]).names if "change with" in told else (),
+        companions=numbers_in(held, [told["change with"]]).names if "change with" in told else (),
         date=told.get("replaced date", ""),
         reason=told.get("replaced reason", ""),
     )
 
 
-def says(conn: Connection, step: Step, wanted: Details, companions: set[int]) -> bool:
+def says(held: BulkLinks, step: Step, wanted: Details, companions: set[int]) -> bool:
     """Whether a step between the right numbers says all that a row does."""
     if wanted.plain:
         return True
-    model = find_model(conn, wanted.model) if wanted.model else None
+    model = held.model(wanted.model) if wanted.model else None
     if step.model != (model.id if model else None) or (wanted.model and model is None):
         return False
     return (
