@@ -17,7 +17,7 @@ from xref.store.history import key_column
 from xref.store.history_tables import action, change
 from xref.store.layout import metadata
 from xref.store.link_tables import machine, model
-from xref.store.load import load_parts, pieces
+from xref.store.load import every_part, pieces
 from xref.store.scan import TAIL_MOST, lay_out_all
 from xref.store.scan_planes import ORDER, SLOTS, lay_out, slotted, unpacked
 from xref.store.seal import seal_fits
@@ -205,7 +205,7 @@ def tally_faults(conn: Connection) -> Iterator[Fault]:
 
 
 def _figures(conn: Connection) -> Any:
-    return tally_of(load_parts(conn, list(conn.scalars(select(part.c.id)))))
+    return tally_of(every_part(conn))
 
 
 def _differ(right: float, there: float) -> bool:

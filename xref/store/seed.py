@@ -14,7 +14,7 @@ from xref.standards.families import standard_parts
 from xref.standards.version import TABLES_VERSION
 from xref.store.checking import unused_boundaries
 from xref.store.linked import linked_parts
-from xref.store.load import load_parts, pieces
+from xref.store.load import every_part, pieces
 from xref.store.scan import lay_out_all
 from xref.store.tables import boundary, maker, mark, part, size, spelling, store_info
 from xref.store.tally import add_tally, groups_tally, population, rewrite_tally, tally_of
@@ -76,8 +76,7 @@ def refresh(conn: Connection) -> None:
         add_tally(conn, moved)
     else:
         # Figures that cannot be right are made anew, which takes a minute for a million parts.
-        every = list(conn.scalars(select(part.c.id)))
-        rewrite_tally(conn, tally_of(load_parts(conn, every)))
+        rewrite_tally(conn, tally_of(every_part(conn)))
     lay_out_all(conn)
     _note_versions(conn)
 

@@ -34,42 +34,9 @@ _MOVE = text(
 _DROP = text("DELETE FROM tally WHERE what = :what AND value = :value AND weight < 1e-9")
 
 
-def group_tally(records: Sequence[Part]) -> Counter[Key]:
-    """What one physical thing counts for: its pattern once, with its heaviest record's weight."""
-    counts: Counter[Key] = Counter()
-    if not records:
-        return counts
-    heaviest = sorted(records, key=lambda p: (-p.weight, p.id))
-    kind = next((p.kind for p in heaviest if p.kind), "")
-    sizes = sorted({name for p in records for name in p.sizes})
-    described = any(p.words for p in records)
-    pattern = "|".join((kind, ",".join(sizes), "w" if described else ""))
-    counts["pattern", pattern] += heaviest[0].weight  # type: ignore[assignment]
-    for record in records:
-        counts["things", ""] += 1
-        if not record.is_standard:
-            counts["shape", f"{shape(record.number)[:80]}|{record.maker[:100]}"] += 1
-        _count_texts(record, counts)
-        counts.update(class_figures(record.sizes, record.kind, record.type, record.weight))
-        for name in record.sizes:
-            counts[size_figure(record.kind, name)] += record.weight  # type: ignore[assignment]
-    return counts
-
-
 def size_figure(kind: str, name: str) -> Key:
     """What the weight of the parts of ``kind`` with a size ``name`` on record is called."""
     return "size", f"{kind}|{name}"
-
-
-def _count_texts(record: Part, counts: Counter[Key]) -> None:
-    for spelled in record.spellings:
-        if spelled.weight >= COUNTED_SPELLING:
-            for char in folded(spelled.text):
-                counts["char", char] += 1
-    if record.words:
-        counts["described", ""] += 1
-        for word in split_words(record.words):
-            counts["word", word[:100]] += 1
 
 
 def groups_tally(conn: Connection, groups: Iterable[str]) -> Counter[Key]:
@@ -83,13 +50,56 @@ def groups_tally(conn: Connection, groups: Iterable[str]) -> Counter[Key]:
 
 
 def tally_of(parts: Iterable[Part]) -> Counter[Key]:
-    """What all these parts count for together."""
+    """What all these parts count for together: a physical thing's pattern once, with the weight of
+    its heaviest record, and everything else record by record."""
     grouped: dict[str, list[Part]] = defaultdict(list)
     for record in parts:
         grouped[record.group].append(record)
-    total: Counter[Key] = Counter()
+    every = [record for records in grouped.values() for record in records]
+    total = _of_texts(every)
     for records in grouped.values():
-        total.update(group_tally(records))
+        pattern, weight = _pattern(records)
+        total["pattern", pattern] += weight  # type: ignore[assignment]
+    for record in every:
+        if not record.is_standard:
+            total["shape", f"{shape(record.number)[:80]}|{record.maker[:100]}"] += 1
+        figures = class_figures(record.sizes, record.kind, record.type, record.weight)
+        for figure, amount in figures.items():
+            total[figure] += amount  # type: ignore[assignment]
+        for name in record.sizes:
+            total[size_figure(record.kind, name)] += record.weight  # type: ignore[assignment]
+    return total
+
+
+def _pattern(records: Sequence[Part]) -> tuple[str, float]:
+    """What is known of one physical thing, and its weight."""
+    if len(records) > 1:
+        records = sorted(records, key=lambda p: (-p.weight, p.id))
+    kind = next((p.kind for p in records if p.kind), "")
+    sizes = sorted({name for p in records for name in p.sizes})
+    described = any(p.words for p in records)
+    return "|".join((kind, ",".join(sizes), "w" if described else "")), records[0].weight
+
+
+def _of_texts(records: Sequence[Part]) -> Counter[Key]:
+    """How many records there are, and the signs and words they are written in."""
+    total: Counter[Key] = Counter()
+    if records:
+        total["things", ""] = len(records)
+    texts = (
+        folded(spelled.text)
+        for record in records
+        for spelled in record.spellings
+        if spelled.weight >= COUNTED_SPELLING
+    )
+    for char, count in Counter("".join(texts)).items():
+        total["char", char] = count
+    said = Counter(record.words for record in records if record.words)
+    if said:
+        total["described", ""] = said.total()
+    for words, count in said.items():
+        for word in split_words(words):
+            total["word", word[:100]] += count
     return total
 
 

@@ -14,7 +14,7 @@ from xref.store.checking import unused_boundaries
 from xref.store.history import DELETE, INSERT, UPDATE, Change, key_column
 from xref.store.history_tables import action, change
 from xref.store.layout import metadata
-from xref.store.load import load_parts, pieces
+from xref.store.load import every_part, pieces
 from xref.store.scan import lay_out_again
 from xref.store.tables import boundary, part, spelling
 from xref.store.tally import rewrite_tally, tally_of
@@ -115,8 +115,7 @@ def undo(unit: UnitOfWork) -> Action:
     for some in pieces(unused_boundaries(conn, sized)):
         conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
     if not few:
-        every = list(conn.scalars(select(part.c.id)))
-        rewrite_tally(conn, tally_of(load_parts(conn, every)))
+        rewrite_tally(conn, tally_of(every_part(conn)))
     return Action(row["id"], row["at"], row["command"], True, tuple(changes))
 
 
