@@ -6,8 +6,6 @@ facts, must account for every row that was added, and for every row that is ther
 
 from __future__ import annotations
 
-import contextlib
-import io
 import itertools
 import json
 import math
@@ -23,7 +21,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from xref.cli.app import main
+from scripts.benches.command import command
 from xref.services.checking import check
 from xref.store.engine import open_engine
 
@@ -137,14 +135,7 @@ def _account(path: Path, found: Crowd) -> None:
     store.close()
 
 
-def _run(path: str, *args: str) -> tuple[int, str]:
-    said, complaint = io.StringIO(), io.StringIO()
-    with contextlib.redirect_stdout(said), contextlib.redirect_stderr(complaint):
-        code = main(["--store", path, *args])
-    return code, complaint.getvalue()
-
-
-def _write(path: str, until: Until, seed: int) -> dict[str, Any]:
+def _write(path: Path, until: Until, seed: int) -> dict[str, Any]:
     chance = random.Random(seed)
     told: dict[str, Any] = {"imports": 0, "adds": 0, "undone": 0, "rows": 0, "faults": []}
     with tempfile.TemporaryDirectory() as folder:
@@ -156,12 +147,14 @@ def _write(path: str, until: Until, seed: int) -> dict[str, Any]:
                 box = Path(folder) / "box.csv"
                 lines = [f"QB-{seed}-{turn}-{n},stud,{n + 5}mm" for n in range(rows)]
                 box.write_text("\n".join(["number,description,bore", *lines]) + "\n")
-                code, said = _run(path, "import", str(box))
+                code, said = command(path, "import", str(box))
             elif what == "adds":
-                code, said = _run(path, "part", "add", f"QA-{seed}-{turn}", "--size", "bore=20mm")
+                code, said = command(
+                    path, "part", "add", f"QA-{seed}-{turn}", "--size", "bore=20mm"
+                )
             else:
                 rows = 0
-                code, said = _run(path, "undo")
+                code, said = command(path, "undo")
                 if code == 1 and "nothing to take back" in said:
                     continue
             if code:
@@ -172,14 +165,14 @@ def _write(path: str, until: Until, seed: int) -> dict[str, Any]:
     return told
 
 
-def _search(path: str, until: Until, seed: int) -> dict[str, Any]:
+def _search(path: Path, until: Until, seed: int) -> dict[str, Any]:
     chance = random.Random(seed)
     told: dict[str, Any] = {"searches": 0, "longest": 0.0, "faults": []}
-    _run(path, "identify", "--mark", "6204")
+    command(path, "identify", "--mark", "6204")
     for _ in until.turn():
         mark = f"62{chance.randrange(10)}?"
         begun = time.perf_counter()
-        code, said = _run(path, "identify", "--mark", mark)
+        code, said = command(path, "identify", "--mark", mark)
         told["longest"] = max(told["longest"], time.perf_counter() - begun)
         told["searches"] += 1
         if code not in (0, 1):
@@ -190,4 +183,4 @@ def _search(path: str, until: Until, seed: int) -> dict[str, Any]:
 if __name__ == "__main__":
     JOB, PATH, SECONDS, TURNS, SEED = sys.argv[1:]
     UNTIL = Until(float(SECONDS), float(TURNS))
-    print(json.dumps({"write": _write, "search": _search}[JOB](PATH, UNTIL, int(SEED))))
+    print(json.dumps({"write": _write, "search": _search}[JOB](Path(PATH), UNTIL, int(SEED))))

@@ -7,8 +7,6 @@ not. There must be none of the last.
 
 from __future__ import annotations
 
-import contextlib
-import io
 import random
 import sqlite3
 from collections import Counter
@@ -16,7 +14,7 @@ from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 
-from xref.cli.app import main
+from scripts.benches.command import command
 from xref.store.engine import open_engine
 
 Spoil = Callable[[bytearray, random.Random], None]
@@ -56,16 +54,9 @@ def worked_in(path: Path) -> bytes:
     """A store that somebody has worked in, made at ``path`` unless one is there, as bytes."""
     open_engine(path).close()
     for args in WORK:
-        code, said = _run(path, args)
+        code, said = command(path, *args)
         assert code == 0, said
     return path.read_bytes()
-
-
-def _run(path: Path, args: tuple[str, ...]) -> tuple[int, str]:
-    said, complaint = io.StringIO(), io.StringIO()
-    with contextlib.redirect_stdout(said), contextlib.redirect_stderr(complaint):
-        code = main(["--store", str(path), *args])
-    return code, complaint.getvalue()
 
 
 def rows(path: Path) -> dict[str, list[tuple[object, ...]]]:
@@ -92,7 +83,7 @@ def attempt(data: bytes, path: Path, spoil: Spoil, chance: random.Random) -> tup
         same = rows(path) == before
     except (sqlite3.Error, UnicodeDecodeError):  # what is wrong may be told in no text
         same = False
-    code, said = _run(path, WRITE)
+    code, said = command(path, *WRITE)
     if code == 3:
         return "refused", _told(said) or ("" if path.read_bytes() == spoilt else "it was written")
     if code != 0:

@@ -15,15 +15,22 @@ EDGE = 50
 
 def reliability_svg(panels: Mapping[str, Told]) -> str:
     """One square panel beside another, each with its diagonal, points and 95 % intervals."""
+    return _sheet([_panel(_left(at), *panel) for at, panel in enumerate(panels.items())])
+
+
+def _left(at: int) -> int:
+    """Where the panel begins that has so many before it."""
+    return EDGE + at * (SIDE + 2 * EDGE)
+
+
+def _sheet(panels: Sequence[list[str]]) -> str:
     width, height = len(panels) * (SIDE + 2 * EDGE), SIDE + 2 * EDGE
-    drawn = [
+    head = [
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
         f'width="{width}" height="{height}" font-family="sans-serif" font-size="12">',
         f'<rect width="{width}" height="{height}" fill="white"/>',
     ]
-    for at, (title, told) in enumerate(panels.items()):
-        drawn += _panel(EDGE + at * (SIDE + 2 * EDGE), title, told)
-    return "\n".join([*drawn, "</svg>", ""])
+    return "\n".join([*head, *(line for panel in panels for line in panel), "</svg>", ""])
 
 
 def _panel(left: int, title: str, told: Told) -> list[str]:
@@ -70,15 +77,7 @@ class Line:
 
 def growth_svg(sizes: Sequence[int], lines: Sequence[Line]) -> str:
     """One panel a figure on logarithmic axes, beside growth as fast as the store's (dashed)."""
-    width, height = len(lines) * (SIDE + 2 * EDGE), SIDE + 2 * EDGE
-    drawn = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width} {height}" '
-        f'width="{width}" height="{height}" font-family="sans-serif" font-size="12">',
-        f'<rect width="{width}" height="{height}" fill="white"/>',
-    ]
-    for at, line in enumerate(lines):
-        drawn += _growth(EDGE + at * (SIDE + 2 * EDGE), sizes, line)
-    return "\n".join([*drawn, "</svg>", ""])
+    return _sheet([_growth(_left(at), sizes, line) for at, line in enumerate(lines)])
 
 
 def _growth(left: int, sizes: Sequence[int], line: Line) -> list[str]:
