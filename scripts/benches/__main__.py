@@ -25,6 +25,16 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="scripts/bench", description=__doc__)
     parser.add_argument("--seed", type=int, default=312, help="default %(default)s")
     which = parser.add_subparsers(dest="which", required=True)
+    _ask_answers(which)
+    _ask_times(which)
+    _ask_growth(which)
+    for command in which.choices.values():
+        command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
+    _measure(parser.parse_args())
+
+
+def _ask_answers(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """What is measured of the answers themselves."""
     right = which.add_parser("accuracy", help="right first and in ten, beside plain text distances")
     right.add_argument(
         "--sizes", default="10000,100000", help="own parts in the store: %(default)s"
@@ -49,6 +59,10 @@ def main() -> None:
         command.add_argument(
             "--noise", action="store_true", help="with noise that the costs were not set for"
         )
+
+
+def _ask_times(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """What is measured in seconds alone."""
     start = which.add_parser("cold", help="a cold start against its imports")
     start.add_argument("--repeats", type=int, default=15, help="runs of each: %(default)s")
     lists = which.add_parser("import", help="a csv of parts, beside pandas read and written")
@@ -57,22 +71,23 @@ def main() -> None:
     fast = which.add_parser("speed", help="the shortlist beside scoring every number")
     fast.add_argument("--sizes", default="10000,100000", help="own parts: %(default)s")
     fast.add_argument("--cases", type=int, default=30, help="marks a cell: %(default)s")
+    ranges = which.add_parser("sizes", help="boundary dimensions beside a range query over parts")
+    ranges.add_argument("--sizes", default="1000000", help="own parts: %(default)s")
+    ranges.add_argument("--cases", type=int, default=30, help="queries a row: %(default)s")
+
+
+def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """What is measured of the store: its growth, and that it loses nothing."""
     growth = which.add_parser("scale", help="time, memory and disk as the store grows")
     growth.add_argument(
         "--sizes", default="1000,10000,100000,1000000", help="own parts: %(default)s"
     )
     growth.add_argument("--cases", type=int, default=60, help="marks a store: %(default)s")
     growth.add_argument("--svg", type=Path, help="where to draw it")
-    ranges = which.add_parser("sizes", help="boundary dimensions beside a range query over parts")
-    ranges.add_argument("--sizes", default="1000000", help="own parts: %(default)s")
-    ranges.add_argument("--cases", type=int, default=30, help="queries a row: %(default)s")
     sound = which.add_parser("trust", help="a store killed, damaged, and with several in it")
     sound.add_argument("--kills", type=int, default=200, help="default %(default)s")
     sound.add_argument("--seconds", type=float, default=60, help="of the crowd: %(default)s")
     sound.add_argument("--trials", type=int, default=100, help="damages a sort: %(default)s")
-    for command in (right, honest, start, lists, fast, growth, ranges, sound):
-        command.add_argument("--seed", type=int, default=argparse.SUPPRESS)
-    _measure(parser.parse_args())
 
 
 def _measure(asked: argparse.Namespace) -> None:
