@@ -73,5 +73,6 @@ def command(
     mentioned(done.made)
     if done.cycle:
         click.echo(f"This closes a cycle: {' → '.join(done.cycle)}.", err=True)
-    click.echo(f"{done.old.number} → {', '.join(p.number for p in done.news)}.")
+    said = f"{done.old.number} → {', '.join(p.number for p in done.news)}"
+    click.echo(f"{said} is already on record." if done.known else f"{said}.")
     return 0

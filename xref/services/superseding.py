@@ -13,7 +13,7 @@ from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
 from xref.services.naming import find_or_mention, source_named
-from xref.store.link_unit import add_step, ensure_model
+from xref.store.link_unit import add_step, ensure_model, step_on_record
 from xref.store.links import ModelRow, steps_forward
 from xref.store.load import load_parts
 from xref.store.unit import UnitOfWork
@@ -36,19 +36,22 @@ class Told:
     model: str
     quantity: float
     record_anyway: bool
+    source: str
     date: str
     reason: str
 
 
 @dataclass(frozen=True, slots=True)
 class Recorded:
-    """What was written down: the parts of the step, and the numbers made for it."""
+    """What was written down: the parts of the step, and the numbers made for it. ``known``: it was
+    on record already, with nothing different, and was not written down again."""
 
     old: Part
     news: tuple[Part, ...]
     companions: tuple[Part, ...]
     made: tuple[str, ...]
     cycle: tuple[str, ...] = ()
+    known: bool = False
 
 
 def supersede(  # noqa: PLR0913 (one word of the command each)
@@ -71,23 +74,27 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     """Write down that ``old`` is superseded by ``news``.
 
     ``kind`` is one, set (all of them) or choice (any of them); "" is one for one number and refuses
-    several. Numbers that are not there are made as mentioned only. Raises InputError for a step
-    that would close a cycle, with the path, unless ``record_anyway``.
+    several. Numbers that are not there are made as mentioned only; a step that is on record is not
+    written down twice. Raises InputError for a step that would close a cycle, with the path, unless
+    ``record_anyway``.
     """
     first = find_or_mention(unit, old, maker)
     beside_maker = first.part.own_maker
     named = [find_or_mention(unit, number, maker, beside_maker) for number in news]
     beside = [find_or_mention(unit, number, maker, beside_maker) for number in companions]
-    told = Told(kind, serves_back, serials, model, quantity, record_anyway, date, reason)
+    told = Told(kind, serves_back, serials, model, quantity, record_anyway, source, date, reason)
     after, with_ = [n.part for n in named], [n.part for n in beside]
     step, cycle = step_of(
         told, first.part, after, with_, partial(_cycle, unit), partial(ensure_model, unit)
     )
-    add_step(unit, step, source_named(unit.conn, source))
+    source_id = source_named(unit.conn, source)
+    known = step_on_record(unit.conn, step, source_id)
+    if not known:
+        add_step(unit, step, source_id)
     if replaced_wholly(first.part, serials):
         unit.change_part(first.part.id, replace(first.part, status=SUPERSEDED))
     made = tuple(n.part.number for n in (first, *named, *beside) if n.made)
-    return Recorded(first.part, tuple(after), tuple(with_), made, cycle)
+    return Recorded(first.part, tuple(after), tuple(with_), made, cycle, known)
 
 
 def step_of(
@@ -127,6 +134,7 @@ def step_of(
         condition=condition(told.serials, model.prefixes if model else ()),
         dated=optional_line(told.date, MOST_DATE, "date"),
         reason=optional_line(told.reason, MOST_REASON, "reason"),
+        source=told.source,
     )
     return step, cycle
 

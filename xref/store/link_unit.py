@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from sqlalchemy import select
+from sqlalchemy import Connection, select
 
 from xref.domain.machine import Applicability
 from xref.domain.number import key
@@ -22,7 +22,7 @@ from xref.store.link_tables import (
     supersession,
     supersession_part,
 )
-from xref.store.links import ModelRow, find_model
+from xref.store.links import ModelRow, find_model, steps_forward
 from xref.store.load import load_parts
 from xref.store.unit import UnitOfWork
 
@@ -112,6 +112,24 @@ def add_step(unit: UnitOfWork, step: Step, source_id: int | None) -> int:
         }  # fmt: skip
         unit.insert(supersession_part, row)
     return ident
+
+
+def step_on_record(conn: Connection, step: Step, source_id: int | None) -> bool:
+    """Whether a step with nothing different, from the same source, is on record."""
+    wanted = _any_order(step)
+    same = [
+        held.id
+        for held in steps_forward(conn, [step.old]).get(step.old, ())
+        if _any_order(held) == wanted
+    ]
+    query = select(supersession.c.source_id).where(supersession.c.id.in_(same))
+    return source_id in conn.scalars(query).all()
+
+
+def _any_order(step: Step) -> Step:
+    """The step by what it says alone: in a set or a choice none comes first."""
+    news, companions = tuple(sorted(step.news)), tuple(sorted(step.companions))
+    return replace(step, id=0, source="", news=news, companions=companions)
 
 
 def add_interchange(
