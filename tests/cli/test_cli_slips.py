@@ -47,6 +47,27 @@ def test_a_slip_is_answered_with_what_to_type(xref: Run, line: str) -> None:
     assert SLIPS[line][1] in instead
 
 
+@pytest.mark.parametrize(
+    ("slip", "meant"),
+    [("identfy", "identify"), ("bakcup", "backup"), ("restor", "restore"), ("chek", "check")],
+)
+def test_a_slip_in_a_command_is_answered_with_the_nearest(xref: Run, slip: str, meant: str) -> None:
+    done = xref(slip)
+    assert done.returncode == 2
+    assert f"Did you mean {meant}?" in done.stderr
+
+
+def test_a_slip_below_a_command_or_in_a_machine_is_answered_too(xref: Run) -> None:
+    assert xref("part", "add", "QF-1").returncode == 0
+    assert xref("machine", "add", "QW 312", "--model", "Wren", "--serial", "QW312").returncode == 0
+    done = xref("part", "shwo", "QF-1")
+    assert done.returncode == 2
+    assert "show" in done.stderr
+    done = xref("belongs", "QF-1", "--machine", "QW 321")
+    assert done.returncode == 1
+    assert "Did you mean QW 312?" in done.stderr
+
+
 def test_a_page_for_a_supplier_who_has_nothing_says_so(xref: Run) -> None:
     done = xref("wanted", "sheet", "--supplier", "Dunmarrow")
     assert (done.returncode, done.stdout) == (1, "Nothing is wanted from Dunmarrow.\n")
