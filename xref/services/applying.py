@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import partial
+from functools import lru_cache, partial
 
 from sqlalchemy import Connection
 
@@ -134,6 +134,7 @@ def _prefixes(texts: Sequence[str]) -> list[str]:
     return list(found)
 
 
+@lru_cache(maxsize=1024)
 def _name(text: str, what: str, most: int = MOST_NAME) -> str:
     line = needed_line(text, most, what)
     key(line)

@@ -32,8 +32,8 @@ class Names(Protocol):
     def find(self, text: str, maker_name: str | None) -> Part | None:
         """The part that ``text`` names; None for none. Raises AmbiguousError for several."""
 
-    def add(self, new: Part) -> int:
-        """Write a part down and return its id."""
+    def add(self, new: Part) -> Part:
+        """Write a part down and return it with its id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +45,8 @@ class _Stored:
     def find(self, text: str, maker_name: str | None) -> Part | None:
         return find_part(self.unit.conn, text, maker_name)
 
-    def add(self, new: Part) -> int:
-        return self.unit.add_part(new)
+    def add(self, new: Part) -> Part:
+        return replace(new, id=self.unit.add_part(new))
 
 
 def find_or_mention(
@@ -77,8 +77,7 @@ def named_in(names: Names, number: str, maker: str | None = None, other_maker: s
     before, colon, after = number.partition(":")
     if maker is None and colon and before.strip() and after.strip():
         whose, text = before.strip(), after.strip()
-    part = replace(own_part(text, whose), status="mentioned")
-    return Named(replace(part, id=names.add(part)), True)
+    return Named(names.add(replace(own_part(text, whose), status="mentioned")), True)
 
 
 def source_named(conn: Connection, text: str) -> int | None:

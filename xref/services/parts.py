@@ -70,8 +70,8 @@ def own_part(
 
 def takes_suffix(number: str) -> bool:
     """Whether trade suffixes may follow: a bearing's bare designation that a table knows."""
-    return any(
-        read.kind == "bearing" and not read.features and not read.unknown and find(read.designation)
+    return bool(find(number)) and any(
+        read.kind == "bearing" and not read.features and not read.unknown
         for read in bearing.read(number)
         if folded(read.designation) == folded(number)
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import replace
+from functools import lru_cache
 from typing import TypeVar
 
 from sqlalchemy import func, select
@@ -35,6 +36,9 @@ from xref.store.sheet_links import orders_of
 from xref.store.shelf import Shelf
 
 T = TypeVar("T")
+
+_key = lru_cache(maxsize=4096)(key)
+"""The same models are named again and again."""
 
 _STEP = (
     "id", "old_id", "kind", "serves_back", "model_id", "serials", "dated", "reason", "source_id",
@@ -68,7 +72,7 @@ class BulkLinks:
         self.swaps: Shelf[InterchangeRow] = Shelf(self._swaps_of, self._blank)
         self.extras: Shelf[Extra] = Shelf(lambda ids: extras_of(self._conn, ids), lambda _: False)
         self.orders: Shelf[str] = Shelf(self._orders_of, self._blank)
-        self._followers: set[int] = set()
+        self.led: Shelf[int] = Shelf(self._led_to, self._blank)
         self._new_steps: list[tuple[Step, int | None]] = []
         self._new_ranges: list[tuple[object, ...]] = []
         self._new_swaps: dict[tuple[int, int, str], tuple[object, ...]] = {}
@@ -76,7 +80,7 @@ class BulkLinks:
 
     def model(self, name: str) -> ModelRow | None:
         """As ``links.find_model``."""
-        known = key(name)
+        known = _key(name)
         if known not in self._models:
             self._models[known] = find_model(self._conn, name)
         return self._models[known]
@@ -85,13 +89,13 @@ class BulkLinks:
         """As ``link_unit.ensure_model``."""
         held = self.model(name)
         if held is None or (maker_name and not held.maker):
-            held = self._models[key(name)] = ensure_model(self._unit, name, maker_name)
+            held = self._models[_key(name)] = ensure_model(self._unit, name, maker_name)
         return held
 
     def path(self, starts: Sequence[int], goal: int) -> tuple[int, ...] | None:
         """The way along supersessions from the first of ``starts`` that leads to ``goal``."""
         # Nearly every step is the first from its new number, or the first to its old one.
-        if any(self.steps.of(ident) for ident in starts) and self._follows(goal):
+        if any(self.steps.of(ident) for ident in starts) and self.led.of(goal):
             for ident in starts:
                 found = path_between(ident, goal, self.steps.held)
                 if found:
@@ -102,7 +106,7 @@ class BulkLinks:
         """Write down one step."""
         for ident, _ in step.news:
             self.steps.of(ident)
-            self._followers.add(ident)
+            self.led.of(ident).append(step.old)
         self.steps.of(step.old).append(step)
         self._new_steps.append((step, source_id))
         self._linked.update((step.old, *(new for new, _ in step.news), *step.companions))
@@ -189,12 +193,18 @@ class BulkLinks:
     def _blank(self, ident: int) -> bool:
         return ident in self._fresh and ident not in self._linked
 
-    def _follows(self, ident: int) -> bool:
-        if ident in self._followers:
-            return True
+    def _led_to(self, ids: Sequence[int]) -> dict[int, list[int]]:
+        """The parts that each of these follows."""
         p = supersession_part.c
-        query = select(p.id).where(p.part_id == ident, p.role == NEW).limit(1)
-        return not self._blank(ident) and self._conn.scalar(query) is not None
+        query = select(p.part_id, supersession.c.old_id).join(
+            supersession, supersession.c.id == p.supersession_id
+        )
+        rows = [
+            (ident, old)
+            for some in pieces(ids)
+            for ident, old in self._conn.execute(query.where(p.role == NEW, p.part_id.in_(some)))
+        ]
+        return _by(rows, ids)
 
     def _steps_from(self, ids: Sequence[int]) -> dict[int, list[Step]]:
         found: dict[int, list[Step]] = {}

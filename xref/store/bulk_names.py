@@ -57,7 +57,7 @@ class BulkNames:
         """Read the parts that these texts may name, as numbers or as ``M:NUMBER``."""
         asked: dict[str, str] = {}
         for text in texts:
-            for number in {text, text.partition(":")[2]}:
+            for number in (text, text.partition(":")[2]) if ":" in text else (text,):
                 try:
                     asked[key(number)] = folded(number)
                 except InputError:
@@ -96,17 +96,15 @@ class BulkNames:
         """Whether a maker of this name is on record."""
         return self._writer.knows_maker(name)
 
-    def add(self, new: Part) -> int:
-        """Add a part of the user's own and return the id that it is going to have.
+    def add(self, new: Part) -> Part:
+        """Add a part of the user's own and return it with the id that it is going to have.
 
         Raises InputError under the name of a standard.
         """
         maker_id, is_standard = self._writer.maker_of(new.maker)
         if is_standard or not new.group.startswith("own:"):
             self.flush()
-            ident = self._unit.add_part(new)
-            self.read_ids({ident})
-            return ident
+            return self.part(self._unit.add_part(new))
         if not self._new:
             self._next = int(self._conn.scalar(select(func.max(part.c.id))) or 0) + 1
         ident = self._next + len(self._new)
@@ -114,8 +112,9 @@ class BulkNames:
         self._new.append(record)
         self._new_ids.add(ident)
         whose = key(new.maker) if new.maker else ""
-        self._note(replace(new, id=ident), record.key, record.folded, whose)
-        return ident
+        added = replace(new, id=ident)
+        self._note(added, record.key, record.folded, whose)
+        return added
 
     def set_status(self, ident: int, status: str) -> None:
         """Give a part this status."""

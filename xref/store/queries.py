@@ -156,11 +156,6 @@ def any_chains(conn: Connection) -> bool:
     return conn.exec_driver_sql("SELECT 1 FROM supersession LIMIT 1").first() is not None
 
 
-def any_number(conn: Connection, texts: Collection[str]) -> bool:
-    """Whether a part is numbered just as one of ``texts``."""
-    return conn.scalar(select(part.c.id).where(part.c.number.in_(texts)).limit(1)) is not None
-
-
 def any_learned(conn: Connection) -> bool:
     """Whether anything was learned of how the user reads marks."""
     return conn.exec_driver_sql("SELECT 1 FROM reading_count LIMIT 1").first() is not None
@@ -173,7 +168,7 @@ def default_unit(conn: Connection) -> str:
 
 
 __all__ = [
-    "any_chains", "any_learned", "any_number", "count_parts", "default_unit", "find_part",
+    "any_chains", "any_learned", "count_parts", "default_unit", "find_part",
     "find_sources", "list_parts", "load_parts", "nearest_numbers",
     "parts_by_words", "population", "resolve", "sources", "value_weights",
 ]  # fmt: skip

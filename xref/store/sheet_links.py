@@ -10,7 +10,6 @@ from sqlalchemy import ColumnElement, Connection, Table, func, select
 from xref.domain.number import key
 from xref.domain.part import PartMark
 from xref.domain.weights import ORIGIN_STANDARD
-from xref.errors import InputError
 from xref.store.bench_tables import bench_item, wanted
 from xref.store.link_tables import (
     applicability,
@@ -22,7 +21,7 @@ from xref.store.link_tables import (
 )
 from xref.store.load import pieces
 from xref.store.sheet_facts import source_names
-from xref.store.tables import maker, mark, part
+from xref.store.tables import mark, part
 
 
 def orders_of(conn: Connection, ids: Sequence[int]) -> dict[int, str]:
@@ -62,14 +61,6 @@ def shared_numbers(conn: Connection, numbers: Iterable[str]) -> set[str]:
         query = select(part.c.number).where(part.c.key.in_(some))
         counts.update(number for number in conn.scalars(query) if number in wanted_)
     return {number for number, count in counts.items() if count > 1}
-
-
-def is_maker(conn: Connection, name: str) -> bool:
-    """Whether a maker of this name is on record."""
-    try:
-        return conn.scalar(select(maker.c.id).where(maker.c.key == key(name))) is not None
-    except InputError:
-        return False
 
 
 def beyond_parts(conn: Connection) -> dict[str, int]:

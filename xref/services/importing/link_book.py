@@ -40,7 +40,8 @@ class LinkBook:
         links.orders.read({r.part_id for r in rows if ORDER_INSTEAD in r.told})
         links.swaps.read({r.part_id for r in rows if "interchange" in r.lists})
         if any("replaces" in r.lists or "replaced by" in r.lists for r in rows):
-            links.steps.read(self.names.ids())
+            for shelf in (links.steps, links.led):
+                shelf.read(self.names.ids())
 
     def write(self) -> None:
         """Write what was recorded since the last time, and hold nothing any longer."""

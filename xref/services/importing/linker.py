@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import partial
 
 from xref.domain.machine import WORKS
@@ -109,10 +108,10 @@ class Linker:
                 return False
         told = Told(
             details.kind, details.serves_back, details.serials, details.model, details.quantity,
-            details.in_cycle, details.date, details.reason,
+            details.in_cycle, row.source, details.date, details.reason,
         )  # fmt: skip
         step, _ = step_of(told, old, news, companions, self.book.cycle, self.links.ensure_model)
-        self.links.add_step(replace(step, source=row.source), self.book.source(row.source))
+        self.links.add_step(step, self.book.source(row.source))
         if replaced_wholly(self.names.part(old.id), details.serials):
             self.names.set_status(old.id, SUPERSEDED)
         self._status(row, old)
