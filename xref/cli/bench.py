@@ -125,10 +125,10 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
 @click.pass_context
 def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: str | None) -> int:
     """Write down how the part fitted; what was tried outranks any table from then on."""
-    from xref.services import benching
+    from xref.services import trying
 
     with the_store(ctx) as opened, opened.store.writing("bench outcome") as unit:
-        part, facts = benching.outcome(unit, label, result, why, in_place_of or "")
+        part, facts = trying.outcome(unit, label, result, why, in_place_of or "")
         unit.commit()
     click.echo(f"Label {label}, {part.number}: {result}.")
     for fact in facts:

@@ -93,12 +93,13 @@ def done(ctx: click.Context, ident: int) -> int:
 @click.pass_context
 def sheet(ctx: click.Context, supplier: str | None, as_csv: bool) -> int:
     """Print one page for a supplier; nothing is sent anywhere."""
+    from xref.render import wanted_page
     from xref.services import wanting
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         rows = wanting.lines(conn, supplier or "")
     if as_csv:
-        click.echo(wanting.sheet_csv(rows), nl=False)
+        click.echo(wanted_page.page_csv(rows), nl=False)
     else:
-        click.echo(wanting.sheet_markdown(supplier or "", rows))
+        click.echo(wanted_page.page_markdown(supplier or "", rows))
     return 0 if rows else 1

@@ -25,10 +25,13 @@ def wanted_text(rows: Sequence[Line]) -> str:
         if w.done_at:
             told.append("got")
         lines.append("  ".join(text for text in told if text))
+    return "\n".join([*lines, *total_line(rows)])
+
+
+def total_line(rows: Sequence[Line]) -> list[str]:
+    """The line with the totals; none where nothing has a price."""
     sums = [f"{amount} {currency}".strip() for currency, amount in totals(rows).items()]
-    if sums:
-        lines.append(f"Total of what has a price: {', '.join(sums)}")
-    return "\n".join(lines)
+    return [f"Total of what has a price: {', '.join(sums)}"] if sums else []
 
 
 def wanted_json(rows: Sequence[Line]) -> dict[str, Any]:

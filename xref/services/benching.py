@@ -1,4 +1,4 @@
-"""The bench book: what was found, what it was decided to be, and how it fitted."""
+"""The bench book: what was found, and what it was decided to be."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.line import needed_line, one_line, optional_line
-from xref.domain.machine import TRIED, WORKS, Applicability
 from xref.domain.nextcheck import Check
 from xref.domain.number import visible
 from xref.domain.part import Part
@@ -19,22 +18,19 @@ from xref.services.donors import Donor, Item, donor_of
 from xref.services.habits import learn
 from xref.services.identified import Identified
 from xref.services.identify import identify
-from xref.services.interchanging import FITS, FITS_NOT, SHOWN
 from xref.services.naming import find_or_mention
 from xref.services.photos import keep
 from xref.services.query import Asked, understand
 from xref.store import bench
 from xref.store.bench import BenchItem
-from xref.store.link_unit import add_applicability, add_interchange, ensure_model
 from xref.store.links import find_machine
 from xref.store.load import load_parts
-from xref.store.queries import default_unit, find_sources, resolve
+from xref.store.queries import default_unit
 from xref.store.unit import UnitOfWork
 
-OUTCOMES = ("fitted", "did-not-fit", "returned", "sent-back")
 FOUND = ("side", "position", "orientation", "shims", "neighbours")
-MOST, MOST_ASSEMBLY, MOST_NOTE, MOST_REASON = 200, 80, 500, 300
-"""Characters of a place and of each thing found, of an assembly, of a note, of a reason."""
+MOST, MOST_ASSEMBLY, MOST_NOTE = 200, 80, 500
+"""Characters of a place and of each thing found, of an assembly, of a note."""
 LEAST_ODDS = 0.01
 
 
@@ -138,61 +134,6 @@ def _teach(unit: UnitOfWork, item: BenchItem, part: Part) -> None:
     if item.part_id is not None:
         learn(unit, marks, load_parts(unit.conn, [item.part_id])[0], times=-1)
     learn(unit, marks, part)
-
-
-def outcome(
-    unit: UnitOfWork, ident: int, result: str, why: str = "", in_place_of: str = ""
-) -> tuple[Part, tuple[str, ...]]:
-    """Write down how the decided part fitted, and the facts that follow from it.
-
-    On a machine with a serial it becomes a range of that one serial with the source "tried"; with
-    ``in_place_of`` an interchange. Raises InputError for an item that is not decided.
-    """
-    if result not in OUTCOMES:
-        raise InputError(f'no outcome is called "{visible(result)}"', f"Use {', '.join(OUTCOMES)}.")
-    reason = optional_line(why, MOST_REASON, "reason")
-    item = bench.item(unit.conn, ident)
-    if item.part_id is None:
-        raise InputError(
-            f"label {ident} is not decided yet",
-            f"Say what it is: xref bench decide {ident} NUMBER.",
-        )
-    (part,) = load_parts(unit.conn, [item.part_id])
-    values = {"outcome": result, "why": reason, "outcome_at": bench.now()}
-    bench.change_item(unit, ident, values)
-    facts: list[str] = []
-    if result in ("fitted", "did-not-fit"):
-        fits = result == "fitted"
-        source = _tried(unit)
-        facts += _range_of_one(unit, item, part, fits, reason, source)
-        if in_place_of:
-            other = resolve(unit.conn, in_place_of)
-            grade = FITS if fits else FITS_NOT
-            add_interchange(unit, (part.id, other.id), grade, False, reason, source)
-            facts.append(f"{part.number} in place of {other.number}: {SHOWN[grade]}")
-    return part, tuple(facts)
-
-
-def _tried(unit: UnitOfWork) -> int:
-    found = find_sources(unit.conn, TRIED)
-    return found[0][0] if found else unit.add_source(TRIED, "", "bench", "")
-
-
-def _range_of_one(
-    unit: UnitOfWork, item: BenchItem, part: Part, fits: bool, why: str, source: int
-) -> list[str]:
-    if not item.machine:
-        return []
-    machine = find_machine(unit.conn, item.machine)
-    works = machine.serials.get(WORKS)
-    if works is None:
-        return []
-    entry = Applicability(
-        part.id, machine.model, WORKS, works.serial, fits, item.assembly, None, TRIED, why
-    )
-    held = ensure_model(unit, machine.model)
-    add_applicability(unit, entry, held.id, works.serial, source)
-    return [f"{part.number}: {entry.shown()}"]
 
 
 def donor(conn: Connection, assembly: str, machine: str | None) -> Donor:

@@ -1,9 +1,7 @@
-"""What is wanted: to order, and one page of it for a supplier."""
+"""What is wanted: to order, at what price, and what was got."""
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from collections import defaultdict
 from collections.abc import Sequence
@@ -16,10 +14,8 @@ from sqlalchemy import Connection
 from xref.domain.line import needed_line, one_line, optional_line
 from xref.domain.number import visible
 from xref.domain.order import Order
-from xref.domain.part import Part, is_plain_number
-from xref.domain.size import mm_text
+from xref.domain.part import Part
 from xref.errors import InputError, NotFoundError
-from xref.services.cautions import DEFER, cautions
 from xref.services.counter import orders
 from xref.store import bench
 from xref.store.bench import Wanted
@@ -133,67 +129,3 @@ def totals(rows: Sequence[Line]) -> dict[str, Decimal]:
             continue
         found[line.wanted.currency] += each * Decimal(f"{line.wanted.quantity:g}")
     return dict(found)
-
-
-def sizes_text(part: Part | None) -> str:
-    """The sizes of a part on one line."""
-    if part is None:
-        return ""
-    return ", ".join(
-        f"{name} {held.value if is_plain_number(name) else mm_text(held.value)}"
-        for name, held in part.sizes.items()
-    )
-
-
-def _cells(line: Line) -> list[str]:
-    part = line.part
-    what = (part.words or part.type or part.kind) if part else ""
-    original = part.number if part and part.number != line.ask else ""
-    each = f"{line.wanted.price} {line.wanted.currency}".strip()
-    return [
-        line.ask,
-        f"{line.wanted.quantity:g}",
-        original,
-        what,
-        sizes_text(part),
-        each,
-        line.wanted.note,
-    ]
-
-
-COLUMNS = ("ask for", "quantity", "original number", "description", "sizes", "price", "note")
-
-
-def sheet_csv(rows: Sequence[Line]) -> str:
-    """The page as CSV."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    writer.writerows([_harmless(cell) for cell in _cells(line)] for line in rows)
-    return out.getvalue()
-
-
-def _harmless(cell: str) -> str:
-    """A cell that no spreadsheet runs."""
-    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
-
-
-def sheet_markdown(supplier: str, rows: Sequence[Line]) -> str:
-    """The page as Markdown: a table, the totals, the cautions; a sentence where nothing is."""
-    if not rows:
-        return f"Nothing is wanted{f' from {supplier}' if supplier else ''}."
-    head = f"# Wanted from {supplier}" if supplier else "# Wanted"
-    told = [head, "", "| " + " | ".join(COLUMNS) + " |", "|" + "---|" * len(COLUMNS)]
-    for line in rows:
-        told.append("| " + " | ".join(c.replace("|", "\\|") for c in _cells(line)) + " |")
-    sums = [f"{amount} {currency}".strip() for currency, amount in totals(rows).items()]
-    if sums:
-        told += ["", f"Total of what has a price: {', '.join(sums)}"]
-    steps = [
-        f"{line.ask}: {step}" for line in rows if line.order for step in line.order.steps
-    ]  # fmt: skip
-    if steps:
-        told += ["", *(f"- {step}" for step in dict.fromkeys(steps))]
-    said = dict.fromkeys(text for line in rows if line.part for text in cautions(line.part))
-    told += ["", *(f"Caution: {text}" for text in said), DEFER]
-    return "\n".join(told)
