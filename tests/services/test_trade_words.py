@@ -35,6 +35,8 @@ def opened(scenario_path: Path) -> Iterator[OpenStore]:
         ("cotter pin", "pin"),
         ("ball race", "bearing"),
         ("fan belt", "belt"),
+        ("oil seals", "shaft seal"),
+        ("circlips", "retaining ring"),
     ],
 )
 def test_a_word_of_the_trade_finds_its_kind_first(opened: OpenStore, words: str, kind: str) -> None:
@@ -61,12 +63,27 @@ def test_the_reason_says_under_which_words_it_stands(opened: OpenStore) -> None:
         ("Left-hand oil-seal, gear box", ["hand", "oil seal", "gear", "box"]),
         ("taper roller bearing", ["taper roller bearing"]),
         ("oil", ["oil"]),
+        ("oil seals", ["oil seals"]),
+        ("brass", ["brass"]),
         ("left", []),
         ("", []),
     ],
 )
 def test_the_longest_words_of_the_trade_are_taken_together(text: str, said: list[str]) -> None:
     assert [one.said for one in wanted_in(text)] == said
+
+
+@pytest.mark.parametrize(
+    ("text", "ways"),
+    [
+        ("bearings", [("bearings",), ("bearing",)]),
+        ("brass", [("brass",)]),
+        ("gas", [("gas",)]),
+        ("oil seals", [("oil", "seals"), ("oil", "seal"), ("seal",)]),
+    ],
+)
+def test_several_things_are_asked_for_as_one(text: str, ways: list[tuple[str, ...]]) -> None:
+    assert list(wanted_in(text)[0].ways) == ways
 
 
 def test_no_part_falls_below_the_floor_that_the_rest_is_given(opened: OpenStore) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -44,17 +45,30 @@ def hand(text: str) -> str:
 
 
 def wanted_in(text: str) -> list[Wanted]:
-    """What ``text`` asks for, in order, hands left out; the longest words of the trade first."""
+    """What ``text`` asks for, in order, hands left out; the longest words of the trade first, and
+    of several things as of one."""
     words = [word for word in split_words(text) if word not in HANDS]
     found = []
     while words:
-        count = next(n for n in range(min(len(words), _longest()), 0, -1) if n == 1 or
-                     " ".join(words[:n]) in _trade_words())  # fmt: skip
-        said = " ".join(words[:count])
-        also = _trade_words().get(said, ())
-        found.append(Wanted(said, (tuple(words[:count]), *also)))
+        longest = min(len(words), _longest())
+        count = next(n for n in range(longest, 0, -1) if n == 1 or _also(words[:n]))
+        said = tuple(words[:count])
+        ways = (said, _of_one(said), *_also(said))
+        found.append(Wanted(" ".join(said), tuple(dict.fromkeys(ways))))
         del words[:count]
     return found
+
+
+def _also(said: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+    """In which other words a description has it; () for what is no word of the trade."""
+    return _trade_words().get(" ".join(said)) or _trade_words().get(" ".join(_of_one(said)), ())
+
+
+def _of_one(said: Sequence[str]) -> tuple[str, ...]:
+    """The words of one thing for those of several: seals, seal."""
+    last = said[-1]
+    several = len(last) > len("gas") and last.endswith("s") and not last.endswith("ss")
+    return (*said[:-1], last[:-1] if several else last)
 
 
 @cache
