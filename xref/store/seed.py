@@ -138,13 +138,24 @@ def _insert_whole(
     conn: Connection, parts: Sequence[Part], makers: dict[str, int], first_id: int
 ) -> None:
     held = _boundaries(conn, parts)
-    rows, spelled, sizes = [], [], []
-    for part_id, record in enumerate(parts, first_id):
-        on = held.get(_dimensions(record))
-        rows.append({"id": part_id, **part_row(record, makers[record.maker], on)})
-        spelled += [spelling_row(part_id, s) for s in record.spellings if folded(s.text)]
-        sizes += [size_row(part_id, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
+    given = dict(enumerate(parts, first_id))
+    rows = [
+        {"id": ident, **part_row(p, makers[p.maker], held.get(_dimensions(p)))}
+        for ident, p in given.items()
+    ]
     conn.execute(insert(part), rows)
+    _insert_texts(conn, given)
+
+
+def _insert_texts(conn: Connection, parts: Mapping[int, Part]) -> None:
+    """The spellings and sizes of parts by their ids."""
+    spelled = [
+        spelling_row(i, s) for i, p in parts.items() for s in p.spellings if folded(s.text)
+    ]  # fmt: skip
+    sizes = [
+        size_row(i, name, held)
+        for i, p in parts.items() for name, held in p.sizes.items() if name not in BOUNDARY
+    ]  # fmt: skip
     conn.execute(insert(spelling), spelled)
     if sizes:
         conn.execute(insert(size), sizes)
@@ -155,20 +166,16 @@ def _rewrite(conn: Connection, kept: Mapping[int, Part], makers: dict[str, int])
     if not kept:
         return
     held = _boundaries(conn, list(kept.values()))
-    rows, spelled, sizes = [], [], []
-    for ident, record in kept.items():
-        row = part_row(record, makers[record.maker], held.get(_dimensions(record)))
-        rows.append({"row_id": ident, **row})
-        spelled += [spelling_row(ident, s) for s in record.spellings if folded(s.text)]
-        sizes += [size_row(ident, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
+    rows = [
+        {"row_id": ident, **part_row(p, makers[p.maker], held.get(_dimensions(p)))}
+        for ident, p in kept.items()
+    ]
     for some in pieces(list(kept)):
         noted = spelling.c.role == "mark"
         conn.execute(delete(spelling).where(spelling.c.part_id.in_(some), ~noted))
         conn.execute(delete(size).where(size.c.part_id.in_(some)))
     conn.execute(update(part).where(part.c.id == bindparam("row_id")), rows)
-    conn.execute(insert(spelling), spelled)
-    if sizes:
-        conn.execute(insert(size), sizes)
+    _insert_texts(conn, kept)
 
 
 def _retire(conn: Connection, gone: Sequence[int]) -> None:
