@@ -89,35 +89,27 @@ def by_xref(conn: Connection) -> Way:
 
 def by_wratio(numbers: Numbers) -> Way:
     """RapidFuzz's ``WRatio`` over every number; ``*`` left out, ``?`` left in."""
-
-    def answer(mark: str, group: str) -> Answer:
-        wanted = mark.replace("*", "")
-        start = time.perf_counter()
-        best = process.extract(wanted, numbers.texts, scorer=fuzz.WRatio, limit=10)
-        took = time.perf_counter() - start
-        own = max(fuzz.WRatio(wanted, text) for text in numbers.spelled[group])
-        rows = process.extract(
-            wanted, numbers.texts, scorer=fuzz.WRatio, limit=None, score_cutoff=own - BELOW
-        )
-        place = _place(numbers, ((score, at) for _, score, at in rows), group, own)
-        return Answer(place, took, best[0][0])
-
-    return answer
+    return _by(fuzz.WRatio, numbers, sign=1, below=BELOW)
 
 
 def by_distance(numbers: Numbers) -> Way:
     """Plain edit distance (neighbours swapped count once) over every number; ``?`` left in."""
+    return _by(OSA.distance, numbers, sign=-1, below=0)
+
+
+def _by(scorer: Callable[..., float], numbers: Numbers, sign: int, below: float) -> Way:
+    """By one of RapidFuzz's scorers; ``sign`` is 1 where more is nearer, −1 where less is."""
 
     def answer(mark: str, group: str) -> Answer:
         wanted = mark.replace("*", "")
         start = time.perf_counter()
-        best = process.extract(wanted, numbers.texts, scorer=OSA.distance, limit=10)
+        best = process.extract(wanted, numbers.texts, scorer=scorer, limit=10)
         took = time.perf_counter() - start
-        own = min(OSA.distance(wanted, text) for text in numbers.spelled[group])
+        own = max(sign * scorer(wanted, text) for text in numbers.spelled[group])
         rows = process.extract(
-            wanted, numbers.texts, scorer=OSA.distance, limit=None, score_cutoff=own
+            wanted, numbers.texts, scorer=scorer, limit=None, score_cutoff=sign * (own - below)
         )
-        place = _place(numbers, ((-far, at) for _, far, at in rows), group, -own)
+        place = _place(numbers, ((sign * score, at) for _, score, at in rows), group, own)
         return Answer(place, took, best[0][0])
 
     return answer
