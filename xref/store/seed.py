@@ -44,6 +44,22 @@ def refresh(conn: Connection) -> None:
     groups = {p.group for p in parts} | _standard_groups(conn)
     counted = population(conn).things == _parts(conn)
     before = groups_tally(conn, groups)
+    _replace_rows(conn, parts)
+    for some in pieces(unused_boundaries(conn)):
+        conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
+    if counted:
+        moved = groups_tally(conn, groups)
+        moved.subtract(before)
+        add_tally(conn, moved)
+    else:
+        # Figures that cannot be right are made anew, which takes a minute for a million parts.
+        rewrite_tally(conn, tally_of(every_part(conn)))
+    lay_out_all(conn)
+    _note_versions(conn)
+
+
+def _replace_rows(conn: Connection, parts: Sequence[Part]) -> None:
+    """Write the standard rows over those that are there, add the new ones, retire the rest."""
     makers = _makers(conn, parts)
     query = select(part.c.maker_id, part.c.key, part.c.id, part.c.origin)
     there: dict[tuple[int, str], int] = {}
@@ -68,17 +84,6 @@ def refresh(conn: Connection) -> None:
         _insert_whole(conn, fresh, makers, first)
     _move_counters(conn)
     _retire(conn, list(there.values()))
-    for some in pieces(unused_boundaries(conn)):
-        conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
-    if counted:
-        moved = groups_tally(conn, groups)
-        moved.subtract(before)
-        add_tally(conn, moved)
-    else:
-        # Figures that cannot be right are made anew, which takes a minute for a million parts.
-        rewrite_tally(conn, tally_of(every_part(conn)))
-    lay_out_all(conn)
-    _note_versions(conn)
 
 
 def _standard_groups(conn: Connection) -> set[str]:
