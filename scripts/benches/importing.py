@@ -11,10 +11,11 @@ import time
 from collections.abc import Sequence
 from pathlib import Path
 
-from fixtures.workbooks import plain_csv
+from fixtures.workbooks import linked_csv, plain_csv
 from xref.store.engine import open_engine
 
 TARGET = 15_000
+LINKED_TARGET = 5_000
 MEMORY_MB = 600
 
 PLAIN = """
@@ -26,24 +27,34 @@ frame.to_sql("parts", create_engine(f"sqlite:///{sys.argv[2]}"), index=False)
 
 
 def measure(sizes: Sequence[int], repeats: int, seed: int) -> None:
-    """Import lists of these sizes into new stores, each in a process of its own, and print."""
+    """Import lists of these sizes into new stores, each in a process of its own, and print.
+
+    ``links`` are lists of which each row names what replaced it, a model and a serial.
+    """
     print(f"seed {seed}, 8 columns, {repeats} runs each, medians; {os.cpu_count()} cores")
-    print("     rows    xref import   rows/s   rows/s of cpu   memory   pandas and to_sql")
+    print("             rows    xref import   rows/s   rows/s of cpu   memory   pandas and to_sql")
     with tempfile.TemporaryDirectory() as folder:
         for size in sizes:
-            path = Path(folder) / f"{size}.csv"
-            plain_csv(path, size, seed)
-            ours = [_import(path, Path(folder)) for _ in range(repeats)]
-            plain = [_plain(path, Path(folder)) for _ in range(repeats)]
-            wall = statistics.median(o[0] for o in ours)
-            cpu = statistics.median(o[1] for o in ours)
-            memory = max(o[2] for o in ours)
-            base = statistics.median(plain)
-            print(
-                f"{size:9,}   {wall:9.2f} s   {size / wall:8,.0f}   {size / cpu:10,.0f}   "
-                f"{memory:8.0f} MB   {base:8.2f} s ({size / base:,.0f} rows/s)"
-            )
-    print(f"aims: {TARGET:,} rows/s at 100,000 rows, under {MEMORY_MB} MB")
+            for what, write in (("parts", plain_csv), ("links", linked_csv)):
+                path = Path(folder) / f"{what}-{size}.csv"
+                write(path, size, seed)
+                print(f"{what}  {_measured(path, size, repeats)}")
+    print(
+        f"aims: {TARGET:,} rows/s at 100,000 rows, {LINKED_TARGET:,} with links, "
+        f"under {MEMORY_MB} MB"
+    )
+
+
+def _measured(path: Path, size: int, repeats: int) -> str:
+    ours = [_import(path, path.parent) for _ in range(repeats)]
+    base = statistics.median(_plain(path, path.parent) for _ in range(repeats))
+    wall = statistics.median(o[0] for o in ours)
+    cpu = statistics.median(o[1] for o in ours)
+    memory = max(o[2] for o in ours)
+    return (
+        f"{size:10,}   {wall:9.2f} s   {size / wall:8,.0f}   {size / cpu:10,.0f}   "
+        f"{memory:8.0f} MB   {base:8.2f} s ({size / base:,.0f} rows/s)"
+    )
 
 
 def _import(path: Path, folder: Path) -> tuple[float, float, float]:

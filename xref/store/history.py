@@ -7,6 +7,7 @@ that are updated or deleted are kept whole, with those that a delete takes with 
 from __future__ import annotations
 
 import json
+from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
@@ -51,6 +52,7 @@ class Recorder:
     def __init__(self, conn: Connection) -> None:
         self.conn = conn
         self.changes: list[Change] = []
+        self._made: dict[str, list[tuple[int, int]]] = defaultdict(list)
         self._pending: list[Any] = []
         self._busy = False
         event.listen(conn, "before_execute", self._before)
@@ -69,7 +71,7 @@ class Recorder:
         """Keep the rows that the driver itself inserted since the highest id was ``was``."""
         now = self._highest(table)
         if now > was and table.name not in UNWATCHED:
-            self.changes.append(Change(table.name, INSERT, was + 1, now))
+            self._keep_inserted(table, was + 1, now)
 
     def _before(
         self, _conn: Connection, statement: Any, many: Any, one: Any, _options: Any
@@ -117,13 +119,17 @@ class Recorder:
         finally:
             cursor.close()
 
+    def _keep_inserted(self, table: Table, low: int, high: int) -> None:
+        self.changes.append(Change(table.name, INSERT, low, high))
+        self._made[table.name].append((low, high))
+
     def _inserted(self, statement: Insert, was: int, params: Sequence[Mapping[str, Any]]) -> None:
         table = statement.table
         assert isinstance(table, Table)
         name = key_column(table).name
         now = self._highest(table)
         if now > was:
-            self.changes.append(Change(table.name, INSERT, was + 1, now))
+            self._keep_inserted(table, was + 1, now)
             return
         compiled = statement.compile().params
         for row in params or [compiled]:
@@ -171,8 +177,16 @@ class Recorder:
             for row in some:
                 ident = int(row[column.name])
                 after = now.get(ident)
-                if after is not None and after != dict(row):
-                    self.changes.append(Change(table.name, UPDATE, ident, ident, row, after))
+                if after is None or after == dict(row) or self._needless(table, row, after):
+                    continue
+                self.changes.append(Change(table.name, UPDATE, ident, ident, row, after))
+
+    def _needless(self, table: Table, row: Mapping[str, Any], after: Mapping[str, Any]) -> bool:
+        """Whether a row that was inserted here changes only what goes with its insertion."""
+        ident = row[key_column(table).name]
+        if not any(low <= ident <= high for low, high in self._made[table.name]):
+            return False
+        return all(row[c.name] == after[c.name] for c in table.columns if c.foreign_keys)
 
 
 def _watched(statement: Any) -> bool:

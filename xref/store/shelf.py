@@ -25,9 +25,10 @@ class Shelf(Generic[T]):
     def read(self, ids: Collection[int]) -> None:
         """Read what hangs on these parts."""
         new = [ident for ident in ids if ident not in self.held]
-        found = self._load([ident for ident in new if not self._blank(ident)]) if new else {}
-        for ident, rows in found.items():
-            self.held.setdefault(ident, list(rows))
+        asked = [ident for ident in new if not self._blank(ident)]
+        if asked:
+            for ident, rows in self._load(asked).items():
+                self.held.setdefault(ident, list(rows))
         for ident in new:
             self.held.setdefault(ident, [])
 
