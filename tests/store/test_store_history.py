@@ -18,6 +18,7 @@ from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore, open_store
 from xref.services.superseding import supersede
 from xref.store.load import load_parts
+from xref.store.queries import resolve
 from xref.store.seed import refresh
 from xref.store.tables import part
 from xref.store.tally import population, tally_of
@@ -49,6 +50,7 @@ STEPS: dict[str, Step] = {
         u, "QF-1", maker="Quillfeather", kind="bush", sizes={"bore": "20mm"}
     ),
     "add twin": lambda u: parts.add(u, "6204", kind="bearing"),
+    "instead": lambda u: parts.change(u, "QF-1", order_instead="kit QF-77"),
     "change": lambda u: parts.change(u, "QF-1", words="bush, worn", sizes={"length": "30mm"}),
     "mark": lambda u: marking.add(u, "QF-1", "QF 7", "number"),
     "cast": lambda u: marking.add(u, "QF-2", "QF 8", "casting", "Dunmarrow"),
@@ -144,6 +146,21 @@ def test_the_history_of_a_part_names_what_touched_it(small: Path, tmp_path: Path
     assert changed[0].before is not None
     assert changed[0].after is not None
     assert (changed[0].before["words"], changed[0].after["words"]) == ("", "bush, worn")
+
+
+def test_what_to_order_instead_is_one_row_however_high_the_parts_id(
+    small: Path, tmp_path: Path
+) -> None:
+    path = Path(shutil.copy(small, tmp_path / "s.xref"))
+    with open_store(str(path)) as store:
+        assert run(store, "add")
+        assert run(store, "instead")
+        with store.store.reading() as conn:
+            told = actions(conn)
+            ident = resolve(conn, "QF-1").id
+        assert ident > 1
+        made = [(c.low, c.high) for c in told[0].changes if c.table == "ordering"]
+        assert made == [(ident, ident)]
 
 
 def test_an_undo_still_goes_after_the_tables_were_refreshed(small: Path, tmp_path: Path) -> None:

@@ -128,7 +128,8 @@ class Recorder:
         assert isinstance(table, Table)
         name = key_column(table).name
         now = self._highest(table)
-        if now > was:
+        # A key that is another table's id is not given out in order: the row says which it is.
+        if now > was and not key_column(table).foreign_keys:
             self._keep_inserted(table, was + 1, now)
             return
         compiled = statement.compile().params
