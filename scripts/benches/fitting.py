@@ -29,6 +29,7 @@ RANGES = {
     "cost_scale": (0.7, 1.0),
     "near_scale": (0.6, 0.95),
     "near_share": (0.5, 1.0),
+    "mark_most": (26.0, 50.0),
     "mark_discount": (0.0, 4.0),
     "mark_agrees": (0.0, 4.0),
 }

@@ -41,10 +41,10 @@ def _verdict(
     ("probabilities", "none", "word"),
     [
         ([0.99], 0.01, "one"),
-        ([0.90, 0.09], 0.01, "one"),
-        ([0.90], 0.10, "one"),
-        ([0.8999, 0.01], 0.09, "several"),  # below nine in ten
-        ([0.91, 0.0911], 0.0, "several"),  # less than ten times the next
+        ([0.93, 0.06], 0.01, "one"),
+        ([0.93], 0.07, "one"),
+        ([0.9299, 0.01], 0.06, "several"),  # not sure enough
+        ([0.93, 0.0931], 0.0, "several"),  # less than ten times the next
         ([0.5, 0.5], 0.0, "several"),
         ([0.143] * 7, 0.0, "several"),
         ([0.2, 0.2], 0.6, "none"),

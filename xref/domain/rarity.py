@@ -24,6 +24,7 @@ def rarity_bits(characters: float, crowd: float, model: Model) -> float:
     ``characters`` is the information of its legible signs in bits, ``crowd`` the sum of
     ``nearness`` over the numbers near it, 0 where there is none.
     """
+    characters = min(model.mark_most, characters)
     most = characters + model.near_over
     alone = min(most, -math.log2(crowd)) if crowd > 0 else most
     mixed = model.near_share * alone + (1 - model.near_share) * characters

@@ -78,7 +78,7 @@ def readables(marks: Sequence[Mark], model: Model, population: Population) -> tu
             if way is not None:
                 signs = [population.sign_bits(sign.chars) for sign in way.signs]
                 reading = prepare(way, model.faults, tails, signs)
-                found.append(Readable(reading, at, min(model.mark_most, math.fsum(signs))))
+                found.append(Readable(reading, at, math.fsum(signs)))
     return tuple(found)
 
 
