@@ -1,7 +1,7 @@
 """The one family of errors: what went wrong, and what to do about it.
 
 Library code raises these and never prints; the command line turns each into one line and an
-exit code (CONTRACT: 1 the answer is no, 2 wrong usage, 3 the store or a file could not be used).
+exit code (1 the answer is no, 2 wrong usage, 3 the store or a file could not be used).
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ class XrefError(Exception):
         self.hint = hint
 
     def to_json(self) -> dict[str, dict[str, str]]:
-        """The error as CONTRACT's ``{"error": {...}}``."""
+        """The error as its JSON document, ``{"error": {...}}``."""
         return {"error": {"kind": self.kind, "message": self.message, "hint": self.hint}}
 
 

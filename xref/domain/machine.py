@@ -168,7 +168,7 @@ class Belongs:
         return sides.pop() if len(sides) == 1 else ""
 
     def to_json(self, machine: Machine) -> dict[str, Any]:
-        """The contract's document for ``belongs``."""
+        """The JSON document of ``belongs``."""
         return {
             "verdict": self.verdict,
             "because": self.because,

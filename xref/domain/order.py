@@ -19,5 +19,5 @@ class Order:
     steps: tuple[str, ...]
 
     def to_json(self) -> dict[str, Any]:
-        """As the contract writes it."""
+        """As it stands in JSON."""
         return {"number": self.number, "maker": self.maker, "steps": list(self.steps)}

@@ -40,7 +40,7 @@ class SizeReading:
         return float(self.value) if self.counted else self.value / NM_PER_MM
 
     def to_json(self) -> dict[str, Any]:
-        """As the contract's ``query`` shows it: millimetres and the uncertainty taken."""
+        """As it stands under ``query`` in JSON: millimetres and the uncertainty taken."""
         if self.counted:
             return {"count": self.value, "text": self.text}
         return {

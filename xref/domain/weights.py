@@ -1,4 +1,4 @@
-"""How much each part counts before anything has been seen (MODEL: *start*). All judged."""
+"""How much each part counts before anything has been seen: the *start* in bits. All judged."""
 
 from __future__ import annotations
 

@@ -1,1 +1,1 @@
-"""TODO."""
+"""Results as plain text for a terminal, and as JSON documents."""

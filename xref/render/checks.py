@@ -26,5 +26,5 @@ def _shown(text: str) -> str:
 
 
 def checks_json(faults: Sequence[Fault]) -> dict[str, Any]:
-    """The findings as the contract's document."""
+    """The findings as one JSON document."""
     return {"findings": [{"check": f.check, "message": f.message, "mend": f.mend} for f in faults]}

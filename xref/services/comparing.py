@@ -30,7 +30,7 @@ class Difference:
     note: str = ""
 
     def to_json(self) -> dict[str, str | None]:
-        """As the contract writes it."""
+        """As it stands in JSON."""
         return {
             "about": self.about,
             "this": self.this,

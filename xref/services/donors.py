@@ -45,7 +45,7 @@ class Donor:
     silent: tuple[str, ...]
 
     def to_json(self) -> dict[str, Any]:
-        """The contract's document for ``donor``."""
+        """The JSON document of ``donor``."""
         return {
             "ranges": [_range_json(r) for r in self.ranges],
             "machine_inside": self.machine_inside,

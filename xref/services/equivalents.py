@@ -59,7 +59,7 @@ class Equivalent:
     order: Order | None = None
 
     def to_json(self) -> dict[str, Any]:
-        """As the contract writes it."""
+        """As it stands in JSON."""
         return {
             "number": self.number,
             "maker": self.maker,
@@ -87,7 +87,7 @@ class Equivalents:
     order: Order | None = None
 
     def to_json(self) -> dict[str, Any]:
-        """The contract's document for ``equivalents``."""
+        """The JSON document of ``equivalents``."""
         head: dict[str, Any] = (
             {"query": dict(self.query)}
             if self.part is None

@@ -36,7 +36,7 @@ class Candidate:
         return self.scored.part
 
     def to_json(self) -> dict[str, Any]:
-        """As the contract writes a candidate; bits are never rounded."""
+        """As a candidate stands in JSON; bits are never rounded."""
         part = self.part
         maker = part.own_maker or None
         order = self.order or Order(part.number, maker, ())
@@ -94,7 +94,7 @@ class Identified:
     withheld_probability: float = 0.0
 
     def to_json(self) -> dict[str, Any]:
-        """The contract's document for ``identify``."""
+        """The JSON document of ``identify``."""
         return {
             "query": self.query.to_json(),
             "verdict": self.verdict,

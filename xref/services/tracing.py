@@ -41,7 +41,7 @@ class SoldNow:
     note: str
 
     def to_json(self) -> dict[str, Any]:
-        """As the contract writes it."""
+        """As it stands in JSON."""
         return {
             "number": self.part.number,
             "maker": self.part.own_maker or None,
@@ -79,7 +79,7 @@ class Traced:
     ways: tuple[tuple[tuple[int, float], ...], ...] = ()
 
     def to_json(self) -> dict[str, Any]:
-        """The contract's document for ``trace``."""
+        """The JSON document of ``trace``."""
         return {
             "number": self.part.number,
             "maker": self.part.own_maker or None,
