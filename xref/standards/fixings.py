@@ -116,10 +116,16 @@ def _lengths(row: Row) -> str:
     return f"made in lengths of {row['length_min']} to {row['length_max']} {row['unit']}"
 
 
+_WOODRUFF_LIMITS = {"width": "0.0254/0", "height": "0/-0.127", "diameter": "0/-0.254"}
+"""ANSI B17.2, inch keys: +0.001, -0.005 and -0.010 in, as a public handbook prints the table."""
+
+
 def _key(row: Row) -> Part:
     """A key's ``width`` and ``height``, and a Woodruff key's ``diameter``."""
     type_ = _PIN_TYPE[row["kind"]]
     sizes = {name: _size(row, row[name]) for name in ("width", "height", "diameter") if row[name]}
+    if type_ == "woodruff key" and row["unit"] == "in":
+        sizes = {name: limits(size, _WOODRUFF_LIMITS[name]) for name, size in sizes.items()}
     nominal = row["nominal"].replace(" ", "")
     standards = row["standard"].split(" / ")
     number, *others = (f"{name} {nominal}" for name in standards)
