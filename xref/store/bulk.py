@@ -152,16 +152,21 @@ class BulkWriter:
         self.unit.insert_rows(size, _SIZE, [row for p in records for row in _sizes(p.id, p.sizes)])
         self._move(before, groups)
 
+    def regroup(self, groups: Mapping[int, str]) -> None:
+        """Make parts, by id, the same physical things as these groups."""
+        if not groups:
+            return
+        touched = self._groups_of(list(groups)) | set(groups.values())
+        before = groups_tally(self.conn, touched)
+        rows = [{"row_id": ident, "group_key": group} for ident, group in groups.items()]
+        self.conn.execute(update(part).where(part.c.id == bindparam("row_id")), rows)
+        self._move(before, touched)
+
     def add_marks(self, marks: Sequence[tuple[int, PartMark, int | None, bool]]) -> None:
         """Note marks on parts: id, mark, source, and whether trade suffixes may follow it."""
         if not marks:
             return
-        ids = list({ident for ident, *_ in marks})
-        groups = {
-            group
-            for some in pieces(ids)
-            for group in self.conn.scalars(select(part.c.group_key).where(part.c.id.in_(some)))
-        }
+        groups = self._groups_of(list({ident for ident, *_ in marks}))
         before = groups_tally(self.conn, groups)
         rows, spelled = [], []
         for ident, found, source_id, suffixed in marks:
@@ -177,6 +182,13 @@ class BulkWriter:
         """Bring the stored figures of the population up to date."""
         add_tally(self.conn, self._delta)
         self._delta.clear()
+
+    def _groups_of(self, ids: Sequence[int]) -> set[str]:
+        return {
+            group
+            for some in pieces(ids)
+            for group in self.conn.scalars(select(part.c.group_key).where(part.c.id.in_(some)))
+        }
 
     def _move(self, before: Counter[Key], groups: set[str]) -> None:
         if groups:

@@ -12,7 +12,6 @@ from xref.domain.number import folded, key
 from xref.domain.part import Part
 from xref.errors import InputError
 from xref.store.bulk import BulkWriter
-from xref.store.link_unit import join_groups
 from xref.store.load import pieces
 from xref.store.record import Record
 from xref.store.resolving import (
@@ -25,6 +24,7 @@ from xref.store.resolving import (
     find_by,
 )
 from xref.store.tables import maker, part, spelling
+from xref.store.unit import standard_name
 
 
 class BulkNames:
@@ -37,11 +37,12 @@ class BulkNames:
 
     def __init__(self, writer: BulkWriter, new_ids: set[int]) -> None:
         self._writer = writer
-        self._unit, self._conn = writer.unit, writer.conn
+        self._conn = writer.conn
         self._new_ids = new_ids
         self._new: list[Record] = []
         self._next = 0
         self._status: dict[int, str] = {}
+        self._groups: dict[int, str] = {}
         self.forget()
 
     def forget(self) -> None:
@@ -102,9 +103,8 @@ class BulkNames:
         Raises InputError under the name of a standard.
         """
         maker_id, is_standard = self._writer.maker_of(new.maker)
-        if is_standard or not new.group.startswith("own:"):
-            self.flush()
-            return self.part(self._unit.add_part(new))
+        if is_standard:
+            raise standard_name(new.maker)
         if not self._new:
             self._next = int(self._conn.scalar(select(func.max(part.c.id))) or 0) + 1
         ident = self._next + len(self._new)
@@ -123,12 +123,11 @@ class BulkNames:
 
     def join(self, ident: int, group: str) -> None:
         """Make a part of the user's own the same physical thing as ``group``."""
-        self.flush()
-        join_groups(self._unit, ident, group)
+        self._groups[ident] = group
         self._parts[ident] = replace(self.part(ident), group=group)
 
     def flush(self) -> None:
-        """Write the parts and statuses that wait."""
+        """Write the parts, statuses and groups that wait."""
         for at, record in enumerate(self._new, self._next):
             record.status = self._status.pop(at, record.status)
         self._writer.add(self._new)
@@ -142,6 +141,8 @@ class BulkNames:
                 changed = part.c.id.in_(some), part.c.status != status
                 self._conn.execute(update(part).where(*changed).values(status=status))
         self._status.clear()
+        self._writer.regroup(self._groups)
+        self._groups.clear()
 
     def _held(self, step: str, value: str, whose: str | None) -> Sequence[Part]:
         if step == NUMBER:

@@ -121,10 +121,7 @@ class UnitOfWork:
         """
         maker_id = self.ensure_maker(record.maker)
         if self._is_standard(maker_id) and not record.is_standard:
-            raise InputError(
-                f"{record.maker} is a standard, and its rows come with the tables",
-                "Name the maker of your part, or none.",
-            )
+            raise standard_name(record.maker)
         number_key = key(record.number)
         there = select(part.c.id).where(part.c.maker_id == maker_id, part.c.key == number_key)
         if self.conn.scalar(there) is not None:
@@ -200,6 +197,14 @@ class UnitOfWork:
         ]
         if rows:
             self.conn.execute(insert(mark), rows)
+
+
+def standard_name(maker_name: str) -> InputError:
+    """The refusal of a part of the user's own under the name of a standard."""
+    return InputError(
+        f"{maker_name} is a standard, and its rows come with the tables",
+        "Name the maker of your part, or none.",
+    )
 
 
 def _new_id(conn: Connection, table: Table, row: Mapping[str, object]) -> int:

@@ -29,6 +29,9 @@ from xref.store.unit import UnitOfWork
 CHUNK = 5_000
 """Rows that are merged at once: each chunk asks the store once for the parts it has."""
 
+LINKS_AT_ONCE = 5_000
+"""Rows whose links are read, recorded and written at once."""
+
 LINKS_SHOWN = 200
 """Links after which the progress is told again."""
 
@@ -138,8 +141,8 @@ def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None
 
     book = LinkBook(merger.writer, merger.fresh)
     linker = Linker(book, say)
-    for start in range(0, len(merger.links), CHUNK):
-        rows = merger.links[start : start + CHUNK]
+    for start in range(0, len(merger.links), LINKS_AT_ONCE):
+        rows = merger.links[start : start + LINKS_AT_ONCE]
         book.read(rows)
         for at, row in enumerate(rows, start):
             if progress is not None and at % LINKS_SHOWN == 0:
