@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from xref.domain.machine import Belongs
+from xref.domain.belongs import Belongs
 from xref.errors import InputError, NotFoundError
 from xref.services import applying, parts
 from xref.services.belonging import belongs

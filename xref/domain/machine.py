@@ -1,8 +1,8 @@
-"""A machine with its serials, the ranges that books give for a part, and whether they meet."""
+"""A machine with its serials, and the ranges that books give for a part."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -14,8 +14,6 @@ TRIED = "tried"
 
 WORKS = "works"
 """The component whose serial counts unless another is named: the machine's own works number."""
-
-LISTED, SERVICE, NOT_LISTED, NOT_KNOWN = "listed", "service part", "not listed", "unknown"
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,122 +143,3 @@ class Applicability:
         if machine is not None:
             told["holds"] = self.holds_for(machine)
         return told
-
-
-@dataclass(frozen=True, slots=True)
-class Belongs:
-    """Whether a part is listed for a machine. Listed never means that it will go in.
-
-    ``because`` says why in a sentence; ``remarks`` what else to know (a near break, sources that
-    contradict each other); ``ranges`` are the entries it rests on.
-    """
-
-    verdict: str
-    because: str
-    remarks: tuple[str, ...]
-    ranges: tuple[Applicability, ...]
-
-    def beside(self, machine: Machine) -> str:
-        """``later`` or ``earlier`` where every book lists a part that is not listed so; else ""."""
-        if self.verdict != NOT_LISTED or not all(entry.fits for entry in self.ranges):
-            return ""
-        sides = {entry.beside(machine) for entry in self.ranges}
-        return sides.pop() if len(sides) == 1 else ""
-
-    def to_json(self, machine: Machine) -> dict[str, Any]:
-        """The JSON document of ``belongs``."""
-        return {
-            "verdict": self.verdict,
-            "because": self.because,
-            "remarks": list(self.remarks),
-            "ranges": [entry.to_json(machine) for entry in self.ranges],
-        }
-
-
-def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Belongs:
-    """What the books say of ``number`` on ``machine``, supersession left aside.
-
-    Unknown is never told as not listed: a part is not listed where every entry for this model can
-    be compared with the machine and none covers it, or where one says that it does not fit there.
-    A misfit that was tried outranks what a book lists, unless it was tried and fitted as well.
-    """
-    here = [e for e in entries if e.model == machine.model]
-    said = [(e, e.holds_for(machine)) for e in here]
-    fits = [e for e, holds in said if holds == IN and e.fits]
-    not_fits = [e for e, holds in said if holds == IN and not e.fits]
-    outside = [e for e, holds in said if holds == OUT and e.fits]
-    open_to = [e for e, holds in said if holds == UNKNOWN and e.fits]
-    remarks = _remarks(fits, not_fits, outside, here, machine)
-    tried = {e.fits for e in (*fits, *not_fits) if e.source == TRIED}
-    if fits and tried != {False}:
-        return Belongs(LISTED, _because(number, "is listed for", fits[0]), remarks, tuple(here))
-    if not_fits:
-        entry = next((e for e in not_fits if e.source == TRIED), not_fits[0])
-        because = f"{number} is on record as not fitting {entry.model} {entry.serials or 'all'}"
-        return Belongs(NOT_LISTED, because + _of(entry), remarks, tuple(here))
-    if outside and not open_to:
-        because = f"{number} is listed only for {_each(outside)}"
-        return Belongs(NOT_LISTED, because, remarks, tuple(here))
-    return Belongs(NOT_KNOWN, _why_unknown(number, here, open_to, machine), remarks, tuple(here))
-
-
-def _because(number: str, says: str, entry: Applicability) -> str:
-    return f"{number} {says} {entry.shown()}{_of(entry)}"
-
-
-def _each(entries: Sequence[Applicability], most: int = 4) -> str:
-    told = [f"{e.shown()}{_of(e)}" for e in entries[:most]]
-    return "; ".join(told) + ("; …" if len(entries) > most else "")
-
-
-def _of(entry: Applicability) -> str:
-    if entry.source == TRIED:
-        return ", tried on the bench"
-    return f", by {entry.source}" if entry.source else ""
-
-
-def _why_unknown(
-    number: str,
-    here: Sequence[Applicability],
-    open_to: Sequence[Applicability],
-    machine: Machine,
-) -> str:
-    if not any(e.fits for e in here):
-        return f"nothing on record says where {number} is listed on a {machine.model}"
-    missing = {e.component for e in open_to if e.component not in machine.serials}
-    if missing:
-        counted = ", ".join(sorted(missing))
-        return f"{number} is listed by {counted} serial, and {machine.name} has none on record"
-    return f"the serials on record for {number} cannot be compared with those of {machine.name}"
-
-
-def _remarks(
-    fits: Sequence[Applicability],
-    not_fits: Sequence[Applicability],
-    outside: Sequence[Applicability],
-    here: Sequence[Applicability],
-    machine: Machine,
-) -> tuple[str, ...]:
-    told = []
-    if fits and not_fits:
-        told.append(
-            f"on record both as listed ({fits[0].shown()}{_of(fits[0])}) and as not fitting "
-            f"({not_fits[0].model} {not_fits[0].serials or 'all'}{_of(not_fits[0])})"
-        )
-    against = [e for e in outside if fits and e.source != fits[0].source]
-    if against:
-        told.append(
-            f"the sources disagree: {fits[0].shown()}{_of(fits[0])}, but "
-            f"{against[0].shown()}{_of(against[0])}"
-        )
-    if not fits and len({e.source for e in outside}) > 1 and len({e.serials for e in outside}) > 1:
-        told.append(f"the sources give different ranges: {_each(outside)}")
-    for entry in here:
-        end = entry.near_break(machine) if entry.source != TRIED else ""
-        if end:
-            told.append(
-                f"near the break at {end}: makers used up old stock, so either may be found "
-                "(common practice, no published source)"
-            )
-            break
-    return tuple(told)

@@ -6,8 +6,9 @@ import math
 from collections.abc import Sequence
 from dataclasses import replace
 
+from xref.domain.belongs import Belongs
 from xref.domain.donor import PREFIX_APART, Axis, DonorRange
-from xref.domain.machine import Belongs, Machine
+from xref.domain.machine import Machine
 from xref.domain.part import Part
 from xref.domain.supersession import Step
 from xref.render.lines import what, wrapped

@@ -8,18 +8,9 @@ from dataclasses import replace
 
 from sqlalchemy import Connection
 
+from xref.domain.belongs import LISTED, NOT_KNOWN, NOT_LISTED, SERVICE, Belongs, judge
 from xref.domain.evidence import Evidence
-from xref.domain.machine import (
-    LISTED,
-    NOT_KNOWN,
-    NOT_LISTED,
-    SERVICE,
-    WORKS,
-    Applicability,
-    Belongs,
-    Machine,
-    judge,
-)
+from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial_range import IN
 from xref.domain.supersession import Step, backward

@@ -12,7 +12,7 @@ from xref.domain.part import Part
 from xref.domain.query import Query
 
 if TYPE_CHECKING:
-    from xref.domain.machine import Belongs
+    from xref.domain.belongs import Belongs
 
 
 @dataclass(frozen=True, slots=True)

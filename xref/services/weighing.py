@@ -20,7 +20,8 @@ from xref.services.scoring.others import cast_item, kind_item, words_items
 from xref.services.scoring.sizes import SizeScale, size_evidence
 
 if TYPE_CHECKING:
-    from xref.domain.machine import Belongs, Machine
+    from xref.domain.belongs import Belongs
+    from xref.domain.machine import Machine
 
 USUAL_SPELLING = 0.3
 """Spellings rarer than this are not printed among "also". Judged."""

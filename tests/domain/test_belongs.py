@@ -4,17 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from xref.domain.machine import (
-    LISTED,
-    NOT_KNOWN,
-    NOT_LISTED,
-    TRIED,
-    WORKS,
-    Applicability,
-    Machine,
-    MachineSerial,
-    judge,
-)
+from xref.domain.belongs import LISTED, NOT_KNOWN, NOT_LISTED, judge
+from xref.domain.machine import TRIED, WORKS, Applicability, Machine, MachineSerial
 
 BOOK, LETTERS = "Wren Parts Book 1951", "Wren Service Letters 1958"
 
