@@ -8,17 +8,8 @@ from collections.abc import Iterable, Sequence
 
 import pytest
 
-from xref.domain.supersession import (
-    CHOICE,
-    ONE,
-    SET,
-    Found,
-    Step,
-    Trace,
-    backward,
-    forward,
-    path_between,
-)
+from xref.domain.supersession import CHOICE, ONE, SET, Step, backward, path_between
+from xref.domain.trace import Found, Trace, forward
 from xref.domain.ways import MOST_IN_WAYS
 
 SEEDS = range(60)

@@ -11,7 +11,8 @@ from sqlalchemy import Connection
 from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial_range import IN, OUT, UNKNOWN
-from xref.domain.supersession import Allows, Step, Trace, backward, everything, forward
+from xref.domain.supersession import Step, backward
+from xref.domain.trace import Allows, Trace, everything, forward
 from xref.store.links import find_machine, order_instead, steps_backward, steps_forward
 from xref.store.load import load_parts
 from xref.store.queries import resolve
