@@ -338,8 +338,7 @@ def test_imported_numbers_are_found_by_their_worn_marks(opened: OpenStore, tmp_p
 
 
 STOPPED = """
-import sys, time
-from pathlib import Path
+import sys
 from xref.services.importing.merge import Merger
 from xref import open_store
 
@@ -348,7 +347,8 @@ merged = Merger.chunk
 def chunk(self, sheet, rows):
     merged(self, sheet, rows)
     print("merged", flush=True)
-    time.sleep(60)
+    # Until this process is killed: the one that asks never writes.
+    sys.stdin.read()
 
 Merger.chunk = chunk
 with open_store(sys.argv[1]) as opened:
@@ -363,10 +363,12 @@ def test_killed_import_leaves_the_store_as_before(seeded_path: Path, tmp_path: P
     before = dump(store)
     with subprocess.Popen(
         [sys.executable, "-c", STOPPED, str(store), str(path)],
-        stdout=subprocess.PIPE, cwd=CHECKOUT, env={**os.environ, "PYTHONPATH": str(CHECKOUT)},
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=CHECKOUT,
+        env={**os.environ, "PYTHONPATH": str(CHECKOUT)},
     ) as process:  # fmt: skip
         assert process.stdout is not None
-        assert process.stdout.readline() == b"merged\n"
+        assert process.stderr is not None
+        assert process.stdout.readline() == b"merged\n", process.stderr.read().decode()
         process.send_signal(signal.SIGKILL)
         assert process.wait() == -signal.SIGKILL
     assert dump(store) == before
