@@ -13,8 +13,8 @@ class Model:
 
     *fitted*: 25 November 2026 by ``scripts/bench calibration``: invented numbers, 1,000 to
     1,000,000 of them, marks with none to three faults, a fifth of the truths absent. The optimum is
-    flat: on seeds 41 and 42, 250 to 300 marks a cell, these constants miss the targets by 0.14 and
-    0.08 in all, and some 0.06 from this λ did as well. C0 is that of an earlier trial; what marks
+    flat: on seeds 41 and 42 together, 500 to 600 marks a cell, these constants miss the targets by
+    0.06 in all, and some 0.06 from this λ did as well. C0 is that of an earlier trial; what marks
     alone asked for below it stands in ``mark_discount``, so that sizes are not weighed by it (an
     O-ring by its sizes would turn into none of these).
     *judged*: no published source. All in bits unless the name says otherwise.
@@ -37,7 +37,7 @@ class Model:
     """Judged: so many bits more than its characters a mark may say for having no number near it.
     2 and 4 were as good; without it a mark of one legible character would say too much, since only
     the nearest numbers are looked at."""
-    mark_discount: float = 2.2
+    mark_discount: float = 2.5
     """Fitted, with C0: what is taken off every mark's information."""
     mark_agrees: float = 2.2
     """Fitted: what a mark is worth more where every legible character agrees, since most marks are
