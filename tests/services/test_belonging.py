@@ -8,7 +8,7 @@ import pytest
 
 from xref.domain.belongs import Belongs
 from xref.errors import InputError, NotFoundError
-from xref.services import applying, parts
+from xref.services import applying, machines, parts
 from xref.services.belonging import belongs
 from xref.services.donors import Item, donor_of
 from xref.services.opening import OpenStore
@@ -36,7 +36,7 @@ def follow(opened: OpenStore, old: str, new: str, **words: Any) -> None:
 
 def machine(opened: OpenStore, name: str, serial: str, **words: Any) -> None:
     with opened.store.writing("machine add") as unit:
-        applying.add(unit, name, model="Wren", serial=serial, **words)
+        machines.add(unit, name, model="Wren", serial=serial, **words)
         unit.commit()
 
 

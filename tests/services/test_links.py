@@ -9,7 +9,7 @@ import pytest
 from sqlalchemy import select
 
 from xref.errors import InputError, NotFoundError
-from xref.services import applying, parts
+from xref.services import machines, parts
 from xref.services.opening import OpenStore
 from xref.services.ordering import order
 from xref.services.superseding import Recorded, supersede
@@ -42,7 +42,7 @@ def change(opened: OpenStore, number: str, **words: Any) -> None:
 
 def machine(opened: OpenStore, name: str, serial: str, **words: Any) -> None:
     with opened.store.writing("machine add") as unit:
-        applying.add(unit, name, model="Wren", serial=serial, **words)
+        machines.add(unit, name, model="Wren", serial=serial, **words)
         unit.commit()
 
 

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from sqlalchemy import select
 
 from xref.errors import NotFoundError, XrefError
-from xref.services import applying, marking, parts, sources
+from xref.services import applying, machines, marking, parts, sources
 from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore, open_store
 from xref.services.superseding import supersede
@@ -55,7 +55,7 @@ STEPS: dict[str, Step] = {
     "mark": lambda u: marking.add(u, "QF-1", "QF 7", "number"),
     "cast": lambda u: marking.add(u, "QF-2", "QF 8", "casting", "Dunmarrow"),
     "source": lambda u: sources.add(u, "Wren Parts Book", "1951", "", ""),
-    "machine": lambda u: applying.add(u, "QW 312", model="Wren", serial="QW312"),
+    "machine": lambda u: machines.add(u, "QW 312", model="Wren", serial="QW312"),
     "applies": lambda u: applying.applies(u, "QF-1", model="Wren", serials="QW1-up"),
     "supersede": lambda u: supersede(u, "QF-1", ["QF-3", "QF-4"], kind="set"),
     "same": lambda u: interchange(u, "QF-1", "6304", grade="same"),

@@ -46,10 +46,10 @@ def add(
     prefixes: str | None,
 ) -> int:
     """Add a machine, or more serials to one that is there."""
-    from xref.services import applying
+    from xref.services import machines
 
     with the_store(ctx) as opened, opened.store.writing("machine add") as unit:
-        added = applying.add(
+        added = machines.add(
             unit,
             name,
             model=model,
@@ -73,10 +73,10 @@ def add(
 def list_(ctx: click.Context, as_json: bool) -> int:
     """List your machines with their serials."""
     from xref.render.links import machines_text
-    from xref.services import applying
+    from xref.services import machines
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = applying.every(conn)
+        found = machines.every(conn)
     if as_json:
         echo_json({"machines": [m.to_json() for m in found]})
     else:
@@ -89,10 +89,10 @@ def list_(ctx: click.Context, as_json: bool) -> int:
 @click.pass_context
 def remove(ctx: click.Context, name: str) -> int:
     """Remove a machine; the ranges of its model stay."""
-    from xref.services import applying
+    from xref.services import machines
 
     with the_store(ctx) as opened, opened.store.writing("machine remove") as unit:
-        gone = applying.remove(unit, name)
+        gone = machines.remove(unit, name)
         unit.commit()
     click.echo(f"Removed {gone.name}.")
     return 0

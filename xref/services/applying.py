@@ -1,51 +1,25 @@
-"""Machines of the user's, and the ranges of serials that books give for a part."""
+"""Write down the ranges of serials that books give for a part."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from functools import partial
 
-from sqlalchemy import Connection
-
-from xref.domain.line import needed_line, one_line, optional_line
-from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
-from xref.domain.number import key, plain, visible
+from xref.domain.line import one_line, optional_line
+from xref.domain.machine import WORKS, Applicability
+from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.domain.serial import read_serial, read_serials
 from xref.domain.serial_range import SerialRange, SerialSet
 from xref.errors import InputError
+from xref.services.machines import MOST_COMPONENT, MOST_NAME, a_name
 from xref.services.naming import find_or_mention, source_named
-from xref.store.link_unit import (
-    add_applicability,
-    add_machine,
-    ensure_model,
-    remove_machine,
-    set_prefixes,
-    set_serial,
-)
-from xref.store.links import ModelRow, find_machine, machines
+from xref.store.link_unit import add_applicability, ensure_model
+from xref.store.links import ModelRow
 from xref.store.unit import UnitOfWork
 
-MOST_NAME = 80
-MOST_COMPONENT = 40
-MOST_SERIAL = 60
-MOST_STAMPED = 120
 MOST_NOTE = 300
-MOST_PREFIX = 8
-MOST_PREFIXES = 20
-
-
-@dataclass(frozen=True, slots=True)
-class Added:
-    """A machine as it is now; ``known`` where it was there before.
-
-    ``changed`` names each component whose serial is another now, with the old one and the new.
-    """
-
-    machine: Machine
-    known: bool
-    changed: tuple[tuple[str, str, str], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,102 +29,6 @@ class Applied:
     part: Part
     entry: Applicability
     made: bool
-
-
-def add(  # noqa: PLR0913 (one word of the command each)
-    unit: UnitOfWork,
-    name: str,
-    *,
-    model: str,
-    serial: str,
-    maker: str = "",
-    components: Mapping[str, str] | None = None,
-    stamped: str = "",
-    prefixes: Sequence[str] = (),
-) -> Added:
-    """Add a machine, or add serials to one that is there.
-
-    ``serial`` is the works serial; ``components`` maps others (engine, gearbox …) to theirs,
-    each perhaps with where it is stamped after ``@``. ``prefixes`` are the model's serial
-    prefixes in order of build. Where a serial is there already and is given again, the place it is
-    stamped at stays unless another is given. Raises InputError for a serial without a number.
-    """
-    shown = _name(name, "machine name")
-    held = ensure_model(unit, _name(model, "model"), maker)
-    if prefixes:
-        set_prefixes(unit, held.id, _prefixes(prefixes))
-    there = [m for m in machines(unit.conn) if key(m.name) == key(shown)]
-    if there and there[0].model_id != held.id:
-        raise InputError(
-            f"{there[0].name} is on record as a {there[0].model}",
-            "Remove it first with xref machine remove, or use another name.",
-        )
-    before = there[0].serials if there else {}
-    ident = there[0].id if there else add_machine(unit, shown, held.id)
-    for label, given in _serials(serial, stamped, components or {}).items():
-        old = before.get(label)
-        where = given.stamped or (old.stamped if old and old.serial == given.serial else "")
-        set_serial(unit, ident, label, given.serial, where)
-    now = find_machine(unit.conn, shown)
-    changed = [
-        (label, old.serial, now.serials[label].serial)
-        for label, old in before.items()
-        if old.serial != now.serials[label].serial
-    ]
-    return Added(now, bool(there), tuple(changed))
-
-
-def _serials(serial: str, stamped: str, components: Mapping[str, str]) -> dict[str, MachineSerial]:
-    """Every serial by its component. Raises InputError for what is none, or is given twice."""
-    texts = {WORKS: f"{serial}@{stamped}" if stamped else serial}
-    for component, text in components.items():
-        label = _name(component, "component", MOST_COMPONENT).lower()
-        if label in texts:
-            hint = "Give it with --serial alone." if label == WORKS else "Leave one of them out."
-            raise InputError(f"the {label} serial is given twice", hint)
-        texts[label] = text
-    return {label: _stamped_serial(text) for label, text in texts.items()}
-
-
-def _stamped_serial(text: str) -> MachineSerial:
-    number, _, where = text.partition("@")
-    read_serial(number)
-    return MachineSerial(
-        needed_line(number, MOST_SERIAL, "serial"),
-        optional_line(where, MOST_STAMPED, "place where it is stamped"),
-    )
-
-
-def _prefixes(texts: Sequence[str]) -> list[str]:
-    """Serial prefixes in upper case, each once. Raises InputError for what is no prefix."""
-    found: dict[str, None] = {}
-    for text in texts:
-        prefix = plain(text, MOST_PREFIX, "prefix")
-        if read_serial(f"{prefix}1").prefix != prefix:
-            raise InputError(f'"{visible(text)}" is no serial prefix', "Write letters, such as QW.")
-        found[prefix] = None
-    if len(found) > MOST_PREFIXES:
-        raise InputError(f"{len(found)} prefixes are given; the most is {MOST_PREFIXES}")
-    return list(found)
-
-
-@lru_cache(maxsize=1024)
-def _name(text: str, what: str, most: int = MOST_NAME) -> str:
-    line = needed_line(text, most, what)
-    key(line)
-    return line
-
-
-def remove(unit: UnitOfWork, name: str) -> Machine:
-    """Remove a machine with its serials. Raises NotFoundError where there is none."""
-    found = find_machine(unit.conn, name)
-    remove_machine(unit, found.id)
-    return found
-
-
-def every(conn: Connection) -> list[Machine]:
-    """Every machine in order of name."""
-    return machines(conn)
 
 
 def serials_from(low: str, high: str) -> str:
@@ -215,9 +93,9 @@ def entry_of(  # noqa: PLR0913 (one word of the command each)
     """
     if quantity is not None and not 0 < quantity <= 10_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
-    held = model_named(_name(model, "model"), part.own_maker)
+    held = model_named(a_name(model, "model"), part.own_maker)
     wanted = read_serials(serials)
-    counted = _name(component, "component", MOST_COMPONENT).lower()
+    counted = a_name(component, "component", MOST_COMPONENT).lower()
     if len(held.prefixes) == 1 and counted == WORKS:
         wanted = wanted.with_prefix(held.prefixes[0])
     entry = Applicability(

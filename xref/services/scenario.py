@@ -5,7 +5,7 @@ from __future__ import annotations
 import shlex
 from dataclasses import dataclass
 
-from xref.services import applying, marking, parts, sources
+from xref.services import applying, machines, marking, parts, sources
 from xref.services.interchanging import interchange
 from xref.services.superseding import supersede
 from xref.store.unit import UnitOfWork
@@ -53,7 +53,7 @@ def fill(unit: UnitOfWork) -> int:
 
 def _machines(unit: UnitOfWork) -> None:
     for row in read_table("machines", SCENARIO):
-        applying.add(
+        machines.add(
             unit,
             row["name"],
             model=row["model"],
