@@ -1,4 +1,4 @@
-"""Chains and belts against published figures; the source beside each."""
+"""Chains and belts; the published figures of the chains stand in test_second_chains."""
 
 from __future__ import annotations
 
@@ -19,31 +19,8 @@ def row(number: str) -> Part:
     return found[0]
 
 
-@pytest.mark.parametrize(
-    ("number", "pitch", "roller", "inner_width", "rows"),
-    [
-        # ISO 606: a public dataset of American chains beside those of DIN 8187 has 08B as 0.500,
-        # 0.335 and 0.305 in; public sprocket lists name 12B 19.05 × 11.68. 16B and 05B: memory.
-        ("08B-1", INCH // 2, 8.51, 7.75, 1),
-        ("08B-2", INCH // 2, 8.51, 7.75, 2),
-        ("12B-1", 3 * INCH // 4, 12.07, 11.68, 1),
-        ("16B-1", INCH, 15.88, 17.02, 1),
-        # The metric 05B is 8 mm, not 5/16 in.
-        ("05B-1", 8 * MM, 5.0, 3.0, 1),
-    ],
-)
-def test_a_chain_has_its_published_sizes(
-    number: str, pitch: int, roller: float, inner_width: float, rows: int
-) -> None:
-    sizes = row(number).sizes
-    assert sizes["pitch"].value == pitch
-    assert sizes["roller"].value / MM == roller
-    assert sizes["inner-width"].value / MM == inner_width
-    assert sizes["rows"].value == rows
-
-
 def test_an_asme_number_gives_the_pitch_in_eighths_of_an_inch() -> None:
-    # ASME B29.1, memory: all but the last digit are eighths of an inch of pitch.
+    # All but the last digit are eighths, as in the American tables of test_second_chains.
     for chain in (p for p in standard_parts() if p.kind == "chain"):
         asme = next((s.text for s in chain.spellings if s.text.startswith("ASME")), "")
         digits = asme.removeprefix("ASME ").partition("-")[0]
