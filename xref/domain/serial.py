@@ -9,6 +9,7 @@ from xref.domain.serial_range import EVERY_SERIAL, IN, Serial, SerialRange, Seri
 from xref.errors import InputError
 
 MOST_TEXT = 300
+"""Characters that a set of serials may have: what the store keeps of one."""
 
 _SERIAL = re.compile(
     r"(?P<prefix>(?:[A-Z0-9/]*[A-Z/])?)[ \-.]*(?P<number>\d{1,12})(?P<suffix>[A-Z]{0,2})"

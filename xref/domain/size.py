@@ -26,6 +26,7 @@ LARGEST_NM = 100 * 1000 * NM_PER_MM
 MAX_LENGTH_TEXT = 60
 MAX_LENGTHS_TEXT = 200
 MAX_COUNT_DIGITS = 6
+"""Characters of one length and of several, and digits of a count. Judged."""
 
 UNIT_NM = {
     "mm": NM_PER_MM,

@@ -13,6 +13,7 @@ in the trial that fitted the model)."""
 ONE_OVER_NEXT = 10.0
 """Judged: a near tie is never settled by the tool itself."""
 NONE_AT_LEAST = 0.5
+"""Judged: none of these is the verdict where it is likelier than everything else together."""
 CONFLICT_BITS = 8.0
 """Judged: marks and sizes that pull this far apart speak of two different parts."""
 ENOUGH_SIZES = 3

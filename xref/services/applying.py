@@ -20,6 +20,7 @@ from xref.store.links import ModelRow
 from xref.store.unit import UnitOfWork
 
 MOST_NOTE = 300
+"""Characters of a note."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,6 +32,7 @@ FOUND = ("side", "position", "orientation", "shims", "neighbours")
 MOST, MOST_ASSEMBLY, MOST_NOTE = 200, 80, 500
 """Characters of a place and of each thing found, of an assembly, of a note."""
 LEAST_ODDS = 0.01
+"""A candidate below this has no say in where an assembly came from. Judged."""
 
 
 @dataclass(frozen=True, slots=True)

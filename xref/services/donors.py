@@ -20,6 +20,7 @@ from xref.store.near import group_members
 from xref.store.queries import resolve
 
 MOST_NUMBERS = 1000
+"""Numbers of one assembly. Judged."""
 
 
 @dataclass(frozen=True, slots=True)

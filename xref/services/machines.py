@@ -22,7 +22,9 @@ MOST_COMPONENT = 40
 MOST_SERIAL = 60
 MOST_STAMPED = 120
 MOST_PREFIX = 8
+"""Characters of a name, a component, a serial, the place where it is stamped, and a prefix."""
 MOST_PREFIXES = 20
+"""Prefixes of one model. Judged."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,6 +18,7 @@ from xref.store.near import group_members
 
 MOST_WAYS = 8
 MOST_GENERIC = 4
+"""Ways to replace a number, and standard sizes for it, that are told. Judged."""
 
 
 def order(

@@ -17,12 +17,15 @@ from xref.domain.number import skeleton
 WEIGHTS = (3, 5, 5)
 """Passed over, added, misread. Judged: half of what they cost in nats, and rounded."""
 SWAPPED = 3
+"""What two neighbours that are swapped cost. Judged."""
 END_GONE = 4.5
 """What a worn end costs. Judged."""
 WINDOW = 28.0
 """What lies so much farther than the nearest, near three faults, has no say beside it. Judged."""
 EQUALS = 4
+"""How many times as many are let through where all are as near as the last. Judged."""
 TAIL_CUT = 20
+"""What the beginning of a mark may cost before a suffix. Judged."""
 
 
 def nearest(mark: Mark, texts: Sequence[str], most: int) -> list[int]:

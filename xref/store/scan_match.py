@@ -20,6 +20,7 @@ from xref.domain.number import skeleton
 from xref.store.scan_planes import LONGEST, PLACES, plane_of, plane_of_length
 
 WORN = 3
+"""Characters that may be gone from an end at a cost of 1. Judged."""
 SHORTEST_BASE = 3
 """Characters of the shortest designation that a suffix follows."""
 

@@ -12,7 +12,9 @@ from xref.store.tables import maker, part, source, source_title, tally
 
 SHAPE = "shape"
 MOST_LOOKED_AT = 400
+"""Numbers whose sources are counted. Judged."""
 MOST_TITLES = 2
+"""Sources that are named."""
 
 
 def known_shapes(conn: Connection) -> list[tuple[str, str, float]]:

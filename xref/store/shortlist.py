@@ -29,6 +29,7 @@ COST_MOST = 6
 COST_BEHIND = 3
 """What lies so much farther than the nearest has next to no odds beside it."""
 TAILS_MOST = 300
+"""Designations before a suffix that are let through by the scan. Judged."""
 MOST_TAILED = 20
 """Designations a mark with a suffix brings to the channel model."""
 TAIL_COST = 2
