@@ -26,11 +26,6 @@ def mm_of(part: Part, *names: str) -> tuple[float, ...]:
     return tuple(part.sizes[name].value / MM for name in names)
 
 
-def test_a_metric_woodruff_key_has_the_diameter_of_its_section() -> None:
-    # ISO 3912 / DIN 6888, memory: 5 × 6.5 has d1 16.
-    assert mm_of(row("ISO 3912 5x6.5"), "width", "height", "diameter") == (5, 6.5, 16)
-
-
 def test_a_split_pin_always_measures_less_than_its_hole() -> None:
     pins = [p for p in standard_parts() if p.type == "split pin"]
     assert len(pins) == 34

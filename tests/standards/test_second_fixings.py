@@ -55,6 +55,17 @@ def test_every_metric_key_its_shafts_and_keyways_are_as_an_open_library_has_them
         least = float(most)
 
 
+# Their lengths: JRaposo-m/AxisForge-Shaft-Bearing-Gear-System-Analysis-Platform,
+# axisforge/database/shaft/keyway/Parallel/parallel_keyway.csv, to 75 mm.
+
+LENGTHS = "6 20 6 36 8 45 10 56 14 70 18 90 22 110 28 140 36 160 45 180 50 200 56 220"
+
+
+def test_the_first_metric_keys_are_made_in_the_lengths_of_an_open_library() -> None:
+    ours = [line[c] for line in key_lines("parallel key") for c in ("length_min", "length_max")]
+    assert [length for length in ours if length] == LENGTHS.split()
+
+
 SQUARE = """
 7/16 3/32 | 9/16 1/8 | 7/8 3/16 | 1_1/4 1/4 | 1_3/8 5/16 | 1_3/4 3/8 | 2_1/4 1/2 | 2_3/4 5/8
 3_1/4 3/4 | 3_3/4 7/8 | 4_1/2 1 | 5_1/2 1_1/4 | 6_1/2 1_1/2
@@ -72,6 +83,27 @@ def test_every_square_inch_key_serves_the_shafts_of_a_textbooks_table() -> None:
     for line, (most, side) in zip(ours, figures(SQUARE), strict=True):
         assert Fraction(line["shaft_to"]) == inches(most)
         assert Fraction(line["width"]) == Fraction(line["height"]) == inches(side)
+
+
+# Metric Woodruff keys: the same project, Woodruff_key/iso3912_series1.csv: shaft up to, width,
+# height, diameter, depth in the shaft and in the hub.
+
+ISO_3912 = """
+4 1 1.4 4 1.0 0.6 | 5 1.5 2.6 7 2.0 0.8 | 6 2 2.6 7 1.8 1.0 | 7 2 3.7 10 2.9 1.0
+8 2.5 3.7 10 2.7 1.2 | 10 3 5 13 3.8 1.4 | 12 3 6.5 16 5.3 1.4 | 14 4 6.5 16 5.0 1.8
+16 4 7.5 19 6.0 1.8 | 18 5 6.5 16 4.5 2.3 | 20 5 7.5 19 5.5 2.3 | 22 5 9 22 7.0 2.3
+25 6 9 22 6.5 2.8 | 28 6 10 25 7.5 2.8
+"""
+
+
+def test_every_metric_woodruff_key_is_as_an_open_library_has_it() -> None:
+    ours = [line for line in key_lines("Woodruff key") if line["standard"].startswith("ISO 3912")]
+    depths = ("shaft_to", "keyway_depth_shaft", "keyway_depth_hub")
+    for line, (most, width, height, across, *hub) in zip(ours, figures(ISO_3912), strict=True):
+        assert [float(line[name]) for name in depths] == [float(most), *map(float, hub)]
+        sizes = parts("woodruff key")[f"ISO 3912 {width}x{height}"].sizes
+        held = [sizes[name].value / MM for name in ("width", "height", "diameter")]
+        assert held == [float(width), float(height), float(across)]
 
 
 # Woodruff keys: Machinery's Handbook, 31st edition, page 2557, table 8 (ANSI B17.2): width by

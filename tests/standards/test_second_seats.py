@@ -1,7 +1,8 @@
-"""Thrust and needle bearings, strip and inch seals against figures that others published."""
+"""Thrust and needle bearings, sleeves, strip and inch seals against figures of others."""
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -84,6 +85,25 @@ def test_a_needle_bearing_with_its_ring_is_as_two_public_lists_have_it() -> None
         assert [sizes[name].value for name in BOUNDARY] == [int(f) * MM for f in figures], code
         bare = bearings[f"RNA49{code}"].sizes
         assert [bare[name].value for name in BOUNDARY[1:]] == [int(f) * MM for f in figures[1:]]
+
+
+# Sleeves and nuts: a public page "Fasteners" lists the lock nuts of ISO 2982 and DIN 981 with their
+# threads (its M24 for KM5 is a slip for M25: the others go by 5 mm a number).
+
+NUTS = "KM4:M20x1 KM6:M30x1.5 KM7:M35x1.5 KM8:M40x1.5 KM9:M45x1.5 KM10:M50x1.5"
+
+
+def test_a_sleeve_carries_the_thread_of_its_nut() -> None:
+    threads = dict(pair.split(":") for pair in NUTS.split())
+    seen = set()
+    for line in read_table("sleeve"):
+        number = re.fullmatch(r"(?:KML?|HM(?:30)?)(\d\d?)T?", line["nut"])
+        if number and line["thread"]:
+            thread = line["thread"]
+            assert threads.get(line["nut"], thread) == thread, line["designation"]
+            assert re.sub(r"^(?:M|Tr)|x.*", "", thread) == str(5 * int(number[1])), line
+            seen.add(line["nut"])
+    assert seen >= set(threads)
 
 
 # Rubber cord: GOST 6467-79, clauses 1.2 and 1.3 and tables 2 and 3, as a public copy of the
