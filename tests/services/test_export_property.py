@@ -116,6 +116,11 @@ BOTH_WAYS: list[Fact] = [
 ]
 
 
+LIKE_A_GRADE: list[Fact] = [
+    ("swap", {"number": "QF-2", "other": "QF-1 [same]", "grade": "stated"}),
+]
+
+
 @settings(
     max_examples=15,
     deadline=None,
@@ -123,6 +128,7 @@ BOTH_WAYS: list[Fact] = [
 )
 @example(facts=CYCLE, ending="csv")
 @example(facts=BOTH_WAYS, ending="xlsx")
+@example(facts=LIKE_A_GRADE, ending="csv")
 @given(facts=FACTS, ending=st.sampled_from(("csv", "xlsx")))
 def test_an_export_makes_the_same_store_again(small: Path, facts: list[Fact], ending: str) -> None:
     with tempfile.TemporaryDirectory() as name:

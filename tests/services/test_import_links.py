@@ -159,3 +159,24 @@ def test_a_cycle_over_rows_that_go_apart_is_found(
         with store.store.reading() as conn:
             statuses = [resolve(conn, number).status for number in ("QF-3", "QF-2", "QF-1")]
     assert statuses == ["superseded", "superseded", "current"]
+
+
+@pytest.mark.parametrize(
+    ("statuses", "kept"),
+    [
+        (("", "mentioned"), "mentioned"), (("mentioned", ""), "mentioned"),
+        (("mentioned", "discontinued"), "discontinued"),
+        (("discontinued", "mentioned"), "discontinued"),
+    ],
+)  # fmt: skip
+def test_statuses_of_several_rows_are_the_same_the_next_time(
+    small: Path, tmp_path: Path, statuses: tuple[str, str], kept: str
+) -> None:
+    rows = [("QF-1", "QF-2" if said else "", said) for said in statuses]
+    listing = listed(tmp_path / "parts.csv", ("Part No.", "Replaced by", "Status"), rows)
+    with opened(small, tmp_path / "store.xref") as store:
+        store.import_file(listing)
+        again = store.import_file(listing)
+        assert (again.unchanged, again.findings) == (2, ())
+        with store.store.reading() as conn:
+            assert resolve(conn, "QF-1").status == kept

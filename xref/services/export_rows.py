@@ -10,7 +10,7 @@ from xref.domain.part import Part, PartMark, is_plain_number
 from xref.domain.size import mm_text
 from xref.domain.supersession import CHOICE, ONE
 from xref.services.facts import Facts
-from xref.services.importing.several import one_name
+from xref.services.importing.several import GRADED, one_name
 from xref.services.interchanging import STATED
 from xref.services.named_links import NamedInterchange, NamedStep
 from xref.sheets.fields import (
@@ -164,7 +164,9 @@ def _step(step: NamedStep) -> Cells:
 def _interchanges(links: Sequence[NamedInterchange]) -> Iterator[Group]:
     for link in links:
         grade = f"{link.grade}, {link.way}" if link.way else link.grade
-        shown = link.number if grade == STATED else f"{link.number} [{grade}]"
+        # A number that itself ends like a grade needs one behind it.
+        bare = grade == STATED and not GRADED.fullmatch(link.number)
+        shown = link.number if bare else f"{link.number} [{grade}]"
         cells = {"interchange": one_name(shown), INTERCHANGE_NOTE: link.note}
         yield "interchange", _filled({**cells, "source": link.source or NO_SOURCE})
 

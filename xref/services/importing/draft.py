@@ -12,6 +12,9 @@ from xref.sheets.part_row import PartRow
 from xref.store.record import Record, nominal
 from xref.store.sheet_facts import Claim, Extra, Price
 
+MENTIONED = "mentioned"
+"""The status of a part of which nothing but its number is known."""
+
 Say = Callable[[str, str, str], None]
 """Notes a finding: column or field, kind, message."""
 
@@ -22,13 +25,15 @@ class Draft:
     source, "" for none of their own). ``kept`` has labels and values of all extras, once asked for.
 
     ``dirty``: the part itself has changed and must be written again. ``status_said``: a row has
-    said what the status of a fresh part is.
+    said what the status of a fresh part is. ``only_mentioned``: a row of the list says that the
+    part is, so that it stays so when another row names it.
     """
 
     part: Record
     fresh: bool
     dirty: bool = False
     status_said: bool = False
+    only_mentioned: bool = False
     marks: tuple[PartMark, ...] = ()
     extras: tuple[Extra, ...] = ()
     claims: tuple[Claim, ...] = ()
@@ -42,7 +47,7 @@ class Draft:
     def fill(self, name: str, value: str, source: str, say: Say) -> bool:
         """Fill a gap in kind, words, status or note, or keep what contradicts. True if new."""
         held: str = getattr(self.part, name)
-        if not held or (name == "status" and held == "mentioned" != value):
+        if not held or (name == "status" and held == MENTIONED != value):
             setattr(self.part, name, value)
             self.dirty = True
             return True

@@ -18,7 +18,7 @@ from xref.services.importing.steps import Details, details_of, quantity_of, says
 from xref.services.interchanging import SAME, STATED, check_pair, joining
 from xref.services.naming import named_in
 from xref.services.parts import plain_instead
-from xref.services.superseding import SUPERSEDED, WITHOUT_STEP, Told, replaced_wholly, step_of
+from xref.services.superseding import SUPERSEDED, Told, replaced_wholly, step_of
 from xref.sheets.fields import INTERCHANGE_NOTE, ORDER_INSTEAD, OTHER_WAY, RANGE, STEP
 from xref.store.links import InterchangeRow
 from xref.store.sheet_facts import Extra
@@ -112,16 +112,16 @@ class Linker:
         )  # fmt: skip
         step, _ = step_of(told, old, news, companions, self.book.cycle, self.links.ensure_model)
         self.links.add_step(step, self.book.source(row.source))
-        if replaced_wholly(self.names.part(old.id), details.serials):
+        now = self.names.part(old.id)
+        if replaced_wholly(now, details.serials) and not self._stays(row, now):
             self.names.set_status(old.id, SUPERSEDED)
-        self._status(row, old)
         return True
 
-    def _status(self, row: LinkRow, old: Part) -> None:
-        """Let stand what the row says of the status of a part that is new with it."""
+    def _stays(self, row: LinkRow, old: Part) -> bool:
+        """Whether the row itself says that a part that is new with it has its status all the
+        same."""
         said = row.told.get("status", "").casefold()
-        if said in WITHOUT_STEP and self.book.is_fresh(old) and key(old.number) == key(row.number):
-            self.names.set_status(old.id, said)
+        return said == old.status and self.book.is_fresh(old) and key(old.number) == key(row.number)
 
     def _from(self, row: LinkRow, source: str) -> bool:
         """Whether a fact from ``source`` is the row's: one without a source asks for none."""

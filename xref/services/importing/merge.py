@@ -10,7 +10,7 @@ from xref.domain.mark import read_mark
 from xref.domain.number import MAX_MARK, plain, searchable, visible
 from xref.domain.part import PartMark
 from xref.errors import InputError
-from xref.services.importing.draft import Draft, Say, price_of
+from xref.services.importing.draft import MENTIONED, Draft, Say, price_of
 from xref.services.importing.fresh import (
     fresh_record,
     maker_fault,
@@ -53,6 +53,7 @@ class Merger:
         self.rejected: list[PartRow] = []
         self.links: list[LinkRow] = []
         self.fresh: dict[int, str] = {}
+        self._mentioned: set[Name] = set()
         self._sheet = ""
 
     def chunk(self, sheet: str, rows: Sequence[PartRow]) -> None:
@@ -66,6 +67,7 @@ class Merger:
                 self.rejected.append(row)
             else:
                 named.append((row, (self.writer.maker_of(maker)[0], row.key), maker))
+        self._mentioned |= {n for row, n, _ in named if _status_in(row) == MENTIONED}
         drafts = self._held({name for _, name, _ in named})
         links: list[tuple[LinkRow, Draft]] = []
         for row, name, maker in named:
@@ -120,7 +122,7 @@ class Merger:
             name: Draft(
                 Record.of(parts[ident], name[0]), False, marks=parts[ident].marks,
                 extras=tuple(extras.get(ident, ())), claims=tuple(claims.get(ident, ())),
-                prices=tuple(prices.get(ident, ())),
+                prices=tuple(prices.get(ident, ())), only_mentioned=name in self._mentioned,
             )
             for name, ident in ids.items()
         }  # fmt: skip
@@ -130,7 +132,8 @@ class Merger:
         say: Say = partial(self._say, row)
         told = row.told
         new = False
-        if draft.part.status == "mentioned" and "status" not in told and not draft.fresh:
+        completed = not draft.fresh and not draft.only_mentioned
+        if draft.part.status == MENTIONED and "status" not in told and completed:
             new |= draft.fill("status", "current", source, say)
         if told:
             new |= self._plain_facts(draft, row, source, say)
@@ -177,7 +180,7 @@ class Merger:
         return new
 
     def _status(self, draft: Draft, row: PartRow, source: str, say: Say) -> bool:
-        status = row.told["status"].casefold().replace(" ", "-")
+        status = _status_in(row)
         if status not in STATUSES:
             say("status", "status", f'"{visible(row.told["status"])}" is no status')
             row.extras.append(("status", row.told["status"], 0))
@@ -190,6 +193,9 @@ class Merger:
             draft.part.status = status
             draft.status_said = True
             return True
+        if status == MENTIONED:
+            # That says nothing against what is known.
+            return False
         return draft.fill("status", status, source, say)
 
     def _mark(self, row: PartRow, text: str, role: str) -> PartMark | None:
@@ -212,28 +218,15 @@ class Merger:
         writer.add(added)
         self.fresh.update((p.id, p.words) for p in added)
         writer.change([d.part for d in every if d.dirty and not d.fresh])
-        writer.add_marks(
-            [
-                (
-                    d.part.id,
-                    m,
-                    self._source_id(source),
-                    m.role == "number" and takes_suffix(m.text),
-                )
-                for d in every
-                for m, source in d.new_marks
-            ]
-        )
+        writer.add_marks([
+            (d.part.id, m, self._source_id(source), m.role == "number" and takes_suffix(m.text))
+            for d in every
+            for m, source in d.new_marks
+        ])  # fmt: skip
         write_extras(unit, [(d.part.id, e) for d in every for e in d.new_extras])
         write_prices(unit, [(d.part.id, p) for d in every for p in d.new_prices])
-        write_claims(
-            unit,
-            [
-                (d.part.id, c.field, c.value, self._source_id(c.source))
-                for d in every
-                for c in d.new_claims
-            ],
-        )
+        claims = [(d.part.id, c) for d in every for c in d.new_claims]
+        write_claims(unit, [(i, c.field, c.value, self._source_id(c.source)) for i, c in claims])
 
     def _source_id(self, title: str) -> int | None:
         if not title:
@@ -241,3 +234,7 @@ class Merger:
         if title == self.source:
             return self.writer.source_of(self.source[:200], "spreadsheet")
         return self.writer.source_of(title[:200])
+
+
+def _status_in(row: PartRow) -> str:
+    return row.told.get("status", "").casefold().replace(" ", "-")
