@@ -141,6 +141,13 @@ def test_a_fine_whitworth_thread_has_the_turns_of_a_public_page_of_gauges(cell: 
     assert held(f"{size} BSF", INCH)[1] == pytest.approx(1 / float(tpi), abs=1e-7)
 
 
+def test_the_fine_whitworth_threads_begin_at_three_sixteenths() -> None:
+    # So that page, cosmeticthread3d and another public page of gauges to BS 84:2007 have them; one
+    # table had four smaller ones with the turns of BSW.
+    fine = [p for p in threads().values() if p.number.endswith(" BSF")]
+    assert min(p.sizes["diameter"].value for p in fine) == 3 * INCH // 16
+
+
 def test_brass_threads_have_26_turns_whatever_their_diameter() -> None:
     # The same page, column BSB, 1/8 to 2 in.
     brass = [p for p in threads().values() if "BSB" in p.number]
