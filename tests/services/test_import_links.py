@@ -20,8 +20,9 @@ from xref.services.superseding import supersede
 from xref.sheets.fields import NO_SOURCE
 from xref.standards.lookup import find
 from xref.store.engine import open_engine
+from xref.store.history import INSERT, UPDATE
 from xref.store.queries import resolve
-from xref.store.undo import undo
+from xref.store.undo import actions, undo
 
 HEADING = (
     "Part No.", "Maker", "Replaced by", "Replaces", "Interchange", "Model", "Serial from",
@@ -180,3 +181,34 @@ def test_statuses_of_several_rows_are_the_same_the_next_time(
         assert (again.unchanged, again.findings) == (2, ())
         with store.store.reading() as conn:
             assert resolve(conn, "QF-1").status == kept
+
+
+def test_the_history_keeps_of_a_new_part_only_that_it_came(small: Path, tmp_path: Path) -> None:
+    heading = ("Part No.", "Replaced by")
+    with opened(small, tmp_path / "store.xref") as store:
+        store.import_file(listed(tmp_path / "one.csv", heading[:1], [("QF-1",)]))
+        rows = [("QF-1", "QF-2"), ("QF-2", "QF-3"), ("QF-4", "QF-3")]
+        store.import_file(listed(tmp_path / "two.csv", heading, rows))
+        with store.store.reading() as conn:
+            changes = actions(conn)[0].changes
+            ids = {resolve(conn, number).id for number in ("QF-2", "QF-4", "QF-3")}
+    [changed] = [c for c in changes if c.kind == UPDATE]
+    assert (changed.before or {})["number"] == "QF-1"
+    came = [c for c in changes if c.table == "part" and c.kind == INSERT]
+    assert {ident for c in came for ident in range(c.low, c.high + 1)} == ids
+
+
+def test_undo_leaves_no_dimensions_that_a_new_part_had_meanwhile(
+    small: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(run, "CHUNK", 1)
+    path = tmp_path / "store.xref"
+    heading = ("Part No.", "Bore (mm)", "O.D. (mm)")
+    with opened(small, path) as store:
+        before = dump(path, "maker", "source")
+        rows = [("QF-1", "21", ""), ("QF-1", "", "43")]
+        assert store.import_file(listed(tmp_path / "parts.csv", heading, rows)).changed == 1
+        with store.store.writing("undo", watched=False) as unit:
+            undo(unit)
+            unit.commit()
+    assert dump(path, "maker", "source") == before
