@@ -10,7 +10,6 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
@@ -21,7 +20,6 @@ from xref.services.exporting import export_file
 from xref.services.interchanging import GRADES, interchange
 from xref.services.opening import OpenStore
 from xref.services.superseding import supersede
-from xref.standards.lookup import find
 from xref.store.engine import Store, open_engine
 
 Fact = tuple[str, dict[str, Any]]
@@ -73,16 +71,6 @@ RECORD: dict[str, Callable[..., object]] = {
     "mark": lambda unit, **words: marking.add(unit, "QF-1", **words),
     "status": lambda unit, **words: parts.change(unit, "QF-1", **words),
 }
-
-
-@pytest.fixture(scope="module")
-def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with few standards' rows in it and parts with numbers hard to tell apart."""
-    path = tmp_path_factory.mktemp("small") / "small.xref"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("xref.store.seed.standard_parts", lambda: find("6204") + find("6304"))
-        open_engine(path).close()
-    return path
 
 
 def _filled(store: Store, facts: list[Fact]) -> None:

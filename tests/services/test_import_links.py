@@ -18,7 +18,6 @@ from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore
 from xref.services.superseding import supersede
 from xref.sheets.fields import NO_SOURCE
-from xref.standards.lookup import find
 from xref.store.engine import open_engine
 from xref.store.history import INSERT, UPDATE
 from xref.store.queries import resolve
@@ -42,16 +41,6 @@ CHOICES = (
     ("", "", "current", "discontinued"),
 )
 """What the cells of ``HEADING`` may hold: chains and cycles, several makers, and faults."""
-
-
-@pytest.fixture(scope="module")
-def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with few standards' rows in it: copying it takes no time."""
-    path = tmp_path_factory.mktemp("small") / "small.xref"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("xref.store.seed.standard_parts", lambda: find("6204") + find("6304"))
-        open_engine(path).close()
-    return path
 
 
 @contextmanager

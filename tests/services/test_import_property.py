@@ -7,30 +7,18 @@ import shutil
 import tempfile
 from pathlib import Path
 
-import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from xref.services.exporting import export_file
 from xref.services.importing import Imported
 from xref.services.opening import OpenStore
-from xref.standards.lookup import find
 from xref.store.engine import Store, open_engine
 from xref.store.tables import part
 
 SLOW = settings(
     max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
-
-
-@pytest.fixture(scope="module")
-def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A store with few standards' rows in it: copying it takes no time."""
-    path = tmp_path_factory.mktemp("small") / "small.xref"
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("xref.store.seed.standard_parts", lambda: find("6204") + find("6304"))
-        open_engine(path).close()
-    return path
 
 
 HEADINGS = (
