@@ -141,12 +141,15 @@ def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None
 
     book = LinkBook(merger.writer, merger.fresh)
     linker = Linker(book, say)
-    for start in range(0, len(merger.links), LINKS_AT_ONCE):
-        rows = merger.links[start : start + LINKS_AT_ONCE]
+    every, at = len(merger.links), 0
+    while merger.links:
+        # What is done is let go: each row takes a kilobyte.
+        rows, merger.links = merger.links[:LINKS_AT_ONCE], merger.links[LINKS_AT_ONCE:]
         book.read(rows)
-        for at, row in enumerate(rows, start):
+        for row in rows:
             if progress is not None and at % LINKS_SHOWN == 0:
-                progress("links", at, len(merger.links))
+                progress("links", at, every)
+            at += 1
             if linker.record(row) and row.outcome == UNCHANGED:
                 merger.counts[UNCHANGED] -= 1
                 merger.counts[CHANGED] += 1
