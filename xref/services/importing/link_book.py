@@ -36,9 +36,11 @@ class LinkBook:
         self.names.read_ids({row.part_id for row in rows})
         self.names.read({number for row in rows for number in _numbers(row)})
         links = self.links
+        links.extras.read({row.part_id for row in rows})
         links.ranges.read({r.part_id for r in rows if not r.told.keys().isdisjoint(MODELS)})
         links.orders.read({r.part_id for r in rows if ORDER_INSTEAD in r.told})
-        links.swaps.read({r.part_id for r in rows if "interchange" in r.lists})
+        if any("interchange" in r.lists for r in rows):
+            links.swaps.read(self.names.ids())
         if any("replaces" in r.lists or "replaced by" in r.lists for r in rows):
             for shelf in (links.steps, links.led):
                 shelf.read(self.names.ids())
