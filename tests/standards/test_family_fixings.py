@@ -6,11 +6,15 @@ the table; no copy of the standard was opened for it.
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from xref.domain.part import Part
+from xref.services.opening import open_store
 from xref.standards.families import standard_parts
 from xref.standards.lookup import find
+from xref.standards.tolerance import disc_spring_limits
 from xref.tables import read_table
 
 MM = 1_000_000
@@ -62,10 +66,22 @@ def test_a_taper_pins_large_end_in_the_table_is_one_in_fifty() -> None:
 
 
 def test_a_disc_spring_is_under_its_outside_and_over_its_bore_by_grade_12() -> None:
-    # The limits in the reader against the table of them that stands beside DIN 2093: h12 and H12.
-    spring = row("DIN 2093 A 50").sizes
-    assert (spring["outside"].lower, spring["outside"].upper) == (-250_000, 0)
-    assert (spring["bore"].lower, spring["bore"].upper) == (0, 210_000)
+    # Against the table of them that stands beside DIN 2093: h12 and H12.
+    sizes = {name: size.value for name, size in row("DIN 2093 A 50").sizes.items()}
+    found = {name: disc_spring_limits(name, value) for name, value in sizes.items()}
+    told = {name: (one.lower, one.upper) for name, one in found.items() if one}
+    assert told == {"outside": (-250_000, 0), "bore": (0, 210_000)}
+    assert disc_spring_limits("bore", 250_000_001) is None
+
+
+def test_a_new_disc_spring_at_the_end_of_its_tolerance_agrees(seeded_path: Path) -> None:
+    with open_store(str(seeded_path)) as store:
+        sizes = {"outside": "49.8mm", "bore": "25.4mm", "thickness": "3mm"}
+        answer = store.identify(size=sizes, condition="new", tool="micrometer")
+    best = answer.candidates[0]
+    assert best.part.number == "DIN 2093 A 50"
+    said = {item.about: item.reason for item in best.scored.evidence}
+    assert said["size: outside"] == "agrees"
 
 
 @pytest.mark.parametrize(

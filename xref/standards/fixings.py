@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from xref.domain.part import Part, Spelling, StoredSize
-from xref.domain.size import NM_PER_MM
 from xref.standards.rowreader import between, decimal_inch, limits, make, mm, noted
 from xref.tables import Row
 
@@ -184,29 +183,14 @@ def _fits(threads: str) -> str:
 
 
 def disc_spring(row: Row) -> Part:
-    """Disc springs of DIN 2093: outside is minus, inside plus, by the same grade 12."""
+    """Disc springs of DIN 2093."""
     sizes = {
         "outside": mm(row["outer_mm"]),
         "bore": mm(row["inner_mm"]),
         "thickness": mm(row["thickness_mm"]),
     }
-    for name, sign in (("outside", -1), ("bore", 1)):
-        nominal = sizes[name].value
-        far = sign * _grade_12(nominal)
-        sizes[name] = StoredSize(nominal, min(far, 0), max(far, 0))
     if row["free_height_mm"]:
         sizes["height"] = mm(row["free_height_mm"])
     number = f"DIN 2093 {row['series']} {row['outer_mm']}"
     words = f"disc spring, series {row['series']}".lower()
     return make(row, number, ("washer", "disc spring", words), sizes, [Spelling(number)])
-
-
-_GRADE_12 = (
-    (6, 120), (10, 150), (18, 180), (30, 210), (50, 250), (80, 300), (120, 350), (180, 400),
-    (250, 460),
-)  # fmt: skip
-"""ISO 286 grade 12 by size in mm, in micrometres; DIN 2093 takes h12 outside and H12 inside."""
-
-
-def _grade_12(nominal: int) -> int:
-    return next(um * 1000 for up_to, um in _GRADE_12 if nominal <= up_to * NM_PER_MM)

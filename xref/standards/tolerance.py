@@ -74,6 +74,23 @@ def _limits(row: Row) -> Limits:
     return Limits(lower, upper, row["standard"], row["table_note"])
 
 
+_GRADE_12 = (
+    (6, 120), (10, 150), (18, 180), (30, 210), (50, 250), (80, 300), (120, 350), (180, 400),
+    (250, 460),
+)  # fmt: skip
+"""ISO 286 grade 12 up to a size in mm, in micrometres."""
+
+
+def disc_spring_limits(name: str, nm: int) -> Limits | None:
+    """DIN 2093 takes h12 for a disc spring's outside and H12 for its inside; None for the rest and
+    for sizes over 250 mm."""
+    grade = next((um * NM_PER_UM for most, um in _GRADE_12 if nm <= most * NM_PER_MM), None)
+    if grade is None or name not in ("outside", "bore"):
+        return None
+    source = "DIN 2093, ISO 286 grade 12"
+    return Limits(-grade, 0, source) if name == "outside" else Limits(0, grade, source)
+
+
 @cache
 def _iso286(class_: str) -> tuple[Row, ...]:
     return tuple(row for row in read_table("iso286") if row["class"] == class_)
