@@ -7,7 +7,7 @@ import pytest
 
 from xref.domain.size import NM_PER_MM
 from xref.errors import InputError
-from xref.standards.tolerance import Limits, bearing_limits, iso286
+from xref.standards.tolerance import Limits, bearing_limits, iso286, sintered_bush_limits
 from xref.tables import read_table
 
 DEEP = "deep groove ball"
@@ -146,3 +146,15 @@ def test_an_unknown_class_is_refused(class_: str) -> None:
 def test_a_size_outside_the_tables_is_refused(nm: int) -> None:
     with pytest.raises(InputError, match="not in the tables"):
         iso286("H7", nm)
+
+
+def test_a_loose_sintered_bush_is_over_its_nominal_inside_and_out() -> None:
+    # ISO 286-2 for 18 to 24 mm, as handbooks print it: G7 +7 to +28, s7 +35 to +56 micrometres
+    # (from memory).
+    bore, outside = (sintered_bush_limits(name, 20 * NM_PER_MM) for name in ("bore", "outside"))
+    assert bore is not None
+    assert outside is not None
+    assert _um(bore) == (7, 28)
+    assert _um(outside) == (35, 56)
+    assert sintered_bush_limits("width", 20 * NM_PER_MM) is None
+    assert sintered_bush_limits("bore", 10**12) is None

@@ -114,3 +114,20 @@ def iso286(class_: str, nm: int) -> Limits:
             f"They reach from {rows[0]['over_mm']} to {rows[-1]['up_to_mm']} mm.",
         )
     return _limits(row)
+
+
+def sintered_bush_limits(name: str, nm: int) -> Limits | None:
+    """ISO 2795 makes a loose sintered bush to G7 inside and s7 outside; None for the rest, and
+    beyond the tables.
+
+    s7 begins where s6 does and is as wide as IT7 (ISO 286-1: a deviation and a grade).
+    """
+    try:
+        if name == "bore":
+            return iso286("G7", nm)
+        if name == "outside":
+            least = iso286("s6", nm).lower
+            return Limits(least, least + iso286("IT7", nm).upper, "ISO 2795, ISO 286 s7")
+    except InputError:
+        return None
+    return None

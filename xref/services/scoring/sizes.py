@@ -15,7 +15,12 @@ from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
 from xref.standards.elastomer import hardness_agrees
 from xref.standards.rubber_limits import rubber_limits
 from xref.standards.seal_rule import width_limits
-from xref.standards.tolerance import Limits, bearing_limits, disc_spring_limits
+from xref.standards.tolerance import (
+    Limits,
+    bearing_limits,
+    disc_spring_limits,
+    sintered_bush_limits,
+)  # fmt: skip
 from xref.standards.wear import RepairStep, measured_directly, repair_steps, wear
 
 STANDS_FOR = {"shaft": ("bore",), "housing": ("outside",), "length": ("width",)}
@@ -91,6 +96,8 @@ def _published(part: Part, held: str) -> Limits | None:
         return width_limits(part.sizes[held].value) if held == "width" else None
     if part.kind in RUBBER_KINDS:
         return rubber_limits(part, held)
+    if part.type == "sintered bush":
+        return sintered_bush_limits(held, part.sizes[held].value)
     if part.type == "disc spring":
         return disc_spring_limits(held, part.sizes[held].value)
     values = {name: stored.value for name, stored in part.sizes.items()}
