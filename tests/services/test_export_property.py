@@ -104,6 +104,9 @@ BOTH_WAYS: list[Fact] = [
 ]
 
 
+COMPANION_TWICE: list[Fact] = [
+    ("step", {"old": ":QF-1", "news": ["QF-2"], "companions": ["QF-3", "QF 3"]}),
+]
 LIKE_A_GRADE: list[Fact] = [
     ("swap", {"number": "QF-2", "other": "QF-1 [same]", "grade": "stated"}),
 ]
@@ -117,6 +120,7 @@ LIKE_A_GRADE: list[Fact] = [
 @example(facts=CYCLE, ending="csv")
 @example(facts=BOTH_WAYS, ending="xlsx")
 @example(facts=LIKE_A_GRADE, ending="csv")
+@example(facts=COMPANION_TWICE, ending="csv")
 @given(facts=FACTS, ending=st.sampled_from(("csv", "xlsx")))
 def test_an_export_makes_the_same_store_again(small: Path, facts: list[Fact], ending: str) -> None:
     with tempfile.TemporaryDirectory() as name:

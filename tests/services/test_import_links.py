@@ -20,6 +20,7 @@ from xref.services.superseding import supersede
 from xref.sheets.fields import NO_SOURCE
 from xref.store.engine import open_engine
 from xref.store.history import INSERT, UPDATE
+from xref.store.links import steps_forward
 from xref.store.queries import resolve
 from xref.store.undo import actions, undo
 
@@ -201,3 +202,15 @@ def test_undo_leaves_no_dimensions_that_a_new_part_had_meanwhile(
             undo(unit)
             unit.commit()
     assert dump(path, "maker", "source") == before
+
+
+def test_a_companion_that_is_named_twice_is_one(small: Path, tmp_path: Path) -> None:
+    heading = ("Part No.", "Replaced by", "Change with")
+    listing = listed(tmp_path / "parts.csv", heading, [("QF-1", "QF-2", "QF-3; qf 3")])
+    with opened(small, tmp_path / "store.xref") as store:
+        store.import_file(listing)
+        with store.store.reading() as conn:
+            old, companion = resolve(conn, "QF-1").id, resolve(conn, "QF-3").id
+            [step] = steps_forward(conn, [old])[old]
+        assert step.companions == (companion,)
+        assert store.import_file(listing).unchanged == 1

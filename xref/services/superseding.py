@@ -128,7 +128,7 @@ def step_of(
         old=old.id,
         kind=how,
         news=tuple((ident, float(told.quantity)) for ident in ids),
-        companions=tuple(part.id for part in companions),
+        companions=tuple(dict.fromkeys(part.id for part in companions)),
         serves_back=told.serves_back,
         model=model.id if model else None,
         condition=condition(told.serials, model.prefixes if model else ()),
