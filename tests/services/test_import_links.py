@@ -99,6 +99,40 @@ def test_links_are_the_same_however_many_rows_go_at_once(
         assert brought(small, path, listing, at_once, monkeypatch) == whole
 
 
+MUDDLED = (
+    "QF-2210", "QF2210", "QF 22-10", "qf-2211", "QF-2211", "QF2-211", "W2-310", "W2 310", "W231-0",
+)  # fmt: skip
+"""Numbers that are alike but for what parts them."""
+
+
+def muddled(seed: int) -> list[list[str]]:
+    """Rows of several makers whose links name numbers nearly as they are written elsewhere."""
+    chance = random.Random(seed)
+    makers = ("Quillfeather", "Dunmarrow", "", "")
+    return [
+        [
+            chance.choice(MUDDLED), chance.choice(makers), chance.choice(("", *MUDDLED)),
+            "; ".join(chance.sample(MUDDLED, chance.randint(0, 2))), chance.choice(("", *MUDDLED)),
+        ]
+        for _ in range(30)
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_a_muddled_list_brought_in_again_changes_nothing(
+    small: Path, tmp_path: Path, seed: int
+) -> None:
+    heading = ("Part No.", "Maker", "Replaces", "Replaced by", "Interchange")
+    listing = listed(tmp_path / "parts.csv", heading, muddled(seed))
+    path = tmp_path / "store.xref"
+    with opened(small, path) as store:
+        assert store.import_file(listing, keep_good=True).added
+        before = dump(path)
+        again = store.import_file(listing, keep_good=True)
+        assert (again.added, again.changed) == (0, 0)
+        assert dump(path) == before
+
+
 def test_undo_takes_back_every_link_of_a_list(small: Path, tmp_path: Path) -> None:
     listing = listed(tmp_path / "parts.csv", HEADING, faulty(9))
     path = tmp_path / "store.xref"

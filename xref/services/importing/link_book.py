@@ -33,8 +33,7 @@ class LinkBook:
 
     def read(self, rows: Sequence[LinkRow]) -> None:
         """Read what these rows name, and what is on record of it."""
-        self.names.read_ids({row.part_id for row in rows})
-        self.names.read({number for row in rows for number in _numbers(row)})
+        self.read_names(rows)
         links = self.links
         links.extras.read({row.part_id for row in rows})
         links.ranges.read({r.part_id for r in rows if not r.told.keys().isdisjoint(MODELS)})
@@ -44,6 +43,11 @@ class LinkBook:
         if any("replaces" in r.lists or "replaced by" in r.lists for r in rows):
             for shelf in (links.steps, links.led):
                 shelf.read(self.names.ids())
+
+    def read_names(self, rows: Sequence[LinkRow]) -> None:
+        """Read the numbers that these rows name, and no more."""
+        self.names.read_ids({row.part_id for row in rows})
+        self.names.read({number for row in rows for number in _numbers(row)})
 
     def write(self) -> None:
         """Write what was recorded since the last time, and hold nothing any longer."""

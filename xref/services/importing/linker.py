@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from functools import partial
 
 from xref.domain.machine import WORKS
@@ -40,18 +41,38 @@ class Linker:
         self.names, self.links = book.names, book.links
         self.say = say
 
+    def name(self, row: LinkRow) -> None:
+        """Write down the numbers that a row names and that are nowhere.
+
+        Every row is to be named before one is recorded: else a number may be taken for another
+        that is much like it, and the next time for itself.
+        """
+        part = self.names.part(row.part_id)
+        named: list[str] = []
+        with suppress(InputError):
+            companions = details_of(self.names, row.told, Several((), False)).companions
+            steps = (*self._numbers(row, "replaces"), *self._numbers(row, "replaced by"))
+            named += [*steps, *(companions if steps else ())]
+        named += [_graded(text)[0] for text in self._numbers(row, "interchange")]
+        for number in named:
+            with suppress(InputError):
+                self._named(number, part)
+
+    def _numbers(self, row: LinkRow, what: str) -> tuple[str, ...]:
+        return numbers_in(self.names, row.lists.get(what, ())).names
+
     def record(self, row: LinkRow) -> bool:
         """Record what the row says. True where anything of it is new."""
         part = self.names.part(row.part_id)
         row.source = self.book.source_name(row.source)
         new = False
-        for number in numbers_in(self.names, row.lists.get("replaces", ())).names:
+        for number in self._numbers(row, "replaces"):
             new |= self._try(row, part, "replaces", number, self._replaces)
         cells = row.lists.get("replaced by", ())
         if cells:
             step = partial(self._replaced, numbers_in(self.names, cells))
             new |= self._try(row, part, "replaced by", " | ".join(cells), step)
-        for text in numbers_in(self.names, row.lists.get("interchange", ())).names:
+        for text in self._numbers(row, "interchange"):
             new |= self._try(row, part, "interchange", text, self._interchange)
         for what, fits in (("model", True), ("does not fit", False)):
             if what in row.told:
@@ -128,8 +149,7 @@ class Linker:
         return not row.sourced or source == row.source
 
     def _interchange(self, row: LinkRow, part: Part, text: str) -> bool:
-        found = GRADED.fullmatch(text)
-        number, grade, way = found.group(1, 2, 3) if found else (text, STATED, None)
+        number, grade, way = _graded(text)
         other = self._named(number, part)
         first, second = (other, part) if way == OTHER_WAY else (part, other)
         note = row.told.get(INTERCHANGE_NOTE, "")
@@ -195,6 +215,12 @@ class Linker:
         if not held:
             self.links.set_order_instead(part.id, wanted)
         return not held
+
+
+def _graded(text: str) -> tuple[str, str, str | None]:
+    """The number of an interchange, its grade, and the way it goes (None: either way)."""
+    found = GRADED.fullmatch(text)
+    return (found[1], found[2], found[3]) if found else (text, STATED, None)
 
 
 def _fills(held: InterchangeRow, other: Part, one_way: bool, note: str) -> bool:

@@ -142,6 +142,12 @@ def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None
     book = LinkBook(merger.writer, merger.fresh)
     linker = Linker(book, say)
     every, at = len(merger.links), 0
+    for start in range(0, every, LINKS_AT_ONCE):
+        rows = merger.links[start : start + LINKS_AT_ONCE]
+        book.read_names(rows)
+        for row in rows:
+            linker.name(row)
+        book.write()
     while merger.links:
         # What is done is let go: each row takes a kilobyte.
         rows, merger.links = merger.links[:LINKS_AT_ONCE], merger.links[LINKS_AT_ONCE:]
