@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, TypeVar
 
-from sqlalchemy import Column, ColumnElement, Connection, func, or_, select, tuple_
+from sqlalchemy import Column, Connection, func, select, text, tuple_
 
 from xref.domain.part import BOUNDARY
 from xref.store.load import pieces
-from xref.store.tables import boundary, boundary_class, mark, part, size, spelling
+from xref.store.tables import boundary, mark, part, size, spelling
 
 T = TypeVar("T")
 V = TypeVar("V")
@@ -69,13 +69,21 @@ def boundary_classes(conn: Connection, windows: Sequence[Window]) -> list[Bounda
     """The classes of which at least one dimension lies in one of the windows."""
     if not windows:
         return []
-    tests = [_within(window) for window in windows]
-    return [BoundaryClass(*row) for row in conn.execute(select(boundary_class).where(or_(*tests)))]
+    kinds: dict[str, str] = {}
+    tests = " OR ".join(_within(window, kinds) for window in windows)
+    # As text: to put the same together of expressions takes as long as the search.
+    query = text(f"SELECT {', '.join(BoundaryClass._fields)} FROM boundary_class WHERE {tests}")
+    rows = conn.execute(query, {name: kind for kind, name in kinds.items()})
+    return list(map(BoundaryClass._make, rows.all()))
 
 
-def _within(window: Window) -> ColumnElement[bool]:
-    held = boundary_class.c[window.name].between(window.low, window.high)
-    return held if window.kinds is None else held & boundary_class.c.kind.in_(window.kinds)
+def _within(window: Window, kinds: dict[str, str]) -> str:
+    """A window as SQL; ``kinds`` gives each kind the name of a parameter."""
+    inside = f"{window.name} BETWEEN {window.low} AND {window.high}"
+    if window.kinds is None:
+        return f"({inside})"
+    named = [kinds.setdefault(kind, f"kind_{len(kinds)}") for kind in window.kinds]
+    return f"({inside} AND kind IN ({', '.join(f':{name}' for name in named)}))"
 
 
 def parts_on_dimensions(conn: Connection, many: Sequence[Dimensions]) -> list[int]:
