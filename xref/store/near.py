@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, TypeVar
 
-from sqlalchemy import Column, Connection, func, select, text, tuple_
+from sqlalchemy import Column, Connection, func, select, tuple_
 
 from xref.domain.part import BOUNDARY
 from xref.store.load import pieces
@@ -69,21 +69,20 @@ def boundary_classes(conn: Connection, windows: Sequence[Window]) -> list[Bounda
     """The classes of which at least one dimension lies in one of the windows."""
     if not windows:
         return []
-    kinds: dict[str, str] = {}
-    tests = " OR ".join(_within(window, kinds) for window in windows)
-    # As text: to put the same together of expressions takes as long as the search.
-    query = text(f"SELECT {', '.join(BoundaryClass._fields)} FROM boundary_class WHERE {tests}")
-    rows = conn.execute(query, {name: kind for kind, name in kinds.items()})
-    return list(map(BoundaryClass._make, rows.all()))
+    # As the driver takes it: to put the same together of expressions takes as long as the search.
+    place = "?" if conn.dialect.paramstyle == "qmark" else "%s"
+    tests = " OR ".join(_within(window, place) for window in windows)
+    query = f"SELECT {', '.join(BoundaryClass._fields)} FROM boundary_class WHERE {tests}"
+    kinds = tuple(kind for window in windows for kind in window.kinds or ())
+    return list(map(BoundaryClass._make, conn.exec_driver_sql(query, kinds).all()))
 
 
-def _within(window: Window, kinds: dict[str, str]) -> str:
-    """A window as SQL; ``kinds`` gives each kind the name of a parameter."""
+def _within(window: Window, place: str) -> str:
+    """A window as SQL, with a ``place`` for each of its kinds."""
     inside = f"{window.name} BETWEEN {window.low} AND {window.high}"
     if window.kinds is None:
         return f"({inside})"
-    named = [kinds.setdefault(kind, f"kind_{len(kinds)}") for kind in window.kinds]
-    return f"({inside} AND kind IN ({', '.join(f':{name}' for name in named)}))"
+    return f"({inside} AND kind IN ({', '.join([place] * len(window.kinds))}))"
 
 
 def parts_on_dimensions(conn: Connection, many: Sequence[Dimensions]) -> list[int]:
