@@ -25,24 +25,24 @@ def store(small: Path, tmp_path: Path) -> Path:
     return Path(shutil.copy(small, tmp_path / "store.xref"))
 
 
-def leaves(command: click.Command, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
-    """Every command that does something, by the words that call it."""
+def commands(command: click.Command, path: tuple[str, ...] = ()) -> Iterator[tuple[str, ...]]:
+    """Every command and group of commands, by the words that call it."""
+    yield path
     if not isinstance(command, click.Group):
-        yield path
         return
     ctx = click.Context(command)
     for name in command.list_commands(ctx):
         found = command.get_command(ctx, name)
         assert found is not None
-        yield from leaves(found, (*path, name))
+        yield from commands(found, (*path, name))
 
 
-@pytest.mark.parametrize("words", list(leaves(app)), ids=" ".join)
+@pytest.mark.parametrize("words", list(commands(app)), ids=" ".join)
 def test_every_help_ends_in_an_example(xref: Run, words: tuple[str, ...]) -> None:
     shown = xref(*words, "--help").stdout.rstrip().splitlines()
     begins = max(at for at, line in enumerate(shown) if line.strip().startswith("Example"))
     example = [line.strip() for line in shown[begins + 1 :]]
-    assert example[0].startswith(f"xref {' '.join(words)}")
+    assert example[0].startswith(" ".join(("xref", *words)))
     assert all(line.startswith(("xref ", "--")) for line in example)
 
 

@@ -26,7 +26,7 @@ xref finds out what the part on the bench is.
 
 xref demo shows it at work, in a store of its own that is thrown away.
 xref --help lists every command; xref COMMAND --help ends in an example."""
-
+EXAMPLE = '\b\nExample:\n  xref identify --mark "62?4" --bore 20mm\n'
 
 COMPLETE = "_XREF_COMPLETE"
 """Set by the shell when it asks for completions, or for the script that makes it ask."""
@@ -104,7 +104,7 @@ def whole(text: str) -> str:
     return visible(text, len(text))
 
 
-@click.group(cls=Commands, invoke_without_command=True)
+@click.group(cls=Commands, invoke_without_command=True, epilog=EXAMPLE)
 @click.option(
     "--store",
     metavar="PATH",

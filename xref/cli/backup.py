@@ -13,7 +13,9 @@ from xref.cli.app import whole
 @click.argument("file", type=click.Path(path_type=Path))
 @click.pass_context
 def command(ctx: click.Context, file: Path) -> int:
-    """Copy the store to FILE, whoever writes to it meanwhile; nothing is overwritten.
+    """Copy the store to FILE, whoever writes meanwhile.
+
+    Nothing is overwritten.
 
     The copy is checked before it is given its name. Photos go to FILE.photos beside it.
     """

@@ -24,7 +24,7 @@ YES = ("listed", "service part")
 @json_option
 @click.pass_context
 def command(ctx: click.Context, number: str, machine: str, maker: str | None, as_json: bool) -> int:
-    """Say whether a part is listed for your machine, and because of what."""
+    """Say whether a part is listed for your machine, and why."""
     from xref.render.links import belongs_text
     from xref.services.belonging import belongs
 

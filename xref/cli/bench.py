@@ -12,9 +12,12 @@ from xref.cli.options import Whole, json_option, maker_option
 from xref.cli.question import asked, question_options
 
 
-@click.group("bench")
+@click.group("bench", epilog='\b\nExample:\n  xref bench add "chain case, left" --mark "QF 44?1"\n')
 def command() -> None:
-    """Keep what lies on the bench: what was found, decided, and how it fitted."""
+    """Keep what lies on the bench, and what became of it.
+
+    What was found, what it was decided to be, and how it fitted.
+    """
 
 
 @command.command(
@@ -62,7 +65,10 @@ def add(ctx: click.Context, /, place: str, **given: Any) -> int:
 @json_option
 @click.pass_context
 def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
-    """List what lies on the bench; what is undecided with its best next check."""
+    """List what lies on the bench.
+
+    What is undecided with its best next check.
+    """
     from xref.render import bench as render
     from xref.services import benching
     from xref.store import bench
@@ -104,7 +110,10 @@ def show(ctx: click.Context, label: int, as_json: bool) -> int:
 @maker_option
 @click.pass_context
 def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> int:
-    """Write down what a part was decided to be, with what its odds were."""
+    """Write down what a part was decided to be.
+
+    What its odds were is kept with it.
+    """
     from xref.render.identify import odds_text
     from xref.services import benching
 
@@ -124,7 +133,10 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
 @click.option("--in-place-of", metavar="NUMBER", help="The number it was fitted in place of.")
 @click.pass_context
 def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: str | None) -> int:
-    """Write down how the part fitted; what was tried outranks any table from then on."""
+    """Write down how the part fitted.
+
+    What was tried outranks any table from then on.
+    """
     from xref.services import trying
 
     with the_store(ctx) as opened, opened.store.writing("bench outcome") as unit:

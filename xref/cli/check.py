@@ -16,7 +16,9 @@ from xref.cli.options import json_option
 @json_option
 @click.pass_context
 def command(ctx: click.Context, mends: bool, as_json: bool) -> int:
-    """Look at all that must be true of the store, and say how to mend what is not.
+    """Look at all that must be true of the store.
+
+    Each finding says how to mend it.
 
     The exit code is 1 where something was found.
     """

@@ -18,7 +18,10 @@ Example:
 @click.argument("text", nargs=-1, required=True)
 @json_option
 def command(text: tuple[str, ...], as_json: bool) -> int:
-    """Say what a trade number means: bearing, seal, O-ring, bush, pin, thread, chain, belt …"""
+    """Say what a trade number means.
+
+    Bearings, seals, O-rings, bushes, pins, rings, threads, chains, belts, spanner marks …
+    """
     from xref.render.decode import decode_text
     from xref.services.decode import decode
 

@@ -19,7 +19,10 @@ INTRO = (
 
 @click.command("demo", epilog="\b\nExample:\n  xref demo\n")
 def command() -> int:
-    """Show the main job on an invented locomotive, in a store of its own that is thrown away."""
+    """Show the main job on an invented locomotive.
+
+    In a store of its own that is thrown away.
+    """
     from xref.services.opening import open_store
     from xref.services.scenario import fill, walk
 

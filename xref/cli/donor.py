@@ -33,7 +33,10 @@ def command(
     machine: str | None,
     as_json: bool,
 ) -> int:
-    """Say which serials the parts of an odd assembly have in common."""
+    """Say which serials the parts of an assembly share.
+
+    So that an odd assembly tells which machines left the works with it.
+    """
     from xref.render.links import donor_text
     from xref.services import benching
     from xref.services.donors import donor

@@ -33,7 +33,10 @@ def command(
     as_json: bool,
     **given: Any,
 ) -> int:
-    """Say what else will do for a number, or for sizes, and what differs."""
+    """Say what else will do for a number or for sizes.
+
+    With what differs, and what only seems to fit.
+    """
     from xref.render.equivalents import equivalents_text
     from xref.services.equivalents import equivalents
 

@@ -15,7 +15,9 @@ from xref.cli.options import kind_option
 @kind_option
 @click.pass_context
 def command(ctx: click.Context, file: Path, kind: str | None) -> int:
-    """Write your own parts to a csv or xlsx file that imports again unchanged.
+    """Write your own parts to a csv or xlsx file.
+
+    It imports again with nothing changed.
 
     Cells that a spreadsheet would run as a formula get a ' in front; an import takes it off.
     """

@@ -19,7 +19,10 @@ from xref.cli.options import Whole, json_option, maker_option
 def command(
     ctx: click.Context, number: str | None, limit: int, maker: str | None, as_json: bool
 ) -> int:
-    """Show what was changed, when and by which command; of one part where it is named."""
+    """Show what was changed, when and by which command.
+
+    Of one part where NUMBER is given.
+    """
     from xref.render import history as render
     from xref.services import recounting
 

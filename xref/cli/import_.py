@@ -45,7 +45,9 @@ def command(
     keep_good: bool,
     as_json: bool,
 ) -> int:
-    """Read parts from a csv, tsv, xlsx, xls or ods file and merge them into the store.
+    """Merge the parts of a spreadsheet into the store.
+
+    FILE is csv, tsv, xlsx, xls or ods.
 
     A part that is there is completed, never overwritten: what contradicts is kept beside it.
     """

@@ -36,7 +36,10 @@ def command(
     source: str | None,
     note: str | None,
 ) -> int:
-    """Write down that A and B serve for each other, and how sure that is."""
+    """Write down that A and B serve for each other.
+
+    With --grade, how sure that is.
+    """
     from xref.services.interchanging import SHOWN, interchange
 
     with the_store(ctx) as opened, opened.store.writing("interchange") as unit:

@@ -8,7 +8,7 @@ from xref.cli.app import echo_json, the_store
 from xref.cli.options import json_option, pairs
 
 
-@click.group("machine")
+@click.group("machine", epilog="\b\nExample:\n  xref machine list\n")
 def command() -> None:
     """Write down your machines and their serials."""
 

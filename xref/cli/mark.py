@@ -8,7 +8,7 @@ from xref.cli.app import mentioned, the_store
 from xref.cli.options import maker_option, source_option
 
 
-@click.group("mark")
+@click.group("mark", epilog='\b\nExample:\n  xref mark add QF-2214 "QF 2210" --role casting\n')
 def command() -> None:
     """Note the marks found on a part."""
 

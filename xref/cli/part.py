@@ -19,7 +19,7 @@ from xref.cli.options import (
 from xref.errors import InputError
 
 
-@click.group("part")
+@click.group("part", epilog="\b\nExample:\n  xref part show 6204\n")
 def command() -> None:
     """Write down, look up and change parts of your own."""
 

@@ -8,7 +8,7 @@ from xref.cli.app import echo_json, the_store
 from xref.cli.options import json_option
 
 
-@click.group("reading")
+@click.group("reading", epilog="\b\nExample:\n  xref reading show\n")
 def command() -> None:
     """See, or forget, what was learned of how you read marks."""
 

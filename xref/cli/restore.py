@@ -13,7 +13,9 @@ from xref.cli.app import whole
 @click.argument("file", type=click.Path(path_type=Path))
 @click.pass_context
 def command(ctx: click.Context, file: Path) -> int:
-    """Put the copy FILE in the place of the store, once it has passed its checks.
+    """Put the copy FILE in the place of the store.
+
+    Only once it has passed its checks.
 
     The replaced store is kept beside it, and its name printed. The history comes with the copy.
     """

@@ -8,7 +8,7 @@ from xref.cli.app import echo_json, the_store
 from xref.cli.options import json_option
 
 
-@click.group("source")
+@click.group("source", epilog="\b\nExample:\n  xref source list\n")
 def command() -> None:
     """Write down the parts books and papers you take facts from."""
 

@@ -23,7 +23,10 @@ Example:
 def command(
     ctx: click.Context, number: str, machine: str | None, maker: str | None, as_json: bool
 ) -> int:
-    """Follow a number to what is sold now, and back to what it replaced."""
+    """Follow a number to what is sold now.
+
+    And back to what it replaced.
+    """
     from xref.render.links import trace_text
     from xref.services.tracing import trace
 

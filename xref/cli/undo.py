@@ -10,7 +10,10 @@ from xref.cli.app import the_store
 @click.command("undo", epilog="\b\nExample:\n  xref undo\n")
 @click.pass_context
 def command(ctx: click.Context) -> int:
-    """Take back the last command that changed something, whole; again for the one before."""
+    """Take back the last command that changed something.
+
+    The whole of it; once more for the one before.
+    """
     from xref.services import recounting
 
     with the_store(ctx) as opened, opened.store.writing("undo", watched=False) as unit:

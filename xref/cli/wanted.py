@@ -8,9 +8,9 @@ from xref.cli.app import echo_json, the_store
 from xref.cli.options import Quantity, Whole, json_option
 
 
-@click.group("wanted")
+@click.group("wanted", epilog="\b\nExample:\n  xref wanted list\n")
 def command() -> None:
-    """Keep what you need to get, and make a page of it for a supplier."""
+    """Keep what you need to get, and a page for a supplier."""
 
 
 @command.command(
@@ -36,7 +36,10 @@ def add(
     seen: str | None,
     note: str | None,
 ) -> int:
-    """Write down something to get: a number in the store, or a need in words."""
+    """Write down something to get.
+
+    A number in the store, or a need in words.
+    """
     from xref.services import wanting
 
     with the_store(ctx) as opened, opened.store.writing("wanted add") as unit:
