@@ -14,6 +14,7 @@ import pytest
 
 from xref.domain.part import Part
 from xref.standards.families import standard_parts
+from xref.tables import read_table
 
 MM = 1_000_000
 INCH = 25_400_000
@@ -51,6 +52,17 @@ FINE = """
 60:1.5,2,3,4 62:1.5,2,3,4 64:1.5,2,3,4 65:1.5,2,3,4 68:1.5,2,3,4 70:1.5,2,3,4,6 72:1.5,2,3,4,6
 75:1.5,2,3,4,6 76:1.5,2,3,4,6 80:1.5,2,3,4,6 85:2,3,4,6 90:2,3,4,6 95:2,3,4,6 100:2,3,4,6
 """
+
+
+def test_every_grease_nipple_screws_into_a_metric_thread_of_that_list() -> None:
+    coarse = COARSE.split()
+    known = set(zip(coarse[::2], coarse[1::2], strict=True))
+    for entry in FINE.split():
+        size, pitches = entry.split(":")
+        known |= {(size, pitch) for pitch in pitches.split(",")}
+    named = {row["thread"] for row in read_table("grease_nipple") if "x" in row["thread"]}
+    assert named == {"M6x1", "M8x1", "M10x1"}
+    assert {tuple(thread[1:].split("x")) for thread in named} <= known
 
 
 def test_every_coarse_metric_thread_has_the_pitch_of_an_open_cad_program() -> None:
