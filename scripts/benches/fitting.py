@@ -14,15 +14,15 @@ from scripts.benches.judged import Judged, Said, mean
 from scripts.benches.rivals import TIE
 from scripts.benches.tables import aligned
 from xref.domain.channel import distance
+from xref.domain.evidence import odds
 from xref.domain.mark import read_mark
 from xref.domain.model import Model
 from xref.domain.population import Population
 from xref.domain.rarity import nearness, rarity_bits
-from xref.services.scoring.marks import agrees, costs_of, readables
+from xref.services.scoring.marks import agrees, costs_of, differs_at, readables
 from xref.store.near import spelling_rows
 from xref.store.shortlist import nearest_spellings
 
-LN2 = math.log(2)
 DRAWS, REFINED, ROUNDS = 120, 8, 2
 """Constants drawn at large, how many of the best are gone on from, and how often."""
 RANGES = {
@@ -86,11 +86,6 @@ def see(conn: Connection, known: Population, mark: str, faults: int, group: str)
     return Seen(faults, not group, accounts, characters, known.weight)
 
 
-def _differs(one: Account, model: Model) -> float:
-    clean = model.mark_agrees if one.agrees else 0.0
-    return -model.cost_scale * one.cost / LN2 + math.log2(one.spelling_weight) + clean
-
-
 def said(seen: Seen, model: Model) -> Said:
     """What ``identify`` would say of it with the constants of ``model``."""
     crowd = math.fsum(
@@ -98,21 +93,25 @@ def said(seen: Seen, model: Model) -> Said:
         for one in seen.accounts
     )
     read = [rarity_bits(characters, crowd, model) for characters in seen.characters]
-    odds = []
+    totals = []
     for one in seen.accounts:
         differs = max(_differs(one, model), model.mark_floor - read[one.way])
         start = model.prior_bits + math.log2(one.weight / seen.whole)
-        odds.append((2.0 ** (start + read[one.way] + differs), one.is_truth))
-    scored = math.fsum(one.weight for one in seen.accounts)
-    rest = 2.0 ** (model.prior_bits + model.mark_floor) * max(0.0, 1 - scored / seen.whole)
-    whole = 1 + rest + math.fsum(mass for mass, _ in odds)
-    none = 1 / whole
-    ranked = sorted((mass / whole for mass, _ in odds), reverse=True)
-    best, second = [*ranked, 0.0, 0.0][:2]
-    first = [truth for mass, truth in odds if mass / whole >= best - TIE]
-    given = none if seen.absent else math.fsum(mass / whole for mass, truth in odds if truth)
+        totals.append(start + read[one.way] + differs)
+    left = 1 - math.fsum(one.weight for one in seen.accounts) / seen.whole
+    rest = model.prior_bits + model.mark_floor + math.log2(left) if left > 0 else -math.inf
+    told = odds(totals, rest)
+    truths = [one.is_truth for one in seen.accounts]
+    best, second = [*sorted(told.probabilities, reverse=True), 0.0, 0.0][:2]
+    held = list(zip(told.probabilities, truths, strict=True))
+    first = [truth for p, truth in held if p >= best - TIE]
+    given = told.none if seen.absent else math.fsum(p for p, truth in held if truth)
     right = sum(first) / len(first) if first else 0.0
-    return Said(seen.faults, seen.absent, best, second, right, given, none)
+    return Said(seen.faults, seen.absent, best, second, right, given, told.none)
+
+
+def _differs(one: Account, model: Model) -> float:
+    return differs_at(one.cost, one.spelling_weight, one.agrees, model)
 
 
 def fit(stores: Sequence[tuple[int, Sequence[Seen]]], seed: int) -> None:

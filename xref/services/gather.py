@@ -15,7 +15,7 @@ from xref.domain.part import Part
 from xref.domain.population import Population
 from xref.domain.query import Query
 from xref.services.rest import LeftOut
-from xref.services.scoring.marks import Near, Readable, differs_at, in_their_crowd
+from xref.services.scoring.marks import Near, Readable, agrees, differs_at, in_their_crowd
 from xref.services.scoring.wanted import wanted_in
 from xref.store.near import casting_marks, group_members, spelling_rows
 from xref.store.queries import load_parts, parts_by_words
@@ -43,7 +43,10 @@ def mark_parts(
     for one in near:
         row = one.row
         bits = max(
-            way.bits + differs_at(cost, way, row.folded, row.weight, row.takes_suffix, model)
+            way.bits
+            + differs_at(
+                cost, row.weight, agrees(way.reading.mark, row.folded, row.takes_suffix), model
+            )
             for way, cost in zip(ways, one.costs, strict=True)
         )
         if row.group not in best or bits > best[row.group][0]:

@@ -106,18 +106,16 @@ def in_their_crowd(
 def differs_bits(
     readable: Readable, text: str, weight: float, takes_suffix: bool, model: Model
 ) -> float:
-    """−λ·cost/ln 2 + log2(weight) for a spelling whose folded text is ``text``, and what it is
-    worth that every legible character agrees."""
+    """``differs_at`` for a spelling whose folded text is ``text``."""
     cost = distance(readable.reading, text, takes_suffix)
-    return differs_at(cost, readable, text, weight, takes_suffix, model)
+    return differs_at(cost, weight, agrees(readable.reading.mark, text, takes_suffix), model)
 
 
-def differs_at(
-    cost: float, readable: Readable, text: str, weight: float, takes_suffix: bool, model: Model
-) -> float:
-    """``differs_bits`` where the cost in nats is known."""
-    clean = model.mark_agrees if agrees(readable.reading.mark, text, takes_suffix) else 0.0
-    return -model.cost_scale * cost / LN2 + math.log2(weight) + clean
+def differs_at(cost: float, weight: float, clean: bool, model: Model) -> float:
+    """−λ·cost/ln 2 + log2(weight) for a spelling at ``cost`` nats from a mark, and what it is
+    worth that every legible character agrees (``clean``)."""
+    bonus = model.mark_agrees if clean else 0.0
+    return -model.cost_scale * cost / LN2 + math.log2(weight) + bonus
 
 
 def agrees(mark: Mark, text: str, takes_suffix: bool = False) -> bool:
