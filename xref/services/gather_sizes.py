@@ -44,7 +44,7 @@ NEAR_SHARE = 2 * NM_PER_MM
 FINE = 0.01
 """mm: so finely a reach is found."""
 ANY_WAY_OFF = frozenset({"shaft seal", "strip"})
-"""Kinds whose sizes, loose in the hand, lie far from their nominals: looked at over all REACH."""
+"""Kinds whose sizes, loose in the hand, lie far from their nominals: all of ``window`` is asked."""
 PLAY = {"bearing": (0.5, 0.15), "bush": (0.0, 0.15)}
 """mm: the widest tolerance of a size of the kind (ISO 492 Normal, bores to 500 mm) and how far a
 drawn cup or a wrapped bush springs, both as a spread and as an offset. Others: none is known."""
@@ -99,6 +99,9 @@ def windows(
         low, high = window(scaled.reading)
         alike: dict[tuple[int, int], list[str]] = defaultdict(list)
         for kind in kinds:
+            if kind in ANY_WAY_OFF:
+                alike[low, high].append(kind)
+                continue
             under, over = _reach(kind, scaled, query.condition, worth)
             value = scaled.reading.value
             alike[max(low, value - under), min(high, value + over)].append(kind)
@@ -110,8 +113,6 @@ def _reach(kind: str, scaled: SizeScale, condition: str, worth: float) -> tuple[
     """How far, in nanometres, the nominal of a part of ``kind`` may lie under the reading and over
     it while the size still gives more than ``worth`` bits."""
     reading = scaled.reading
-    if kind in ANY_WAY_OFF:
-        return 2 * REACH, 2 * REACH
     tolerance, sprung = PLAY.get(kind, (0.0, 0.0))
     spread = spread_of(kind, reading, None, condition)
     spread = replace(spread, tolerance=tolerance, hand=math.hypot(spread.hand, sprung))
