@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from xref.domain.population import Population
 from xref.domain.words import split_words
@@ -44,9 +44,10 @@ def hand(text: str) -> str:
     return named.pop() if len(named) == 1 else ""
 
 
-def wanted_in(text: str) -> list[Wanted]:
+@lru_cache(maxsize=64)
+def wanted_in(text: str) -> tuple[Wanted, ...]:
     """What ``text`` asks for, in order, hands left out; the longest words of the trade first, and
-    of several things as of one."""
+    of several things as of one. Kept, for every part is asked of the same words."""
     words = [word for word in split_words(text) if word not in HANDS]
     found = []
     while words:
@@ -56,7 +57,7 @@ def wanted_in(text: str) -> list[Wanted]:
         ways = (said, _of_one(said), *_also(said))
         found.append(Wanted(" ".join(said), tuple(dict.fromkeys(ways))))
         del words[:count]
-    return found
+    return tuple(found)
 
 
 def _also(said: Sequence[str]) -> tuple[tuple[str, ...], ...]:
