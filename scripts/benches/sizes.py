@@ -20,7 +20,7 @@ from xref.domain.query import Query
 from xref.services.gather_sizes import size_parts, size_scales, windows
 from xref.services.query import Asked, understand
 from xref.store.engine import Store
-from xref.store.load import load_parts
+from xref.store.load import every_part
 from xref.store.near import Window, boundary_classes
 from xref.store.queries import population
 from xref.store.tables import boundary, part
@@ -82,8 +82,7 @@ def _give_sizes(store: Store, count: int, chance: random.Random) -> list[Dimensi
         ]
         for start in range(0, len(rows), BATCH):
             conn.execute(change, rows[start : start + BATCH])
-        every = list(conn.scalars(select(part.c.id)))
-        rewrite_tally(conn, tally_of(load_parts(conn, every)))
+        rewrite_tally(conn, tally_of(every_part(conn)))
         unit.commit()
     return [*held, *drawn]
 

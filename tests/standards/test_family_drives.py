@@ -4,19 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from xref.domain.part import Part
+from fixtures.rows import INCH, MM, row
 from xref.standards.families import standard_parts
 from xref.standards.lookup import find
 from xref.standards.wear import wear
-
-MM = 1_000_000
-INCH = 25_400_000
-
-
-def row(number: str) -> Part:
-    found = [p for p in standard_parts() if p.number == number]
-    assert len(found) == 1, [p.maker for p in found]
-    return found[0]
 
 
 def test_an_asme_number_gives_the_pitch_in_eighths_of_an_inch() -> None:

@@ -10,24 +10,12 @@ from pathlib import Path
 
 import pytest
 
-from xref.domain.part import Part
+from fixtures.rows import MM, row
 from xref.services.opening import open_store
 from xref.standards.families import standard_parts
 from xref.standards.lookup import find
 from xref.standards.tolerance import disc_spring_limits
 from xref.tables import read_table
-
-MM = 1_000_000
-
-
-def row(number: str) -> Part:
-    found = [p for p in standard_parts() if p.number == number]
-    assert len(found) == 1, [p.maker for p in found]
-    return found[0]
-
-
-def mm_of(part: Part, *names: str) -> tuple[float, ...]:
-    return tuple(part.sizes[name].value / MM for name in names)
 
 
 def test_a_split_pin_always_measures_less_than_its_hole() -> None:

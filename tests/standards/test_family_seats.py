@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from fixtures.rows import INCH, MM, row
 from xref.domain.part import Part, StoredSize
 from xref.standards.families import standard_parts
 from xref.standards.inch_seal import inch_seal_rule
@@ -13,15 +14,6 @@ from xref.standards.lookup import find
 from xref.standards.rubber_limits import extrusion_limits, moulding_limits, rubber_limits
 from xref.standards.seats import sleeves_of
 from xref.tables import read_table
-
-MM = 1_000_000
-INCH = 25_400_000
-
-
-def row(number: str, kind: str = "") -> Part:
-    found = [p for p in standard_parts() if p.number == number and kind in ("", p.kind)]
-    assert len(found) == 1, [p.maker for p in found]
-    return found[0]
 
 
 @pytest.mark.parametrize(

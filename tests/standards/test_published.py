@@ -9,25 +9,12 @@ from __future__ import annotations
 
 import pytest
 
-from xref.domain.part import BOUNDARY, Part
+from fixtures.rows import INCH, MM, mm_of, row
+from xref.domain.part import BOUNDARY
 from xref.standards.bearing_type import traits
 from xref.standards.families import standard_parts
 from xref.standards.lookup import find
 from xref.tables import read_table
-
-MM = 1_000_000
-INCH = 25_400_000
-
-
-def row(number: str, kind: str) -> Part:
-    """The one row of this number; a wrapped and a solid bush never share one in these tables."""
-    found = [p for p in standard_parts() if p.number == number and p.kind == kind]
-    assert len(found) == 1
-    return found[0]
-
-
-def mm_of(part: Part, *names: str) -> tuple[float, ...]:
-    return tuple(part.sizes[name].value / MM for name in names)
 
 
 @pytest.mark.parametrize(

@@ -9,23 +9,10 @@ from __future__ import annotations
 
 import pytest
 
-from xref.domain.part import BOUNDARY, Part
+from fixtures.rows import INCH, MM, mm_of, row
+from xref.domain.part import BOUNDARY
 from xref.standards.families import standard_parts
 from xref.tables import read_table
-
-MM = 1_000_000
-INCH = 25_400_000
-
-
-def row(number: str, kind: str = "") -> Part:
-    found = [p for p in standard_parts() if p.number == number and kind in ("", p.kind)]
-    assert len(found) == 1, [p.maker for p in found]
-    return found[0]
-
-
-def mm_of(part: Part, *names: str) -> tuple[float, ...]:
-    return tuple(part.sizes[name].value / MM for name in names)
-
 
 # Retaining rings, pins: shaise/FreeCAD_FastenersWB, FsData/din471def.csv, din472def.csv,
 # iso8752def.csv, iso1234def.csv, iso2339def.csv (also one of the tables behind some rows).
