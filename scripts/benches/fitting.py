@@ -26,14 +26,15 @@ from xref.store.shortlist import nearest_spellings
 DRAWS, REFINED, ROUNDS = 120, 8, 2
 """Constants drawn at large, how many of the best are gone on from, and how often."""
 RANGES = {
-    "cost_scale": (0.7, 1.0),
-    "near_scale": (0.6, 0.95),
+    "cost_scale": (0.7, 1.1),
+    "near_scale": (0.6, 1.1),
     "near_share": (0.5, 1.0),
     "mark_most": (26.0, 50.0),
     "mark_discount": (0.0, 4.0),
     "mark_agrees": (0.0, 4.0),
 }
-"""Between which values each constant is drawn. ``near_share`` 0 is the form without a crowd."""
+"""Between which values each constant is drawn. ``near_share`` 0 is the form without a crowd; the
+floor is taken in whole bits and by hand."""
 NEARER = 0.1
 """What of its range a constant is moved by, one standard deviation, to go on from a good one."""
 PER_NAT = 0.05
