@@ -132,7 +132,7 @@ def _error(told: Told, chance: random.Random) -> str:
 
 def _shares(one: Judged) -> list[str]:
     def wrong(right: Sequence[float]) -> tuple[str, str]:
-        return percent(len(right) - math.fsum(right), len(right)), str(len(right))
+        return percent(len(right) - math.fsum(right), len(right), 1), str(len(right))
 
     none = mean([s.none for s in one.said])
     absent = mean([t for _, t in one.none()])

@@ -45,11 +45,12 @@ def wilson(hits: float, n: int) -> tuple[float, float]:
     return max(0.0, middle - half), min(1.0, middle + half)
 
 
-def percent(hits: float, n: int) -> str:
-    """``"85 (79–89)"``: the share in per cent with its interval."""
+def percent(hits: float, n: int, places: int = 0) -> str:
+    """``"85 (79–89)"``: the share in per cent with its interval, to so many decimals."""
     low, high = wilson(hits, n)
     share = hits / n if n else 0.0
-    return f"{100 * share:.0f} ({100 * low:.0f}–{100 * high:.0f})"
+    told = (f"{100 * one:.{places}f}" for one in (share, low, high))
+    return "{} ({}–{})".format(*told)
 
 
 def counted(places: Sequence[Place], most: int) -> str:

@@ -95,9 +95,7 @@ def _recall_and_times(store: Store, own: Sequence[Part], cases: int, seed: int) 
                 every = _best(rows, ways, model)
                 let = set(nearest_spellings(conn, [way.reading.mark for way in ways]))
                 ceiling += in_ten(every, truth.group)
-                reached += in_ten(
-                    _best([r for r in rows if r[0] in let], ways, model), truth.group
-                )
+                reached += in_ten(_best([r for r in rows if r[0] in let], ways, model), truth.group)
                 took.append(_times(conn, mark, ways, known, model, texts))
             share = reached / ceiling if ceiling else 1.0
             figures = [f"{100 * x:.1f}" for x in (ceiling / cases, reached / cases, share)]

@@ -43,9 +43,7 @@ def test_one_inch_is_not_25_mm() -> None:
     assert miss.tellable
 
 
-@pytest.mark.parametrize(
-    ("inch", "mm"), [("1-31/32 in", "50.006 mm"), ("63/64 in", "25.003 mm")]
-)
+@pytest.mark.parametrize(("inch", "mm"), [("1-31/32 in", "50.006 mm"), ("63/64 in", "25.003 mm")])
 def test_a_caliper_cannot_tell_the_closest_from_metric(inch: str, mm: str) -> None:
     # 1-31/32 in = 63/32 × 25.4 and 63/64 in = 63/64 × 25.4 exactly; a 0.05 mm vernier errs by more.
     (miss,) = near_misses(parse_length(inch).nm)

@@ -18,9 +18,7 @@ def reading_text(found: Sequence[Habit], characters: int) -> str:
     lines = [head]
     for h in found:
         cheaper = "now expected sooner" if h.now < h.before else "still expected as before"
-        lines.append(
-            f"  {h.true} was read as {h.read} in {h.times:g} of {h.of:g} times; {cheaper}"
-        )
+        lines.append(f"  {h.true} was read as {h.read} in {h.times:g} of {h.of:g} times; {cheaper}")
     return "\n".join(lines)
 
 
