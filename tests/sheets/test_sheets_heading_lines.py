@@ -46,6 +46,17 @@ def test_unit_over_a_group_counts_for_each_of_its_columns() -> None:
     assert fields(found)[1:] == [("bore", "inch"), ("outside", "inch"), ("width", "inch")]
 
 
+def test_letters_of_a_drawing_make_a_heading_and_have_the_unit_above() -> None:
+    found = table(("Shelf", "d", "D", "B"), ("QF-1", 20, 47, 14), ("QF-2", 25, 52, 15))
+    assert fields(found) == [("number", ""), ("bore", ""), ("outside", ""), ("width", "")]
+    found = table(("Part No.", "Size (in)", "", ""), ("", "d", "D", "B"), ("Q1", 1, 2, 0.5))
+    assert fields(found)[1:] == [("bore", "inch"), ("outside", "inch"), ("width", "inch")]
+
+
+def test_letters_of_shelves_make_no_heading() -> None:
+    assert table(("QF-1", "B", "H"), ("QF-2", "D", "s")).heading.line == 0
+
+
 @pytest.mark.parametrize("unit", ["mm", "(mm)", "[mm]"])
 def test_unit_in_the_line_below_belongs_to_its_column(unit: str) -> None:
     found = table(("Part No.", "Bore", "Shelf"), ("", unit, ""), ("QF-1", "20", "A1"))

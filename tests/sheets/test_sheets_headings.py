@@ -143,6 +143,77 @@ def test_other_sizes_side_by_side_are_not_guessed(cells: tuple[tuple[str, str], 
     assert fields(["Part No.", "", ""], rows) == ["number", "extra", "extra"]
 
 
+Row = tuple[str | float, ...]
+
+
+def taken(heading: list[str], *rows: Row, told: dict[str, str] | None = None) -> list[str]:
+    """The columns after the first: the field, or the field proposed with a question mark."""
+    every = [[number, *row] for number, row in zip(NUMBERS, rows, strict=False)]
+    columns = understand_columns(["Part No.", *heading], every, told or {})[1:]
+    return [f"{c.perhaps}?" if c.perhaps else c.field for c in columns]
+
+
+WHOLE: tuple[Row, ...] = ((20, 47, 14.0), (25, 52, 15.0), (30, 62, 16.0))
+
+
+@pytest.mark.parametrize(
+    ("heading", "rows", "fields"),
+    [
+        (["d", "D", "B"], WHOLE, ["bore", "outside", "width"]),
+        (["d", "D", "B"], [("20", "47,5", "1/2"), ("25", "", "")], ["bore", "outside", "width"]),
+        (["d (mm)", "D [mm]", "B"], WHOLE, ["bore", "outside", "width"]),
+        (["d1", "D1", "H"], WHOLE, ["bore", "outside", "width"]),
+        (["di", "da", "s"], WHOLE, ["bore", "outside", "thickness"]),
+        (["d1", "d2", "h"], WHOLE, ["bore", "outside", "thickness"]),
+        (["B", "D", "d"], [(14, 47, 20), (15, 52, 25)], ["width", "outside", "bore"]),
+        (["d", "D", "T", "B", "C"], [(20, 47, 15.25, 14, 12)],
+         ["bore", "outside", "width", "cone-width", "cup-width"]),
+        (["I.D.", "O.D.", "B"], WHOLE, ["bore", "outside", "width"]),
+        (["d", "D", "d1"], [(20, 47, 29.0)], ["bore", "outside", "extra"]),
+        (["d", "D", "B"], [(47, 20, 14), (52, 25, 15)], ["bore?", "outside?", "width?"]),
+        (["d", "Shelf", "B"], [(20, "A", 14)], ["bore?", "extra", "width?"]),
+        (["d1", "d2", "Shelf"], [(20.3, 2.62, "A")], ["inside?", "section?", "extra"]),
+        (["d", "D", "T", "B"], [(20, 47, "", 14), (20, 47, 15.25, 14)],
+         ["bore?", "outside?", "width?", "cone-width?"]),
+        (["d", "D", "B"], [("A", "east", "x"), ("B", "west", "y")], ["extra", "extra", "extra"]),
+        (["B", "H", "s"], WHOLE, ["extra", "extra", "extra"]),
+    ],
+    ids=["of ISO 15", "as text", "with units", "d1 and D1", "inner and outer", "washers",
+         "in another order", "tapers", "beside words", "two bores", "the larger first",
+         "no outside", "o-rings", "tapers among others", "no sizes", "shelves"],
+)  # fmt: skip
+def test_letters_of_drawings_are_sizes_where_the_sizes_bear_it_out(
+    heading: list[str], rows: tuple[Row, ...], fields: list[str]
+) -> None:
+    assert taken(heading, *rows) == fields
+
+
+def test_letter_told_is_its_own_case() -> None:
+    told = {"D": "outside", "d": "shaft"}
+    assert taken(["d", "D", "B"], (47, 20, 14), told=told) == ["shaft", "outside", "width?"]
+
+
+@pytest.mark.parametrize(
+    ("rows", "fields"),
+    [
+        (WHOLE, ["bore", "outside", "width"]),
+        ([("20", "47", "14"), ("25", "52", "15"), ("30", "62", "16")],
+         ["bore", "outside", "width"]),
+        ([(20.1, 47, 14), (25.1, 52, 15), (30.1, 62, 16)], ["bore?", "outside?", "width?"]),
+        ([(47, 20, 14), (52, 25, 15), (62, 30, 16)], ["extra", "extra", "extra"]),
+        ([(20, 47, ""), (25, 52, ""), (30, 62, "")], ["extra", "extra", "extra"]),
+        (WHOLE[:2], ["extra", "extra", "extra"]),
+    ],
+    ids=["of standard parts", "as text", "of no standard part", "the larger first", "two sizes",
+         "two rows"],
+)  # fmt: skip
+def test_bare_sizes_without_a_heading_are_taken_where_standard_parts_have_them(
+    rows: tuple[Row, ...], fields: list[str]
+) -> None:
+    assert taken(["", "", ""], *rows) == fields
+    assert taken(["Least", "Most", "Stock"], *rows) == ["extra", "extra", "extra"]
+
+
 def test_told_column_outranks_its_heading() -> None:
     assert fields(["Part No.", "Ref"], [], Ref="number") == ["extra", "number"]
 

@@ -33,3 +33,8 @@ def letters(at: int) -> str:
         at, rest = divmod(at - 1, 26)
         text = chr(65 + rest) + text
     return text
+
+
+def untitled(at: int) -> str:
+    """The label of a column without a heading."""
+    return f"column {letters(at)}"

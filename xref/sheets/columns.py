@@ -8,10 +8,11 @@ from dataclasses import replace
 from xref.domain.number import visible
 from xref.errors import InputError, NotFoundError
 from xref.sheets.cells import decimal_sign
-from xref.sheets.column import Column, letters
+from xref.sheets.column import Column, letters, untitled
 from xref.sheets.content import by_content, texts_of
 from xref.sheets.headings import KEPT, REPEATED, Meaning, is_size, meaning_of, plain_heading
 from xref.sheets.sheet import Cell
+from xref.sheets.size_columns import by_letter
 
 MOST_LABEL = 200
 
@@ -28,7 +29,8 @@ def understand_columns(
     """
     columns = _told(_labelled(heading), heading, told)
     _refuse_two(columns)
-    columns = _once_each(columns)
+    drawn = {at: m.letter for at, t in enumerate(heading) if (m := meaning_of(t)) and m.letter}
+    columns = by_letter(_once_each(columns), drawn, sample)
     columns = _once_each(by_content(columns, sample))
     return [_with_decimal(c, sample) for c in columns]
 
@@ -50,28 +52,36 @@ def _labelled(heading: Sequence[str]) -> list[Column]:
     seen: dict[str, int] = {}
     columns = []
     for at, title in enumerate(heading):
-        label = " ".join(title.split())[: MOST_LABEL - 10] or f"column {letters(at)}"
+        label = " ".join(title.split())[: MOST_LABEL - 10] or untitled(at)
         kept = label.lower().startswith(KEPT)
         shown = label[len(KEPT) :].strip() or label if kept else label
-        name = f"{KEPT}{shown}" if kept else shown.lower()
+        found = meaning_of(title) or Meaning("extra", 0.0)
+        if found.letter:
+            found = Meaning("extra", 0.0, found.unit, found.letter)
+        # Of a drawing's letters, d is another than D.
+        name = f"{KEPT}{shown}" if kept else shown if found.letter else shown.lower()
         seen[name] = seen.get(name, 0) + 1
         if seen[name] > 1:
             shown = f"{shown} ({seen[name]})"
-        found = meaning_of(title) or Meaning("extra", 0.0)
         by = "heading" if found.sure else "kept"
         columns.append(Column(at, shown, found.field, found.sure, by, found.unit))
     return columns
 
 
 def _told(columns: list[Column], heading: Sequence[str], told: Mapping[str, str]) -> list[Column]:
-    by_name = {plain_heading(name): field for name, field in told.items()}
-    by_letter = {name.strip().upper(): field for name, field in told.items()}
+    labels, titles = {c.label for c in columns}, {plain_heading(h) for h in heading}
+    by_name = {plain_heading(name): field for name, field in told.items() if name not in labels}
+    by_place = {
+        name.strip().upper(): field
+        for name, field in told.items()
+        if plain_heading(name) not in titles
+    }
     after = []
     for column in columns:
-        field = by_name.get(plain_heading(column.label)) or (
-            by_letter.get(letters(column.at))
-            if plain_heading(letters(column.at)) not in {plain_heading(h) for h in heading}
-            else None
+        field = (
+            told.get(column.label)
+            or by_name.get(plain_heading(column.label))
+            or by_place.get(letters(column.at))
         )
         after.append(
             replace(column, field=field, sure=1.0, by="told", unit=column.unit) if field else column

@@ -2,6 +2,7 @@
 
 Every answer is less sure than a heading's: it is shown with the mapping, and --map outranks it.
 What would state more than a part's own facts, or could be one of several sizes, is only proposed.
+Columns of sizes side by side are in ``size_columns``.
 """
 
 from __future__ import annotations
@@ -13,18 +14,12 @@ from itertools import islice
 
 from xref.designation import bearing
 from xref.domain.serial import read_serials
-from xref.domain.size import parse_length
 from xref.errors import InputError
-from xref.sheets.cells import kind_word, read_sizes, with_point
+from xref.sheets.cells import kind_word, read_sizes
 from xref.sheets.column import Column
 from xref.sheets.sheet import Cell
+from xref.sheets.size_columns import LEAST_SHARE, MOST_LOOKED_UP, in_order, lengths
 from xref.standards.lookup import find
-
-MOST_LOOKED_UP = 60
-"""Cells of a column that are tried as designations, serials and sizes. Judged."""
-
-LEAST_SHARE = 0.9
-"""Share of a column's cells that must read as one thing. Judged."""
 
 _NUMBER_LIKE = re.compile(r"(?=.*[0-9])[0-9A-Za-z][0-9A-Za-z \-/.]{1,29}")
 _BETWEEN_SIZES = re.compile(r"[xX×*]")
@@ -34,8 +29,6 @@ _RANGE = re.compile(
     r".*[0-9]\s*(?:-|–|\bto\b|\bthru\b|\bbis\b)\s*\D*[0-9]{2,}|.*[0-9]{2,}\s*(?:up|on|-up|ff\.?)|"
     r"(?:from|ab|up to|bis)\b.*[0-9]{2,}", re.IGNORECASE,
 )  # fmt: skip
-_WITH_UNIT = re.compile(r"[0-9].*(?:mm|cm|in|inch|zoll|\"|″)\.?", re.IGNORECASE)
-_IN_ORDER = ("bore", "outside", "width")
 
 Fits = Callable[[str], bool]
 
@@ -50,9 +43,9 @@ def by_content(columns: list[Column], sample: Sequence[Sequence[Cell]]) -> list[
     """The same columns, those understood that no heading explains."""
     if not any(c.field == "number" for c in columns):
         columns = _number(columns, sample)
-    columns = _sizes_in_order(columns, sample)
+    columns = in_order(columns, sample)
     tests = _tests(any(c.field == "model" for c in columns))
-    return [_one(c, sample, tests) if c.by == "kept" else c for c in columns]
+    return [_one(c, sample, tests) if c.by == "kept" and not c.perhaps else c for c in columns]
 
 
 def _number(columns: list[Column], sample: Sequence[Sequence[Cell]]) -> list[Column]:
@@ -101,7 +94,7 @@ def _one(
             return replace(column, field=field, sure=round(most * share, 2), by="content")
     if _share(texts, _is_designation) >= LEAST_SHARE:
         return replace(column, perhaps="interchange", sure=0.5)
-    if len(_lengths(column, sample)) >= 3:
+    if len(lengths(column, sample)) >= 3:
         return replace(column, perhaps="bore", sure=0.3)
     return column
 
@@ -139,38 +132,3 @@ def _is_range(text: str) -> bool:
     except InputError:
         return False
     return True
-
-
-def _sizes_in_order(columns: list[Column], sample: Sequence[Sequence[Cell]]) -> list[Column]:
-    """Two or three columns side by side of sizes with their units, the first the smaller: bore,
-    outside, and perhaps width. One alone could be any size."""
-    if any(c.field in _IN_ORDER or c.field == "sizes" for c in columns):
-        return columns
-    read = [_lengths(c, sample) if c.by == "kept" else {} for c in columns]
-    for at in range(len(columns) - 1):
-        one, two = read[at], read[at + 1]
-        both = one.keys() & two.keys()
-        if len(both) >= 3 and all(one[line] < two[line] for line in both):
-            last = 3 if at + 2 < len(columns) and len(read[at + 2]) >= 3 else 2
-            named = dict(zip(range(at, at + last), _IN_ORDER, strict=False))
-            return [
-                replace(c, field=named[i], sure=0.5, by="content") if i in named else c
-                for i, c in enumerate(columns)
-            ]
-    return columns
-
-
-def _lengths(column: Column, sample: Sequence[Sequence[Cell]]) -> dict[int, int]:
-    """The sizes in nanometres by row, where all of the column are sizes with a unit; else none."""
-    found = {}
-    for line, row in enumerate(islice(sample, MOST_LOOKED_UP)):
-        cell = row[column.at] if column.at < len(row) else ""
-        if cell == "":
-            continue
-        if not isinstance(cell, str) or not _WITH_UNIT.fullmatch(cell.strip()):
-            return {}
-        try:
-            found[line] = parse_length(with_point(cell.strip(), ","), "mm").nm
-        except InputError:
-            return {}
-    return found

@@ -73,6 +73,10 @@ def _score(titles: Sequence[str], names: frozenset[str]) -> float:
     texts = [t for t in titles if t]
     meanings = [m for t in texts if (m := meaning_of(t))]
     fields = {m.field for m in meanings if m.sure >= _SURE}
+    drawn = {m.field for m in meanings if m.letter}
+    if drawn >= {"bore", "outside"}:
+        # One letter alone may be a shelf's.
+        fields |= drawn
     score = len(fields) + 2.0 * sum(plain_heading(t) in names for t in texts)
     numbered = any(m.field == "number" and m.sure == 1.0 for m in meanings)
     if score >= 2 or (numbered and score + 1 >= len(texts) / 4):

@@ -14,6 +14,7 @@ from xref.domain.number import visible
 from xref.domain.size_names import NAMES
 from xref.errors import InputError
 from xref.sheets.fields import INTERCHANGE_NOTE, MODELS, ORDER_INSTEAD, PRICE, RANGE, STEP
+from xref.sheets.size_columns import DRAWN
 from xref.sheets.words import word_list
 
 TEXT_FIELDS = (
@@ -47,11 +48,13 @@ _TRAILING = re.compile(r"[\s,/_-]+(mm|cm|inch|inches|ins?|zoll|thou)\.?\s*$", re
 
 @dataclass(frozen=True, slots=True)
 class Meaning:
-    """What a heading was taken for. ``sure`` is 0..1; ``unit`` is "" where none is written."""
+    """What a heading was taken for. ``sure`` is 0..1; ``unit`` is "" where none is written;
+    ``letter`` is the drawing's letter that it is, "" for a word: the sizes must bear it out."""
 
     field: str
     sure: float
     unit: str = ""
+    letter: str = ""
 
     @property
     def measured(self) -> bool:
@@ -114,6 +117,8 @@ def _one_line(title: str) -> Meaning | None:
     bare, unit = _without_unit(title)
     if bare.lower() in TEXT_FIELDS or is_size(bare.lower()):
         return Meaning(bare.lower(), 1.0, unit)
+    if bare in DRAWN:
+        return Meaning(DRAWN[bare], 0.4, unit, bare)
     found = _by_words(bare)
     if found is None and bare != title:
         # What looked like a unit may have been a word: "found in".

@@ -16,7 +16,7 @@ from xref.sheets.cells import (
     text_of,
     typed_text,
 )
-from xref.sheets.column import Column, letters
+from xref.sheets.column import Column, untitled
 from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
 from xref.sheets.headings import is_size
@@ -220,7 +220,7 @@ class RowReader:
         for at in range(len(self.table.columns), len(row.cells)):
             text = kept_text(row.cells[at])
             if text:
-                label = f"column {letters(at)}"
+                label = untitled(at)
                 row.extras.append((label, text, at))
                 self.findings.add(
                     self.table.sheet.name, row.line, label, "beyond the heading",
