@@ -45,6 +45,7 @@ class Table:
         lines of one cell (the name of a group) are left out; all but the blank are findings, and
         so are lines above the heading, but for a title, and its second line: they might be rows."""
         width, number, titled = len(self.columns), self.number_at, True
+        wrong = {line for line, _ in self.sheet.errors}
         for line, row in self.sheet.rows:
             if line <= self.heading.line:
                 # One cell alone, at the very top, is the title of the list.
@@ -57,9 +58,9 @@ class Table:
                 row = [*row, *[""] * (width - len(row))]
             cell = row[number]
             if isinstance(cell, str) and not _HAS_DIGIT(cell):
-                lost = (line, number) in self.sheet.errors
-                if not _filled(row) and not lost:
+                if not _filled(row) and line not in wrong:
                     continue
+                lost = (line, number) in self.sheet.errors
                 why = None if lost else self._between(row)
                 if why:
                     findings.add(self.sheet.name, line, "", *why)
@@ -135,8 +136,7 @@ def mapping_of(tables: Sequence[Table]) -> dict[str, str]:
     found: dict[str, str] = {}
     for table in tables:
         for column in table.columns:
-            label = column.label or f"column {letters(column.at)}"
-            if found.setdefault(label, column.field) != column.field:
+            if found.setdefault(column.label, column.field) != column.field:
                 where = f"{table.sheet.name}: " if table.sheet.name else f"{letters(column.at)}: "
-                found[where + label] = column.field
+                found[where + column.label] = column.field
     return found
