@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from fixtures import hostile, workbooks
+from fixtures import hostile, locked, workbooks
 from xref.errors import FileError, NotFoundError
 from xref.sheets.finding import MOST_OF_A_KIND, Findings
 from xref.sheets.part_row import PartRow
@@ -174,6 +174,28 @@ def test_hostile_file_is_refused_in_one_line(tmp_path: Path, name: str) -> None:
     assert name in refused.value.message
     assert "\n" not in refused.value.message
     assert refused.value.hint
+
+
+@pytest.mark.parametrize("name", [n for n in hostile.HOSTILE if n.startswith(("lock", "wrap"))])
+def test_encrypted_workbook_is_said_to_have_a_password(tmp_path: Path, name: str) -> None:
+    path = tmp_path / name
+    hostile.HOSTILE[name](path)
+    with pytest.raises(FileError) as refused:
+        read(path)
+    assert refused.value.message == f"{name} is protected by a password"
+
+
+def test_the_encrypted_xlsx_is_the_list_to_who_has_the_password(tmp_path: Path) -> None:
+    import msoffcrypto
+
+    path, plain = tmp_path / "locked.xlsx", tmp_path / "plain.xlsx"
+    locked.locked_xlsx(path)
+    with path.open("rb") as stream, plain.open("wb") as out:
+        held = msoffcrypto.OfficeFile(stream)
+        held.load_key(password=locked.PASSWORD)
+        held.decrypt(out)
+    workbooks.sheets_xlsx(path)
+    assert [r.number for r in read(plain)[0]] == [r.number for r in read(path)[0]]
 
 
 def test_extent_that_a_workbook_only_claims_is_not_believed(tmp_path: Path) -> None:

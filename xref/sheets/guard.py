@@ -90,6 +90,9 @@ def _zipped(path: Path, name: str) -> str:
         return XLSX
     if "content.xml" in names and "META-INF/manifest.xml" in names:
         return ODS
+    if "encrypted-package" in names:
+        # What ODF 1.5 makes of a whole ods with a password.
+        raise locked(name)
     raise FileError(f"{name} is an archive, not a workbook", _READS)
 
 
