@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from xref.errors import InputError
 from xref.services.identified import Identified
 from xref.services.identify import identify
 from xref.services.query import Asked, understand
@@ -21,6 +22,14 @@ if TYPE_CHECKING:
     from xref.services.importing import Imported
     from xref.services.tracing import Traced
 
+Texts = str | Sequence[str]
+"""One text, or several."""
+Size = str | float
+Sizes = Mapping[str, Size]
+"""Sizes by name, as text with a unit or bare; "" is not given."""
+
+MOST_CANDIDATES = 1000
+
 
 class OpenStore:
     """An open store. Each method takes what its command takes and returns what it prints."""
@@ -33,22 +42,43 @@ class OpenStore:
         """What opening the store did (made it, refreshed its tables), for the person to read."""
         return tuple(self.store.notices)
 
-    def identify(
+    def identify(  # noqa: PLR0913 (one word of the command each)
         self,
         *,
-        mark: Sequence[str] = (),
-        cast: Sequence[str] = (),
-        size: Mapping[str, str] | None = None,
+        mark: Texts = (),
+        cast: Texts = (),
+        bore: Size = "",
+        outside: Size = "",
+        width: Size = "",
+        size: Sizes | None = None,
+        kind: str = "",
+        words: str = "",
+        tool: str = "",
+        condition: str = "",
+        cast_date: str = "",
+        built: str | int = "",
+        machine: str = "",
+        cannot: Texts = (),
         limit: int = 10,
-        **words: str,
     ) -> Identified:
-        """Ranked answers for what was found. ``size`` maps names to text ("bore": "20 mm");
-        ``words`` may hold kind, words, tool, condition, cast_date, built, machine."""
-        asked = Asked(marks=mark, casts=cast, sizes=size or {}, **words)
+        """Ranked answers for what was found, at most ``limit`` (1 to 1,000).
+
+        ``size`` maps other names to sizes ("section": "3.53mm"); a size without a unit, text or
+        number, is in the store's. Raises InputError for what is not understood.
+        """
+        asked = Asked(
+            marks=_texts(mark), casts=_texts(cast), sizes=_sizes(size, bore, outside, width),
+            kind=kind, words=words, tool=tool, condition=condition, cannot=_texts(cannot),
+            cast_date=cast_date, built=str(built), machine=machine,
+        )  # fmt: skip
         return self.answer(asked, limit)
 
     def answer(self, asked: Asked, limit: int = 10) -> Identified:
-        """The answer to a question already gathered."""
+        """The answer to a question already gathered, with at most ``limit`` candidates."""
+        if not 1 <= limit <= MOST_CANDIDATES:
+            raise InputError(
+                f"{limit} is no number of candidates", f"Use 1 to {MOST_CANDIDATES:,}."
+            )
         with self.store.reading() as conn:
             query = understand(replace(asked, unit=default_unit(conn)))
             return identify(conn, query, limit)
@@ -57,15 +87,19 @@ class OpenStore:
         self,
         number: str | None = None,
         *,
-        size: Mapping[str, str] | None = None,
+        bore: Size = "",
+        outside: Size = "",
+        width: Size = "",
+        size: Sizes | None = None,
         kind: str = "",
         maker: str | None = None,
     ) -> Equivalents:
-        """What else will do for a number, or for sizes."""
+        """What else will do for a number, or for sizes, written as ``identify`` takes them."""
         from xref.services.equivalents import equivalents
 
+        sizes = _sizes(size, bore, outside, width)
         with self.store.reading() as conn:
-            return equivalents(conn, number, size or {}, kind, maker)
+            return equivalents(conn, number, sizes, kind, maker)
 
     def trace(self, number: str, *, maker: str | None = None, machine: str | None = None) -> Traced:
         """What a number is sold as now, and what it replaced."""
@@ -74,12 +108,19 @@ class OpenStore:
         with self.store.reading() as conn:
             return trace(conn, number, maker, machine)
 
-    def donor(self, numbers: Sequence[str], *, machine: str | None = None) -> Donor:
-        """The serials that the parts of an odd assembly share."""
-        from xref.services.donors import donor
+    def donor(
+        self, numbers: Texts = (), *, assembly: str = "", machine: str | None = None
+    ) -> Donor:
+        """The serials that the parts of an odd assembly share: of these numbers, or of what lies
+        on the bench of an assembly. Raises InputError where both or neither are given."""
+        from xref.services import benching, donors
 
+        if assembly and numbers:
+            raise InputError("numbers and an assembly are both given", "Give one or the other.")
         with self.store.reading() as conn:
-            return donor(conn, numbers, machine)
+            if assembly:
+                return benching.donor(conn, assembly, machine)
+            return donors.donor(conn, _texts(numbers), machine)
 
     def import_file(
         self,
@@ -105,6 +146,22 @@ class OpenStore:
             if done.written:
                 unit.commit()
         return done
+
+
+def _texts(given: Texts) -> tuple[str, ...]:
+    """``given`` as several texts: one alone is not taken for its characters."""
+    return (given,) if isinstance(given, str) else tuple(given)
+
+
+def _sizes(size: Sizes | None, bore: Size, outside: Size, width: Size) -> dict[str, str]:
+    """Every size by its name, as text. Raises InputError for one that is given twice."""
+    short = {"bore": bore, "outside": outside, "width": width}
+    sizes = {name: str(value) for name, value in short.items() if value != ""}
+    for name, value in (size or {}).items():
+        if name in sizes:
+            raise InputError(f"{name} is given twice", "Leave one of them out.")
+        sizes[name] = str(value)
+    return sizes
 
 
 @contextmanager
