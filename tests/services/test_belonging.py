@@ -6,10 +6,11 @@ from typing import Any
 
 import pytest
 
-from xref.domain.belongs import Belongs
+from xref.domain.belongs import LISTED, Belongs, judge
+from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
 from xref.errors import InputError, NotFoundError
 from xref.services import applying, machines, parts
-from xref.services.belonging import belongs
+from xref.services.belonging import BITS, belongs, serial_evidence
 from xref.services.donors import Item, donor_of
 from xref.services.opening import OpenStore
 from xref.services.superseding import supersede
@@ -55,6 +56,17 @@ def test_each_verdict_has_its_because(
     told = verdict(wren, number)
     assert told.verdict == said
     assert because in told.because
+
+
+def test_evidence_names_the_entry_that_decided_and_not_one_written_like_it() -> None:
+    held = Machine("QW 312", "Wren", "Quillfeather", (), {WORKS: MachineSerial("QW312")})
+    like, decides = (Applicability(1, "Wren", WORKS, serials) for serials in ("QW31", "QW310-up"))
+    told = judge("QF-2214", [like, decides], held)
+    assert told.decisive is decides
+    found = serial_evidence(told, held)
+    assert found is not None
+    assert (found.seen, found.expected, found.bits) == ("QW312", "Wren QW310-up", BITS[LISTED])
+    assert serial_evidence(judge("QF-2214", [], held), held) is None
 
 
 def test_what_takes_the_place_of_a_part_listed_for_others_is_no_service_part(

@@ -17,13 +17,15 @@ class Belongs:
     """Whether a part is listed for a machine. Listed never means that it will go in.
 
     ``because`` says why in a sentence; ``remarks`` what else to know (a near break, sources that
-    contradict each other); ``ranges`` are the entries it rests on.
+    contradict each other); ``ranges`` are the entries for this model, and ``decisive`` the one that
+    ``because`` begins with, None where the verdict is unknown.
     """
 
     verdict: str
     because: str
     remarks: tuple[str, ...]
     ranges: tuple[Applicability, ...]
+    decisive: Applicability | None = None
 
     def beside(self, machine: Machine) -> str:
         """``later`` or ``earlier`` where every book lists a part that is not listed so; else ""."""
@@ -55,22 +57,19 @@ def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Be
     not_fits = [e for e, holds in said if holds == IN and not e.fits]
     outside = [e for e, holds in said if holds == OUT and e.fits]
     open_to = [e for e, holds in said if holds == UNKNOWN and e.fits]
-    remarks = _remarks(fits, not_fits, outside, here, machine)
+    remarks, ranges = _remarks(fits, not_fits, outside, here, machine), tuple(here)
     tried = {e.fits for e in (*fits, *not_fits) if e.source == TRIED}
     if fits and tried != {False}:
-        return Belongs(LISTED, _because(number, "is listed for", fits[0]), remarks, tuple(here))
+        because = f"{number} is listed for {fits[0].shown()}{_of(fits[0])}"
+        return Belongs(LISTED, because, remarks, ranges, fits[0])
     if not_fits:
         entry = next((e for e in not_fits if e.source == TRIED), not_fits[0])
         because = f"{number} is on record as not fitting {entry.model} {entry.serials or 'all'}"
-        return Belongs(NOT_LISTED, because + _of(entry), remarks, tuple(here))
+        return Belongs(NOT_LISTED, because + _of(entry), remarks, ranges, entry)
     if outside and not open_to:
         because = f"{number} is listed only for {_each(outside)}"
-        return Belongs(NOT_LISTED, because, remarks, tuple(here))
-    return Belongs(NOT_KNOWN, _why_unknown(number, here, open_to, machine), remarks, tuple(here))
-
-
-def _because(number: str, says: str, entry: Applicability) -> str:
-    return f"{number} {says} {entry.shown()}{_of(entry)}"
+        return Belongs(NOT_LISTED, because, remarks, ranges, outside[0])
+    return Belongs(NOT_KNOWN, _why_unknown(number, here, open_to, machine), remarks, ranges)
 
 
 def _each(entries: Sequence[Applicability], most: int = 4) -> str:

@@ -8,9 +8,9 @@ from dataclasses import replace
 
 from sqlalchemy import Connection
 
-from xref.domain.belongs import LISTED, NOT_KNOWN, NOT_LISTED, SERVICE, Belongs, judge
+from xref.domain.belongs import LISTED, NOT_LISTED, SERVICE, Belongs, judge
 from xref.domain.evidence import Evidence
-from xref.domain.machine import WORKS, Applicability, Machine
+from xref.domain.machine import Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial_range import IN
 from xref.domain.supersession import Step, backward
@@ -20,8 +20,9 @@ from xref.store.load import load_parts
 from xref.store.near import group_members
 from xref.store.queries import resolve
 
-BITS = {LISTED: 2.0, SERVICE: 1.5, NOT_LISTED: -2.0, NOT_KNOWN: 0.0}
-"""Judged: small, so that a parts book is outvoted by a clear stamp."""
+BITS = {LISTED: 2.0, SERVICE: 1.5, NOT_LISTED: -2.0}
+"""Bits of each verdict; unknown gives no evidence. Judged: small, so that a parts book is
+outvoted by a clear stamp."""
 
 
 def belongs(
@@ -101,12 +102,9 @@ def _as_service_part(
 
 def serial_evidence(verdict: Belongs, machine: Machine) -> Evidence | None:
     """The item of evidence that the books give; None where they are silent."""
-    if verdict.verdict == NOT_KNOWN:
+    entry = verdict.decisive
+    if entry is None:
         return None
-    told = [e for e in verdict.ranges if e.fits or verdict.verdict == NOT_LISTED]
-    named = (e for e in told if f"{e.model} {e.serials or 'all'}" in verdict.because)
-    because = next(named, told[0] if told else None)
-    held = machine.serials.get(because.component if because else WORKS)
+    held = machine.serials.get(entry.component)
     seen = held.serial if held else machine.name
-    expected = because.shown() if because else machine.model
-    return Evidence("serial", seen, expected, BITS[verdict.verdict], verdict.because)
+    return Evidence("serial", seen, entry.shown(), BITS[verdict.verdict], verdict.because)
