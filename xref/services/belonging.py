@@ -14,11 +14,11 @@ from xref.domain.machine import Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial_range import IN
 from xref.domain.supersession import Step, backward
+from xref.services.designated import look_up
 from xref.services.tracing import allowed
 from xref.store.links import applicabilities, find_machine, steps_backward
 from xref.store.load import load_parts
 from xref.store.near import group_members
-from xref.store.queries import resolve
 
 BITS = {LISTED: 2.0, SERVICE: 1.5, NOT_LISTED: -2.0}
 """Bits of each verdict; unknown gives no evidence. Judged: small, so that a parts book is
@@ -32,7 +32,7 @@ def belongs(
 
     Raises NotFoundError for a number or machine that is not there.
     """
-    part = resolve(conn, number, maker)
+    part = look_up(conn, number, maker)
     held = find_machine(conn, machine)
     return part, held, judge_parts(conn, [part], held)[part.group]
 

@@ -14,10 +14,10 @@ from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.errors import InputError
+from xref.services.designated import look_up
 from xref.store.links import applicabilities, find_machine, find_model
 from xref.store.load import load_parts
 from xref.store.near import group_members
-from xref.store.queries import resolve
 
 MOST_NUMBERS = 1000
 """Numbers of one assembly. Judged."""
@@ -78,7 +78,7 @@ def donor(conn: Connection, numbers: Sequence[str], machine: str | None = None) 
         raise InputError(f"{len(numbers)} numbers are given; the most is {MOST_NUMBERS}")
     items = []
     for text in dict.fromkeys(numbers):
-        part = resolve(conn, text)
+        part = look_up(conn, text)
         items.append(Item(part.number, ((part, 1.0),)))
     return donor_of(conn, items, find_machine(conn, machine) if machine else None)
 

@@ -16,6 +16,7 @@ from xref.domain.part import Part, Spelling, StoredSize, is_plain_number
 from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
 from xref.errors import AmbiguousError, InputError
+from xref.services.designated import look_up
 from xref.services.query import MOST_WORDS, named_sizes
 from xref.services.sources import source_id
 from xref.standards.lookup import find
@@ -134,7 +135,7 @@ def add(
 
 def show(conn: Connection, number: str, maker: str | None = None) -> Part:
     """The part that ``number`` names. Raises NotFoundError or AmbiguousError."""
-    return resolve(conn, number, maker)
+    return look_up(conn, number, maker)
 
 
 def change(  # noqa: PLR0913 (one word of the command each)

@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection
 
+from xref.services.designated import look_up
 from xref.services.history_words import (
     UNSAID,
     cell_words,
@@ -16,7 +17,6 @@ from xref.services.history_words import (
     table_words,
 )
 from xref.store.history import DELETE, INSERT, Change
-from xref.store.queries import resolve
 from xref.store.undo import Action, actions, inserted_rows, undo
 from xref.store.unit import UnitOfWork
 
@@ -36,7 +36,7 @@ class Told:
 
 def history(conn: Connection, number: str | None, maker: str | None, limit: int) -> list[Told]:
     """The last commands, newest first. Raises NotFoundError for a number that is not there."""
-    ident = resolve(conn, number, maker).id if number else None
+    ident = look_up(conn, number, maker).id if number else None
     return [Told(a, tuple(_words(conn, a))) for a in actions(conn, ident, limit)]
 
 

@@ -13,9 +13,9 @@ from xref.domain.part import Part
 from xref.domain.serial_range import IN, OUT, UNKNOWN
 from xref.domain.supersession import Step, backward
 from xref.domain.trace import Allows, Trace, everything, forward
+from xref.services.designated import look_up
 from xref.store.links import find_machine, order_instead, steps_backward, steps_forward
 from xref.store.load import load_parts
-from xref.store.queries import resolve
 
 ENDS = {
     "discontinued": "is discontinued: nothing took its place",
@@ -118,7 +118,7 @@ def trace(
 
     Raises NotFoundError for a number or machine that is not there.
     """
-    part = resolve(conn, number, maker)
+    part = look_up(conn, number, maker)
     return trace_part(conn, part, find_machine(conn, machine) if machine else None)
 
 

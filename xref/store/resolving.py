@@ -25,9 +25,14 @@ for None, of any."""
 def find_by(held: Held, text: str, maker_name: str | None = None) -> Part | None:
     """The part that ``text`` names among those that ``held`` has; None for none.
 
-    ``M:NUMBER`` names the maker too (the whole text is tried as a number first). Raises
-    AmbiguousError with the choices where several answer at one step, InputError for no number.
+    ``M:NUMBER`` names the maker too (the whole text is tried as a number first), ``:NUMBER`` one of
+    no known maker. Raises AmbiguousError with the choices where several answer at one step,
+    InputError for no number.
     """
+    if maker_name is None and text[:1] == ":" and text[1:].strip():
+        found = _resolve(held, text[1:], "")
+        if found is not None:
+            return found
     found = _resolve(held, text, maker_name)
     if found is None and maker_name is None and ":" in text:
         before, _, after = text.partition(":")
@@ -54,7 +59,7 @@ def _resolve(held: Held, text: str, maker_name: str | None) -> Part | None:
 def _choose(found: Sequence[Part], text: str) -> Part:
     if len({p.group for p in found}) == 1:
         return max(found, key=lambda p: (p.weight, -p.id))
-    choices = [f"{p.maker}:{p.number}" if p.maker else p.number for p in found[:SHOWN_CHOICES]]
+    choices = [f"{p.maker}:{p.number}" for p in found[:SHOWN_CHOICES]]
     raise AmbiguousError(
         f'"{visible(text)}" is the number of {len(found)} parts',
         f"Say which: {', '.join(choices)}.",

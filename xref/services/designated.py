@@ -1,0 +1,45 @@
+"""The last step by which a number that is looked up finds its part: as a trade number."""
+
+from __future__ import annotations
+
+from sqlalchemy import Connection
+
+from xref.domain.number import visible
+from xref.domain.part import Part
+from xref.errors import AmbiguousError, NotFoundError
+from xref.store.queries import find_part, resolve
+from xref.store.resolving import SHOWN_CHOICES
+
+
+def look_up(conn: Connection, number: str, maker: str | None = None) -> Part:
+    """The part that ``number`` names; where none does, the standard row of its designation.
+
+    Only for what is looked up: what is written down keeps the suffixes ("6204-2RS") that the row
+    has not. Raises NotFoundError with the nearest numbers, and AmbiguousError where several parts
+    have the number or its designation.
+    """
+    try:
+        return resolve(conn, number, maker)
+    except NotFoundError:
+        rows = {} if maker is not None else _rows(conn, number)
+        if len(rows) > 1:
+            choices = ", ".join(f"{p.maker}:{p.number}" for p in [*rows.values()][:SHOWN_CHOICES])
+            raise AmbiguousError(
+                f'"{visible(number)}" reads as {len(rows)} parts', f"Say which: {choices}."
+            ) from None
+        for part in rows.values():
+            return part
+        raise
+
+
+def _rows(conn: Connection, text: str) -> dict[str, Part]:
+    """The standard row of each reading that leaves nothing of ``text`` over, by its group."""
+    # Imported when a number is nowhere: the readers cost more than a look-up.
+    from xref.services.decode import decode
+
+    rows: dict[str, Part] = {}
+    for reading in decode(text).readings:
+        part = None if reading.unknown else find_part(conn, reading.designation)
+        if part and part.is_standard:
+            rows.setdefault(part.group, part)
+    return rows
