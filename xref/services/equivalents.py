@@ -8,6 +8,7 @@ from typing import Any
 
 from sqlalchemy import Connection
 
+from xref.domain.kinds import kind_from
 from xref.domain.number import folded
 from xref.domain.order import Order
 from xref.domain.part import Part, StoredSize
@@ -18,7 +19,7 @@ from xref.services.comparing import Difference, compare
 from xref.services.counter import orders
 from xref.services.decode import decode
 from xref.services.fits import by_sizes
-from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached
+from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached, tried_between
 from xref.services.query import Asked, understand
 from xref.store.load import load_parts
 from xref.store.near import group_members
@@ -59,10 +60,12 @@ class Equivalent:
     order: Order | None = None
 
     def to_json(self) -> dict[str, Any]:
-        """As it stands in JSON."""
+        """As it stands in JSON; anybody makes a standard's row."""
+        standard = self.origin == ORIGIN_STANDARD
         return {
             "number": self.number,
-            "maker": self.maker,
+            "maker": None if standard else self.maker,
+            "standard": self.maker if standard else None,
             "from": self.origin,
             "grade": self.grade,
             "direction": "both" if self.both else "one way",
@@ -108,9 +111,11 @@ def equivalents(
     kind: str = "",
     maker: str | None = None,
 ) -> Equivalents:
-    """What else will do for a number, or for sizes where no number is given.
+    """What else will do for a number, or for sizes where no number is given; of a kind, if one is
+    given.
 
-    Raises InputError where neither or both are given, NotFoundError for an unknown number.
+    Raises InputError where neither or both are given, or a maker without a number; NotFoundError
+    for an unknown number.
     """
     if bool(number) == bool(sizes):
         raise InputError(
@@ -118,9 +123,15 @@ def equivalents(
             "For example 6204, or --bore 20mm --width 14mm.",
         )
     if number:
+        wanted_kind = kind_from(kind) if kind else ""
         part = _asked(conn, number, maker)
+        part = part if part.kind else replace(part, kind=wanted_kind)
         lines = [*_named(conn, part), *_sized(conn, part)]
+        if wanted_kind:
+            lines = [e for e in lines if (e.part or part).kind in ("", wanted_kind)]
         return _ordered(conn, _sorted(part, {}, lines))
+    if maker is not None:
+        raise InputError("a maker is given without a number", "Give a number, or leave it out.")
     query = understand(Asked(sizes=sizes, kind=kind, unit=default_unit(conn)))
     wanted = Part(
         "", "", query.kind, "", "store", 0.0,
@@ -201,12 +212,14 @@ def _far(line: Equivalent) -> int:
 def _named(conn: Connection, part: Part) -> Iterable[Equivalent]:
     """The same thing written otherwise, and what the store says serves for it."""
     ids = group_members(conn, [part.id])
-    members = load_parts(conn, ids)
+    inside = tried_between(conn, part.id, ids)
+    misfits = {way.part_id for way in inside if way.grade == FITS_NOT}
+    members = [record for record in load_parts(conn, ids) if record.id not in misfits]
     for record in members:
         if record.id != part.id:
             yield _line(record, SAME, True, compare(part, record))
     yield from _written_otherwise(part, members)
-    ways = reached(conn, ids)
+    ways = [*inside, *reached(conn, ids)]
     records = {r.id: r for r in load_parts(conn, [i for w in ways for i in w.path])}
     for way in ways:
         yield _by_interchange(part, way, records)
@@ -214,22 +227,23 @@ def _named(conn: Connection, part: Part) -> Iterable[Equivalent]:
 
 def _written_otherwise(part: Part, members: Sequence[Part]) -> Iterable[Equivalent]:
     """Other ways the designation is written; suffix synonyms are common usage."""
-    texts: dict[str, str] = {}
+    texts: dict[str, tuple[str, str]] = {}
+    own = part.origin if part.id else ORIGIN_STANDARD
     for record in members:
         for spelled in record.spellings:
             if spelled.role == "alias" and spelled.weight >= 0.3:
-                texts.setdefault(spelled.text, "another way to write it")
+                texts.setdefault(spelled.text, ("another way to write it", record.origin))
     if part.kind in ("bearing", "o-ring", "shaft seal", "bush"):
         for reading in decode(part.number).readings[:1]:
             for text in reading.also_written:
-                texts.setdefault(text, "another way to write it, by common usage")
-    for text, note in texts.items():
+                texts.setdefault(text, ("another way to write it, by common usage", own))
+    for text, (note, origin) in texts.items():
         if folded(text) != folded(part.number):
             said = (Difference("number", part.number, text, note),)
             yield Equivalent(
                 text,
                 None,
-                part.origin if part.id else ORIGIN_STANDARD,
+                origin,
                 SAME,
                 True,
                 part.words or part.type,

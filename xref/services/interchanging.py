@@ -147,6 +147,16 @@ def reached(conn: Connection, part_ids: Sequence[int]) -> list[Reached]:
     return list(found.values())
 
 
+def tried_between(conn: Connection, part_id: int, ids: Sequence[int]) -> list[Reached]:
+    """What was tried of a part with the others of ``ids``, though they count as one thing."""
+    found = []
+    for row in interchanges(conn, [part_id]):
+        step = _step(row, part_id, SAME, True, (part_id,))
+        if step is not None and step.part_id in ids and step.grade in (FITS, FITS_NOT):
+            found.append(step)
+    return found
+
+
 def _known(held: Reached | None, step: Reached) -> bool:
     """Whether a way that is as short is known; what was tried outranks what is stated."""
     if held is None:
