@@ -118,7 +118,8 @@ def test_what_is_wanted_makes_one_page_for_a_supplier(xref: Run) -> None:
     xref("wanted", "add", "QF-4471", "--supplier", "Dunmarrow", "--price", "GBP 38.50")
     xref("wanted", "add", "=red oxide primer")
     listed = told(xref("wanted", "list", "--json"))
-    assert listed["totals"] == {"GBP": "46.90"}
+    assert listed["totals"] == {"GBP": 46.9}
+    assert [line["price"] for line in listed["wanted"]] == [4.2, 38.5, None]  # type: ignore[attr-defined]
     page = xref("wanted", "sheet", "--supplier", "Dunmarrow").stdout
     assert "| D 70-0142 | 1 | QF-4471 |" in page
     assert "Total of what has a price: 46.90 GBP" in page

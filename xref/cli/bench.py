@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from xref.cli.app import echo_json, the_store, width
+from xref.cli.app import echo_json, mentioned, the_store, width
 from xref.cli.options import Whole, json_option, maker_option
 from xref.cli.question import asked, question_options
 
@@ -118,9 +118,10 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
     from xref.services import benching
 
     with the_store(ctx) as opened, opened.store.writing("bench decide") as unit:
-        part, odds = benching.decide(unit, label, number, maker)
+        told = benching.decide(unit, label, number, maker)
         unit.commit()
-    click.echo(f"Label {label} is {part.number}; its odds were {odds_text(odds)}.")
+    mentioned(told.made)
+    click.echo(f"Label {label} is {told.part.number}; its odds were {odds_text(told.odds)}.")
     return 0
 
 

@@ -35,7 +35,7 @@ def total_line(rows: Sequence[Line]) -> list[str]:
 
 
 def wanted_json(rows: Sequence[Line]) -> dict[str, Any]:
-    """What is wanted as JSON; prices as text, exact."""
+    """What is wanted as JSON; one piece's price and the totals as plain numbers."""
     return {
         "wanted": [
             {
@@ -44,7 +44,7 @@ def wanted_json(rows: Sequence[Line]) -> dict[str, Any]:
                 "quantity": line.wanted.quantity,
                 "order": line.order.to_json() if line.order else None,
                 "supplier": line.wanted.supplier or None,
-                "price": line.wanted.price or None,
+                "price": float(line.wanted.price) if line.wanted.price else None,
                 "currency": line.wanted.currency or None,
                 "seen": line.wanted.seen or None,
                 "note": line.wanted.note or None,
@@ -52,5 +52,5 @@ def wanted_json(rows: Sequence[Line]) -> dict[str, Any]:
             }
             for line in rows
         ],
-        "totals": {currency: str(amount) for currency, amount in totals(rows).items()},
+        "totals": {currency: float(amount) for currency, amount in totals(rows).items()},
     }

@@ -14,9 +14,9 @@ from xref.domain.serial import read_serial, read_serials
 from xref.domain.serial_range import SerialRange, SerialSet
 from xref.errors import InputError
 from xref.services.machines import MOST_COMPONENT, MOST_NAME, a_name
-from xref.services.naming import find_or_mention, source_named
+from xref.services.naming import mention_beside, source_named
 from xref.store.link_unit import add_applicability, ensure_model
-from xref.store.links import ModelRow
+from xref.store.links import ModelRow, find_model
 from xref.store.unit import UnitOfWork
 
 MOST_NOTE = 300
@@ -62,10 +62,11 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     """Write down that a part belongs on a model over a range, or (``fits`` False) does not fit.
 
     A range of works serials without a prefix takes the model's, where it has just one. A number
-    that is not there is made as mentioned only. Raises InputError for a range that is not
-    understood.
+    that is not there is made as mentioned only, under the maker of the model. Raises InputError for
+    a range that is not understood.
     """
-    named = find_or_mention(unit, number, maker)
+    there = find_model(unit.conn, a_name(model, "model"))
+    named = mention_beside(unit, number, maker, there.maker if there else "")
     entry, held = entry_of(
         named.part, partial(ensure_model, unit), model=model, serials=serials, fits=fits,
         component=component, assembly=assembly, quantity=quantity, source=source, note=note,

@@ -112,21 +112,29 @@ def undecided(conn: Connection) -> list[Open]:
     return found
 
 
-def decide(
-    unit: UnitOfWork, ident: int, number: str, maker: str | None = None
-) -> tuple[Part, float]:
-    """Write down what an item was decided to be; the part, and what its odds were.
+@dataclass(frozen=True, slots=True)
+class Decided:
+    """What an item was decided to be, what its odds were (0 to 1), and the number made for it."""
+
+    part: Part
+    odds: float
+    made: tuple[str, ...]
+
+
+def decide(unit: UnitOfWork, ident: int, number: str, maker: str | None = None) -> Decided:
+    """Write down what an item was decided to be.
 
     Raises NotFoundError for a label that is not there. A number that is not in the store is made
     as mentioned only.
     """
     item = bench.item(unit.conn, ident)
     told = answer(unit.conn, item, 50)
-    part = find_or_mention(unit, number, maker).part
+    named = find_or_mention(unit, number, maker)
+    part = named.part
     _teach(unit, item, part)
     odds = next((c.probability for c in told.candidates if c.part.group == part.group), 0.0)
     bench.change_item(unit, ident, {"part_id": part.id, "odds": odds, "decided_at": bench.now()})
-    return part, odds
+    return Decided(part, odds, (part.number,) if named.made else ())
 
 
 def _teach(unit: UnitOfWork, item: BenchItem, part: Part) -> None:

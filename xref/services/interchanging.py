@@ -12,7 +12,7 @@ from xref.domain.line import optional_line
 from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, source_named
+from xref.services.naming import find_or_mention, maker_beside, mention_beside, source_named
 from xref.store.link_unit import add_interchange, join_groups
 from xref.store.links import InterchangeRow, interchanges
 from xref.store.unit import UnitOfWork
@@ -76,7 +76,7 @@ def interchange(
     The grade ``same`` makes the two one physical thing. Numbers that are not there are made as
     mentioned only. Raises InputError for an unknown grade or a part with itself.
     """
-    first = find_or_mention(unit, number)
+    first = mention_beside(unit, number, None, maker_beside(unit.conn, other))
     second = find_or_mention(unit, other, None, first.part.own_maker)
     one, two = first.part, second.part
     said = check_pair(one, two, grade, one_way, note)

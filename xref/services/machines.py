@@ -55,10 +55,16 @@ def add(  # noqa: PLR0913 (one word of the command each)
     ``serial`` is the works serial; ``components`` maps others (engine, gearbox …) to theirs,
     each perhaps with where it is stamped after ``@``. ``prefixes`` are the model's serial
     prefixes in order of build. Where a serial is there already and is given again, the place it is
-    stamped at stays unless another is given. Raises InputError for a serial without a number.
+    stamped at stays unless another is given. Raises InputError for a serial without a number, and
+    for another maker than the model has.
     """
     shown = a_name(name, "machine name")
     held = ensure_model(unit, a_name(model, "model"), maker)
+    if maker and key(maker) != key(held.maker):
+        raise InputError(
+            f"{held.name} is on record as {held.maker}'s",
+            "Leave --maker out, or give the other model a name of its own.",
+        )
     if prefixes:
         set_prefixes(unit, held.id, _prefixes(prefixes))
     there = [m for m in machines(unit.conn) if key(m.name) == key(shown)]

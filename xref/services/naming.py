@@ -56,6 +56,28 @@ def find_or_mention(
     return named_in(_Stored(unit), number, maker, other_maker)
 
 
+def mention_beside(unit: UnitOfWork, number: str, maker: str | None, other_maker: str) -> Named:
+    """As ``find_or_mention``, but the other side's maker is only whose a new number is.
+
+    Among several of ``number`` it never chooses. Raises AmbiguousError for those.
+    """
+    there = find_part(unit.conn, number, maker)
+    return find_or_mention(unit, number, maker, "" if there else other_maker)
+
+
+def maker_beside(conn: Connection, number: str) -> str:
+    """Whose the numbers beside ``number`` are taken to be: its part's maker, else the one in
+    ``M:NUMBER``; "" where that is not known, or several have it."""
+    try:
+        there = find_part(conn, number)
+    except AmbiguousError:
+        return ""
+    if there is not None:
+        return there.own_maker
+    before, _, after = number.partition(":")
+    return before.strip() if after.strip() else ""
+
+
 def named_in(names: Names, number: str, maker: str | None = None, other_maker: str = "") -> Named:
     """The part that ``number`` names, written down as mentioned only where it is not there.
 

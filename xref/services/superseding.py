@@ -12,7 +12,7 @@ from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
-from xref.services.naming import find_or_mention, source_named
+from xref.services.naming import find_or_mention, maker_beside, mention_beside, source_named
 from xref.store.link_unit import add_step, ensure_model, step_on_record
 from xref.store.links import ModelRow, steps_forward
 from xref.store.load import load_parts
@@ -78,7 +78,8 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     written down twice. Raises InputError for a step that would close a cycle, with the path, unless
     ``record_anyway``.
     """
-    first = find_or_mention(unit, old, maker)
+    whose = maker_beside(unit.conn, news[0]) if news else ""
+    first = mention_beside(unit, old, maker, whose)
     beside_maker = first.part.own_maker
     named = [find_or_mention(unit, number, maker, beside_maker) for number in news]
     beside = [find_or_mention(unit, number, maker, beside_maker) for number in companions]
