@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import shutil
 import sqlite3
@@ -129,12 +130,29 @@ def prose(path: Path) -> None:
     path.write_text("QW 312, jackshaft chain case\n")
 
 
+def empty(path: Path) -> None:
+    path.write_bytes(b"")
+
+
+def folder(path: Path) -> None:
+    path.unlink()
+    path.mkdir()
+
+
+def pipe(path: Path) -> None:
+    if not hasattr(os, "mkfifo"):
+        pytest.skip("there are no pipes with a name on this system")
+    path.unlink()
+    os.mkfifo(path)
+
+
 @pytest.mark.parametrize(
     ("spoil", "said"),
     [
         (flipped, "damaged"), (cut, "damaged"), (foreign, "another program"),
-        (newer, "newer version"), (loose, "damaged"), (prose, "not a store"),
-        (Path.unlink, "no file"),
+        (newer, "newer version"), (loose, "damaged"), (prose, "copy.xref is not a store"),
+        (empty, "copy.xref is an empty file, not a store"), (folder, "is a folder, not a store"),
+        (pipe, "is a pipe or a device, not a store"), (Path.unlink, "there is no file"),
     ],
     ids=lambda value: getattr(value, "__name__", ""),
 )  # fmt: skip
@@ -143,12 +161,13 @@ def test_a_copy_that_fails_its_checks_changes_nothing(
 ) -> None:
     copy = Path(shutil.copy(store, tmp_path / "copy.xref"))
     spoil(copy)
-    before = {p.name: p.read_bytes() for p in tmp_path.iterdir()}
+    before = {p.name: p.is_file() and p.read_bytes() for p in tmp_path.iterdir()}
     done = xref("restore", str(copy))
     assert (done.returncode, done.stdout) == (3, "")
     assert said in done.stderr
     assert done.stderr.count("\n") <= 2
-    assert {p.name: p.read_bytes() for p in tmp_path.iterdir()} == before
+    assert "not yet there" not in done.stderr
+    assert {p.name: p.is_file() and p.read_bytes() for p in tmp_path.iterdir()} == before
 
 
 def test_the_store_itself_is_no_copy_of_it(xref: Run, store: Path) -> None:

@@ -128,6 +128,11 @@ def beneath_a_file(path: Path) -> Path:
     return path / "store.xref"
 
 
+def device(_: Path) -> Path:
+    """What is neither a file nor a folder: opening a pipe waits for ever."""
+    return Path(os.devnull)
+
+
 @pytest.mark.parametrize(
     ("spoil", "said"),
     [
@@ -137,6 +142,7 @@ def beneath_a_file(path: Path) -> Path:
         (cut_store, "not a store"),
         (prose, "not a store"),
         (folder, "is a folder"),
+        (device, "a pipe or a device"),
         (beneath_a_file, "part of that path is a file"),
     ],
     ids=lambda value: getattr(value, "__name__", None),

@@ -124,10 +124,10 @@ def restore(path: Path, copy: Path) -> Path | None:
     """Put the content of ``copy`` into the store at ``path``; where the replaced one is kept.
 
     The copy is only read, and must pass its checks first. Others who have the store open see the
-    old content or the new, never a mixture. None where there was no store at ``path``.
+    old content or the new, never a mixture. None where there was no store at ``path``. Raises
+    FileError for a copy that is not there, StoreError for one that is no copy or fails its checks.
     """
-    if not _is_copy(copy, path):
-        raise FileError(f"there is no file {visible(str(copy), 200)}", "Check its name.")
+    _check_copy(copy, path)
     revision = examine(copy, f"the copy {visible(str(copy), 200)}")
     _known(revision, copy)
     there = look_at(path, whole=False)
@@ -150,11 +150,20 @@ def restore(path: Path, copy: Path) -> Path | None:
         return kept
 
 
-def _is_copy(copy: Path, path: Path) -> bool:
+def _check_copy(copy: Path, path: Path) -> None:
+    """Raise FileError for a copy that is not there, StoreError for a file that is no copy."""
+    hint = "Name a copy made by xref backup."
     with suppress(OSError, ValueError):
         if copy.samefile(path):
-            raise FileError("the copy is the store itself", "Name a copy made by xref backup.")
-    return look_at(copy)
+            raise FileError("the copy is the store itself", hint)
+    try:
+        found = look_at(copy)
+    except StoreError as error:
+        raise StoreError(error.message, hint) from error
+    if not found and copy.exists():
+        raise StoreError(f"{visible(str(copy), 200)} is an empty file, not a store", hint)
+    if not found:
+        raise FileError(f"there is no file {visible(str(copy), 200)}", "Check its name.")
 
 
 def _known(revision: str | None, copy: Path) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import stat
 import time
 from contextlib import suppress
 from pathlib import Path
@@ -26,8 +27,8 @@ _HEAD = 100
 def look_at(path: Path, whole: bool = True) -> bool:
     """Whether a store lies at ``path``: False where nothing does (or an empty file).
 
-    Reads the header alone. Raises StoreError for a folder, an unreadable file, a file that is no
-    SQLite file, and a SQLite file of another program; if ``whole``, for one cut short as well.
+    Reads the header alone. Raises StoreError for a folder, a pipe, an unreadable file, a file that
+    is no SQLite file, and one of another program; if ``whole``, for one cut short as well.
     """
     head = _head(path)
     if not head:
@@ -50,8 +51,14 @@ def look_at(path: Path, whole: bool = True) -> bool:
 
 
 def _head(path: Path) -> bytes:
-    """The file's header, b"" where there is no file; StoreError where it cannot be read."""
+    """The file's header, b"" where there is no file; StoreError where it cannot be read.
+
+    A pipe is not opened: one waits for what may never come.
+    """
     try:
+        mode = path.stat().st_mode
+        if not (stat.S_ISREG(mode) or stat.S_ISDIR(mode)):
+            raise StoreError(f"{path} is a pipe or a device, not a store", "Give another path.")
         with path.open("rb") as stream:
             return stream.read(_HEAD)
     except FileNotFoundError:
