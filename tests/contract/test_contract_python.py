@@ -34,6 +34,12 @@ def test_one_text_is_one_mark_and_not_its_characters(wren: OpenStore) -> None:
     assert wren.donor("QF-4471").to_json() == wren.donor(["QF-4471"]).to_json()
 
 
+def test_a_mark_that_is_given_twice_is_one_reading(wren: OpenStore) -> None:
+    once = wren.identify(mark="6204", cast="QF 4470").to_json()
+    again = wren.identify(mark=("6204", "62-04"), cast=("QF 4470", "QF4470")).to_json()
+    assert again == once
+
+
 def test_a_size_may_be_a_number_in_the_unit_of_the_store(wren: OpenStore) -> None:
     told = wren.identify(bore=20, outside=47.02, size={"width": 14}).to_json()
     assert told["query"]["sizes"]["outside"]["mm"] == 47.02

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from xref.domain.kinds import kind_from
-from xref.domain.mark import read_mark
+from xref.domain.mark import Mark, read_mark
 from xref.domain.number import plain, visible
 from xref.domain.part import COUNTS, is_plain_number
 from xref.domain.query import Query, SizeReading
@@ -52,8 +52,8 @@ def understand(asked: Asked) -> Query:
     tool = _one_of(asked.tool or "caliper", TOOLS, "tool")
     condition = _one_of(asked.condition or "used", CONDITIONS, "condition")
     query = Query(
-        marks=tuple(read_mark(text) for text in asked.marks),
-        casts=tuple(read_mark(text) for text in asked.casts),
+        marks=_readings(asked.marks),
+        casts=_readings(asked.casts),
         sizes={
             name: read_size(name, text, tool, asked.unit)
             for name, text in named_sizes(asked.sizes).items()
@@ -73,6 +73,14 @@ def understand(asked: Asked) -> Query:
             'Give what can be read (--mark "62?4") or measured (--bore 20mm --outside 47mm).',
         )
     return query
+
+
+def _readings(texts: Iterable[str]) -> tuple[Mark, ...]:
+    """Every mark as read; one that is given twice, however it is spaced, is one reading."""
+    found: dict[object, Mark] = {}
+    for mark in map(read_mark, texts):
+        found.setdefault((mark.signs, mark.turned), mark)
+    return tuple(found.values())
 
 
 def _implied_kind(asked: Asked) -> str:
