@@ -312,12 +312,12 @@ def test_odds_of_the_fit_are_those_that_identify_gives(scenario_path: Path, mark
 
 
 def test_what_was_said_is_counted_as_told() -> None:
-    held = Judged(10, [said(0.97, 0.0), said(0.96, 0.03), said(0.3, 0.6, absent=True)])
+    held = Judged(10, [said(0.96, 0.0), said(0.95, 0.04), said(0.3, 0.6, absent=True)])
     assert held.sure() == [1.0, 1.0]
     assert held.ones() == [1.0]
-    assert held.none() == [(0.0, 0.0), (0.03, 0.0), (0.6, 1.0)]
+    assert held.none() == [(0.0, 0.0), (0.04, 0.0), (0.6, 1.0)]
     assert held.top(2) == []
-    assert held.surprise() == pytest.approx(-math.log(0.97 * 0.96 * 0.6) / 3)
+    assert held.surprise() == pytest.approx(-math.log(0.96 * 0.95 * 0.6) / 3)
 
 
 def test_odds_within_every_target_overstep_none_and_too_sure_ones_do() -> None:

@@ -78,7 +78,7 @@ def test_json_has_the_promised_keys_and_the_odds_and_bits_add_up(
         ("7206, 17.25 wide", "one", "30206"),
         ("a mark against sizes", "several", "6305"),
         ("o-ring", "several", "AS568-214"),
-        ("a worn bush", "several", "20x23x20"),
+        ("a worn bush", "one", "20x23x20"),
     ],
 )
 def test_best_answer_is_the_part_the_tables_give(

@@ -41,10 +41,10 @@ def _verdict(
     ("probabilities", "none", "word"),
     [
         ([0.99], 0.01, "one"),
-        ([0.97, 0.02], 0.01, "one"),
-        ([0.97], 0.03, "one"),
-        ([0.9699, 0.01], 0.02, "several"),  # not sure enough
-        ([0.97, 0.0971], 0.0, "several"),  # less than ten times the next
+        ([0.96, 0.03], 0.01, "one"),
+        ([0.96], 0.04, "one"),
+        ([0.9599, 0.01], 0.03, "several"),  # not sure enough
+        ([0.96, 0.0961], 0.0, "several"),  # less than ten times the next
         ([0.5, 0.5], 0.0, "several"),
         ([0.143] * 7, 0.0, "several"),
         ([0.2, 0.2], 0.6, "none"),
