@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from xref.domain.evidence import Scored
 
 ONE_AT_LEAST = 0.96
-"""Fitted: from here on at most about one single answer in fifty is wrong: 1.8 % of 7,400 in six
+"""Fitted: from here on at most about one single answer in fifty is wrong: 1.8 % of 8,400 in six
 stores of 100,000, the worst of the sizes of store; 0.93 gave one in forty there."""
 ONE_OVER_NEXT = 10.0
 """Judged: a near tie is never settled by the tool itself."""
