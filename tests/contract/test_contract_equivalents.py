@@ -50,6 +50,8 @@ def test_what_was_tried_stands_before_one_designation(said: Said, asked: Asked) 
         after = lines(asked("equivalents", number)[1])
         assert after[other]["grade"] == "tried, does not fit"
     assert "206" not in lines(asked("equivalents", "QF-1421")[1])
+    order = asked("identify", "--mark", "QF-1421")[1]["candidates"][0]["order"]
+    assert not [step for step in order["steps"] if "6206" in step]
 
 
 def test_a_near_miss_is_a_warning_and_no_equivalent(asked: Asked) -> None:

@@ -40,7 +40,7 @@ NEW_EVERY_TIME = ("split pin", "tab washer")
 
 _SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
 UNKNOWN = "unknown"
-SOLD_AS_IT_IS = ("current", "mentioned")
+SOLD_AS_IT_IS = ("current",)
 
 
 def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> list[Order]:

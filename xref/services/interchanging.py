@@ -157,6 +157,12 @@ def tried_between(conn: Connection, part_id: int, ids: Sequence[int]) -> list[Re
     return found
 
 
+def misfits(conn: Connection, part_id: int) -> set[int]:
+    """Ids of the parts that were tried in place of this one, or it of them, and do not fit."""
+    rows = [row for row in interchanges(conn, [part_id]) if row.grade == FITS_NOT]
+    return {ident for row in rows for ident in (row.part_id, row.other_id)} - {part_id}
+
+
 def _known(held: Reached | None, step: Reached) -> bool:
     """Whether a way that is as short is known; what was tried outranks what is stated."""
     if held is None:

@@ -12,6 +12,7 @@ from xref.domain.part import Part
 from xref.domain.supersession import Step
 from xref.services.counter import GENERIC_KINDS, counter
 from xref.services.fits import by_sizes
+from xref.services.interchanging import misfits
 from xref.services.tracing import SoldNow, Traced, trace_part
 from xref.store.load import load_parts
 from xref.store.near import group_members
@@ -77,17 +78,21 @@ def generic_sizes(conn: Connection, part: Part) -> tuple[str, ...]:
     """Which standard sizes do for a part of the user's own; () for none, and for standard rows.
 
     Only the same kind and the same boundary dimensions count; none for a part that must not be
-    chosen by its size.
+    chosen by its size, and none that was tried and does not fit.
     """
     if part.is_standard or part.kind not in GENERIC_KINDS or not part.sizes:
         return ()
-    same = [p for p in load_parts(conn, group_members(conn, [part.id])) if p.is_standard]
+    tried = misfits(conn, part.id)
+    ids = [ident for ident in group_members(conn, [part.id]) if ident not in tried]
+    same = [p for p in load_parts(conn, ids) if p.is_standard]
     if same:
         return (f"it is the standard {same[0].number}",)
     found = [
         match.part
         for match in by_sizes(conn, part)
-        if match.grade == "same boundary dimensions" and match.part.is_standard
+        if match.grade == "same boundary dimensions"
+        and match.part.is_standard
+        and match.part.id not in tried
     ]
     found.sort(key=lambda p: (-p.tables_agreeing, p.number))
     numbers = [p.number for p in found[:MOST_GENERIC]]
