@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from sqlalchemy import Table
 
+from xref.render.history import history_json
 from xref.services import applying, parts
 from xref.services.history_words import UNSAID, column_words, table_words
 from xref.services.interchanging import interchange
@@ -16,6 +17,7 @@ from xref.services.opening import OpenStore, open_store
 from xref.services.recounting import history
 from xref.store.history import UNWATCHED
 from xref.store.layout import metadata
+from xref.store.undo import undo
 
 KEPT = [table for table in metadata.tables.values() if table.name not in UNWATCHED]
 
@@ -62,3 +64,58 @@ def test_a_count_is_no_length(opened: OpenStore) -> None:
     sizes = " / ".join(line for line in lines if line.startswith("size"))
     assert "name teeth, value 23" in sizes
     assert "name length, value 20 mm" in sizes
+
+
+def test_an_added_row_is_told_as_it_was_then(small: Path, tmp_path: Path) -> None:
+    with open_store(str(shutil.copy(small, tmp_path / "s.xref"))) as store:
+        with store.store.writing("part add") as unit:
+            parts.add(unit, "QF-1", kind="bush", words="sand lever", sizes={"bore": "20mm"})
+            unit.commit()
+        with store.store.writing("part change") as unit:
+            parts.change(unit, "QF-1", words="sand lever, long", sizes={"bore": "21mm"})
+            unit.commit()
+        with store.store.writing("part remove") as unit:
+            parts.remove(unit, "QF-1")
+            unit.commit()
+        with store.store.reading() as conn:
+            removed, changed, added = history(conn, None, None, 3)
+        said = "number QF-1, kind bush, words {}, status current, bore {} mm"
+        assert added.lines[0] == f"part added: {said.format('sand lever', 20)}"
+        assert changed.lines == (
+            "part QF-1: words sand lever → sand lever, long, bore 20 mm → 21 mm",
+        )
+        assert f"part removed: {said.format('sand lever, long', 21)}" in removed.lines
+
+
+def test_a_row_that_was_taken_back_is_not_told_as_the_next_of_its_place(
+    small: Path, tmp_path: Path
+) -> None:
+    with open_store(str(shutil.copy(small, tmp_path / "s.xref"))) as store:
+        for number in ("QF-1", "QF-2"):
+            with store.store.writing("part add") as unit:
+                parts.add(unit, number, words=f"lever {number}")
+                unit.commit()
+            if number == "QF-1":
+                with store.store.writing("undo", watched=False) as unit:
+                    undo(unit)
+                    unit.commit()
+        with store.store.reading() as conn:
+            second, first = history(conn, None, None, 2)
+    assert "part added: number QF-2, words lever QF-2, status current" in second.lines
+    assert first.lines[0] == "part added: as what is not on record any more"
+
+
+def test_the_json_speaks_the_words_of_the_text(opened: OpenStore) -> None:
+    with opened.store.reading() as conn:
+        latest = history_json(history(conn, "QF-1", None, 1))["actions"][0]
+    [stated] = [c for c in latest["changes"] if c["what"] == "interchange"]
+    assert stated == {
+        "what": "interchange", "change": "added", "count": 1, "name": "QF-1", "before": None,
+        "after": {"part": "QF-1", "with": "6204", "grade": "stated", "both ways": True},
+    }  # fmt: skip
+    with opened.store.reading() as conn:
+        first = history_json(history(conn, "QF-1", None, 5))["actions"][-1]
+    sizes = {
+        c["after"]["name"]: c["after"]["value"] for c in first["changes"] if c["what"] == "size"
+    }
+    assert sizes == {"teeth": 23, "length": 20.0}

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from xref.render.lines import wrapped
-from xref.services.recounting import Told
+from xref.services.recounting import Told, ToldChange
 
 MOST_LINES = 8
 
@@ -27,7 +27,8 @@ def history_text(told: Sequence[Told], width: int) -> str:
 
 
 def history_json(told: Sequence[Told]) -> dict[str, Any]:
-    """The history as JSON, with every changed row before and after."""
+    """The history as JSON, in the words of the text: each change with the row before and after,
+    null where there was none, or where several added rows are only counted."""
     return {
         "actions": [
             {
@@ -35,17 +36,23 @@ def history_json(told: Sequence[Told]) -> dict[str, Any]:
                 "at": item.action.at,
                 "command": item.action.command,
                 "undone": item.action.undone,
-                "changes": [
-                    {
-                        "table": c.table,
-                        "kind": c.kind,
-                        "rows": [c.low, c.high],
-                        "before": dict(c.before) if c.before else None,
-                        "after": dict(c.after) if c.after else None,
-                    }
-                    for c in item.action.changes
-                ],
+                "changes": [_change(change) for change in item.changes],
             }
             for item in told
         ]
+    }
+
+
+def _change(told: ToldChange) -> dict[str, Any]:
+    rows = {"before": told.before, "after": told.after}
+    names = list({**(told.before or {}), **(told.after or {})})
+    return {
+        "what": told.what,
+        "change": told.change,
+        "count": told.count,
+        "name": told.name,
+        **{
+            when: None if row is None else {n: row[n].value if n in row else None for n in names}
+            for when, row in rows.items()
+        },
     }

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Connection
 
 from xref.domain.part import BOUNDARY, is_plain_number
-from xref.store.referred import referred
+from xref.store.referred import boundary_sizes, referred
 
 UNSAID = frozenset(
     {"id", "at", "folded", "skeleton", "skeleton_reversed", "key", "weight", "group_key"}
@@ -63,36 +64,47 @@ def column_words(column: str) -> str:
     return COLUMNS.get(column, column.replace("_", " "))
 
 
-def cell_words(conn: Connection, table: str, row: Mapping[str, Any], column: str) -> str:
-    """One cell of ``row`` in words; "nothing" where it is empty, "" where it says nothing."""
-    value = row.get(column)
-    if value in (None, "", "{}"):
-        return "nothing"
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One cell in words. ``value`` is a plain number (lengths in millimetres, odds 0..1), a truth,
+    a text, or what was asked by its names."""
+
+    name: str
+    value: Any
+    words: str
+
+
+def cells_of(
+    conn: Connection, table: str, row: Mapping[str, Any], columns: Iterable[str]
+) -> dict[str, Cell]:
+    """Those cells of ``columns`` of a row that say something, by their names; no empty ones."""
+    found = []
+    for column in columns:
+        value = row.get(column)
+        if column == "boundary_id" and value:
+            sizes = boundary_sizes(conn, value)
+            found += [_cell(conn, "boundary", sizes, name) for name in sizes]
+        elif column not in UNSAID and value not in (None, "", "{}"):
+            found.append(_cell(conn, table, row, column))
+    return {cell.name: cell for cell in found if cell.words}
+
+
+def _cell(conn: Connection, table: str, row: Mapping[str, Any], column: str) -> Cell:
+    name, value = column_words(column), row[column]
     if isinstance(value, int) and not isinstance(value, bool):
-        name = referred(conn, table, column, value)
-        if name is not None:
-            return name
+        pointed = referred(conn, table, column, value)
+        if pointed is not None:
+            return Cell(name, pointed, pointed)
     if column in BOUNDARY or (column == "value" and not is_plain_number(str(row.get("name")))):
-        return f"{value / 1_000_000:g} mm"
+        return Cell(name, value / 1_000_000, f"{value / 1_000_000:g} mm")
     if column in ("asked", "found"):
-        return _told(json.loads(value))
+        asked = json.loads(value)
+        return Cell(name, asked, _told(asked))
     if column == "odds":
-        return f"{100 * value:.0f} %"
+        return Cell(name, value, f"{100 * value:.0f} %")
     if isinstance(value, bool):
-        return "yes" if value else "no"
-    return f"{value:g}" if isinstance(value, float) else str(value)
-
-
-def row_words(conn: Connection, table: str, row: Mapping[str, Any]) -> str:
-    """Every cell of a row that says something."""
-    said = []
-    for column, value in row.items():
-        if column in UNSAID or value in (None, "", "{}") or (value == 0 and value is not False):
-            continue
-        told = cell_words(conn, table, row, column)
-        if told:
-            said.append(f"{column_words(column)} {told}")
-    return ", ".join(said)
+        return Cell(name, value, "yes" if value else "no")
+    return Cell(name, value, f"{value:g}" if isinstance(value, float) else str(value))
 
 
 def _told(asked: Mapping[str, Any]) -> str:

@@ -2,22 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Connection
 
 from xref.services.designated import look_up
-from xref.services.history_words import (
-    UNSAID,
-    cell_words,
-    column_words,
-    row_words,
-    table_words,
-)
-from xref.store.history import DELETE, INSERT, Change
-from xref.store.undo import Action, actions, inserted_rows, undo
+from xref.services.history_words import Cell, cells_of, table_words
+from xref.store.history import DELETE, UPDATE, Change
+from xref.store.undo import Action, actions, rows_as_added, undo
 from xref.store.unit import UnitOfWork
 
 SHOWN_ROWS = 4
@@ -25,57 +19,101 @@ SHOWN_ROWS = 4
 QUIET = frozenset({"spelling", "maker"})
 """Tables whose rows follow from others."""
 
+_NAMES = (
+    "number", "name", "place", "need", "part_id", "old_id", "machine_id", "model_id", "true_char",
+)  # fmt: skip
+"""Columns that a row goes by, the first that it has."""
+
+ADDED, CHANGED, REMOVED = "added", "changed", "removed"
+
+Cells = Mapping[str, Cell]
+
+
+@dataclass(frozen=True, slots=True)
+class ToldChange:
+    """What became of one row, or that ``count`` rows were added.
+
+    ``before`` and ``after`` are the row as it was then by the names of its cells, without the empty
+    ones; of a changed row only what differs. None where there was no row, where several are only
+    counted, and for an added row that was taken back and is nowhere kept.
+    """
+
+    what: str
+    change: str
+    count: int
+    name: str = ""
+    before: Cells | None = None
+    after: Cells | None = None
+
+    def line(self) -> str:
+        """The change in words."""
+        if self.count > 1:
+            return f"{self.what}: {self.count} added"
+        if self.change != CHANGED:
+            row = self.before if self.after is None else self.after
+            if row is None:
+                return f"{self.what} added: as what is not on record any more"
+            said = [f"{c.name} {c.words}" for c in row.values() if c.value or c.value is False]
+            return f"{self.what} {self.change}: {', '.join(said)}"
+        before, after = self.before or {}, self.after or {}
+        moved = [f"{n} {_words(before, n)} → {_words(after, n)}" for n in {**before, **after}]
+        return f"{self.what} {self.name}".rstrip() + f": {', '.join(moved)}"
+
 
 @dataclass(frozen=True, slots=True)
 class Told:
     """One command with its changes in words."""
 
     action: Action
-    lines: tuple[str, ...]
+    changes: tuple[ToldChange, ...]
+
+    @property
+    def lines(self) -> tuple[str, ...]:
+        """The changes as lines, each line once."""
+        return tuple(dict.fromkeys(change.line() for change in self.changes))
 
 
 def history(conn: Connection, number: str | None, maker: str | None, limit: int) -> list[Told]:
     """The last commands, newest first. Raises NotFoundError for a number that is not there."""
     ident = look_up(conn, number, maker).id if number else None
-    return [Told(a, tuple(_words(conn, a))) for a in actions(conn, ident, limit)]
+    return [
+        Told(a, tuple(told for item in a.changes for told in _change(conn, a, item)))
+        for a in actions(conn, ident, limit)
+    ]
 
 
-def _words(conn: Connection, told: Action) -> list[str]:
-    lines = [line for item in told.changes for line in _change(conn, item) if line]
-    return list(dict.fromkeys(lines))
+def _change(conn: Connection, action: Action, item: Change) -> Iterator[ToldChange]:
+    what, table = table_words(item.table), item.table
+    if table in QUIET:
+        return
+    before, after = item.before or {}, item.after or {}
+    if item.kind == UPDATE:
+        moved = [column for column in before if before[column] != after.get(column)]
+        was, now = (cells_of(conn, table, row, moved) for row in (before, after))
+        if was != now:
+            yield ToldChange(what, CHANGED, 1, _name(conn, table, before), was, now)
+    elif item.kind == DELETE:
+        was = cells_of(conn, table, before, before)
+        yield ToldChange(what, REMOVED, 1, _name(conn, table, before), was)
+    elif item.high - item.low >= SHOWN_ROWS:
+        yield ToldChange(what, ADDED, item.high - item.low + 1)
+    else:
+        for row in rows_as_added(conn, item, action.undone):
+            if row is None:
+                yield ToldChange(what, ADDED, 1)
+            else:
+                now, name = cells_of(conn, table, row, row), _name(conn, table, row)
+                yield ToldChange(what, ADDED, 1, name, None, now)
 
 
-def _change(conn: Connection, item: Change) -> list[str]:
-    if item.table in QUIET:
-        return []
-    if item.kind != INSERT:
-        return [_changed(conn, item)]
-    name = table_words(item.table)
-    rows = inserted_rows(conn, item) if item.high - item.low < SHOWN_ROWS else []
-    if rows:
-        return [f"{name} added: {row_words(conn, item.table, row)}" for row in rows]
-    count = item.high - item.low + 1
-    return [f"{name} added" if count == 1 else f"{name}: {count} added"]
+def _words(row: Cells, name: str) -> str:
+    return row[name].words if name in row else "nothing"
 
 
-def _changed(conn: Connection, item: Change) -> str:
-    name = table_words(item.table)
-    before = item.before or {}
-    if item.kind == DELETE:
-        return f"{name} removed: {row_words(conn, item.table, before)}"
-    after = item.after or {}
-    said = []
-    for column, was in before.items():
-        if column not in UNSAID and after.get(column) != was:
-            old = cell_words(conn, item.table, before, column)
-            new = cell_words(conn, item.table, after, column)
-            said.append(f"{column_words(column)} {old} → {new}")
-    return f"{name} {_name(before)}: {', '.join(said)}" if said else ""
-
-
-def _name(row: Mapping[str, Any]) -> str:
-    names = ("number", "name", "place", "need", "id")
-    return next((str(row[name]) for name in names if row.get(name)), "")
+def _name(conn: Connection, table: str, row: Mapping[str, Any]) -> str:
+    """What a person calls the row by, "" where it has no name."""
+    cells = cells_of(conn, table, row, [name for name in _NAMES if row.get(name)][:1])
+    return next((cell.words for cell in cells.values()), "")
 
 
 def undo_last(unit: UnitOfWork) -> Action:

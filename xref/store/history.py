@@ -30,7 +30,8 @@ INSERT, UPDATE, DELETE = "insert", "update", "delete"
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One change of one row, or the insertion of the rows from ``low`` to ``high``."""
+    """One change of one row, or the insertion of the rows from ``low`` to ``high``. ``id`` is 0
+    until it is written down."""
 
     table: str
     kind: str
@@ -38,6 +39,7 @@ class Change:
     high: int
     before: Mapping[str, Any] | None = None
     after: Mapping[str, Any] | None = None
+    id: int = 0
 
 
 def key_column(table: Table) -> Column[Any]:

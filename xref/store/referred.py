@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from sqlalchemy import Connection, select
 
+from xref.domain.part import BOUNDARY
 from xref.store.history import key_column
 from xref.store.layout import metadata
+from xref.store.tables import boundary
 
 _LABELS = ("number", "name", "title", "place")
 
@@ -24,3 +26,9 @@ def referred(conn: Connection, table: str, column: str, ident: int) -> str | Non
         return ""
     found = conn.scalar(select(target.c[label]).where(key_column(target) == ident))
     return str(found) if found is not None else ""
+
+
+def boundary_sizes(conn: Connection, ident: int) -> dict[str, int]:
+    """The boundary dimensions of one row in nanometres by name; {} where that row is gone."""
+    row = conn.execute(select(boundary).where(boundary.c.id == ident)).mappings().first()
+    return {name: int(row[name]) for name in BOUNDARY if row[name]} if row else {}

@@ -73,6 +73,7 @@ def _changes(conn: Connection, action_id: int) -> list[Change]:
             row["high"],
             _row(row["before"]),
             _row(row["after"]),
+            row["id"],
         )
         for row in conn.execute(query).mappings()
     ]
@@ -87,6 +88,30 @@ def inserted_rows(conn: Connection, item: Change) -> list[dict[str, Any]]:
     table = metadata.tables[item.table]
     here = key_column(table).between(item.low, item.high)
     return [dict(row) for row in conn.execute(select(table).where(here)).mappings()]
+
+
+def rows_as_added(conn: Connection, item: Change, undone: bool) -> list[Mapping[str, Any] | None]:
+    """The rows that an insertion made, as they were then; None for one that is nowhere kept.
+
+    What is changed or deleted later is kept as it was before that. The rest is as it is now, unless
+    it was taken back (``undone``): its ids may be other rows' by now.
+    """
+    c = change.c
+    later = select(c.low, c.high, c.before).where(c.table_name == item.table, c.id > item.id)
+    if undone:
+        later = later.where(c.low <= item.high, c.high >= item.low)
+    else:
+        later = later.where(c.low.between(item.low, item.high))
+    first: dict[int, str | None] = {}
+    for low, high, before in conn.execute(later.order_by(c.id)):
+        for ident in range(max(low, item.low), min(high, item.high) + 1):
+            first.setdefault(ident, before)
+    key = key_column(metadata.tables[item.table]).name
+    now = {} if undone else {row[key]: row for row in inserted_rows(conn, item)}
+    return [
+        _row(first[ident]) if ident in first else now.get(ident)
+        for ident in range(item.low, item.high + 1)
+    ]
 
 
 def undo(unit: UnitOfWork) -> Action:
