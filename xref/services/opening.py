@@ -26,7 +26,7 @@ Texts = str | Sequence[str]
 """One text, or several."""
 Size = str | float
 Sizes = Mapping[str, Size]
-"""Sizes by name, as text with a unit or bare; "" is not given."""
+"""Sizes by name, as text with a unit or bare."""
 
 MOST_CANDIDATES = 1000
 
@@ -47,9 +47,9 @@ class OpenStore:
         *,
         mark: Texts = (),
         cast: Texts = (),
-        bore: Size = "",
-        outside: Size = "",
-        width: Size = "",
+        bore: Size | None = None,
+        outside: Size | None = None,
+        width: Size | None = None,
         size: Sizes | None = None,
         kind: str = "",
         words: str = "",
@@ -87,9 +87,9 @@ class OpenStore:
         self,
         number: str | None = None,
         *,
-        bore: Size = "",
-        outside: Size = "",
-        width: Size = "",
+        bore: Size | None = None,
+        outside: Size | None = None,
+        width: Size | None = None,
         size: Sizes | None = None,
         kind: str = "",
         maker: str | None = None,
@@ -153,10 +153,12 @@ def _texts(given: Texts) -> tuple[str, ...]:
     return (given,) if isinstance(given, str) else tuple(given)
 
 
-def _sizes(size: Sizes | None, bore: Size, outside: Size, width: Size) -> dict[str, str]:
+def _sizes(
+    size: Sizes | None, bore: Size | None, outside: Size | None, width: Size | None
+) -> dict[str, str]:
     """Every size by its name, as text. Raises InputError for one that is given twice."""
     short = {"bore": bore, "outside": outside, "width": width}
-    sizes = {name: str(value) for name, value in short.items() if value != ""}
+    sizes = {name: str(value) for name, value in short.items() if value is not None}
     for name, value in (size or {}).items():
         if name in sizes:
             raise InputError(f"{name} is given twice", "Leave one of them out.")
@@ -165,12 +167,12 @@ def _sizes(size: Sizes | None, bore: Size, outside: Size, width: Size) -> dict[s
 
 
 @contextmanager
-def open_store(path_or_url: str | None = None) -> Iterator[OpenStore]:
+def open_store(path_or_url: str | Path | None = None) -> Iterator[OpenStore]:
     """Open the store at a path or URL (None: the variable or the user's data folder).
 
     It is made and seeded where there is none. Raises StoreError where it cannot be used.
     """
-    store = open_engine(store_target(path_or_url))
+    store = open_engine(store_target(str(path_or_url) if path_or_url else None))
     try:
         yield OpenStore(store)
     finally:
