@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from xref.cli.app import whole
+from xref.cli.progress import steps
 
 
 @click.command("backup", epilog="\b\nExample:\n  xref backup before-winter.xref\n")
@@ -21,7 +22,8 @@ def command(ctx: click.Context, file: Path) -> int:
     """
     from xref.services.safekeeping import back_up
 
-    kept = back_up(ctx.obj, file)
+    with steps() as told:
+        kept = back_up(ctx.obj, file, told)
     click.echo(f"Copied the store to {whole(str(kept.file))} ({kept.size:,} bytes, checked).")
     if kept.photos:
         click.echo(f"Its photos ({kept.photos}) are beside it in {whole(str(kept.folder))}.")

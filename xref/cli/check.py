@@ -6,6 +6,7 @@ import click
 
 from xref.cli.app import echo_json, the_store, width
 from xref.cli.options import json_option
+from xref.cli.progress import steps
 
 
 @click.command("check", epilog="\b\nExample:\n  xref check\n")
@@ -25,14 +26,15 @@ def command(ctx: click.Context, mends: bool, as_json: bool) -> int:
     from xref.render.checks import checks_json, checks_text
     from xref.services import checking
 
-    with the_store(ctx) as opened:
+    with the_store(ctx) as opened, steps(not as_json) as told:
         if mends:
             opened.store.keep_as_it_is()
             with opened.store.writing("check --mend", watched=False) as unit:
-                checking.mend(unit)
+                checking.mend(unit, told)
+                told("writing it down")
                 unit.commit()
         with opened.store.reading() as conn:
-            found = checking.check(conn, opened.store.where)
+            found = checking.check(conn, opened.store.where, told)
     if as_json:
         echo_json(checks_json(found))
     else:

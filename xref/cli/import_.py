@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import click
 
 from xref.cli.app import echo_json, the_store, width
 from xref.cli.options import json_option, pairs
+from xref.cli.progress import counted
 
 
 @click.command(
@@ -54,7 +52,7 @@ def command(
     from xref.render.imported import imported_text
 
     mapping = pairs(told, '--map "Our no.=number"')
-    with the_store(ctx) as opened, _progress(not as_json) as progress:
+    with the_store(ctx) as opened, counted(not as_json) as progress:
         done = opened.import_file(
             file,
             sheet=sheet or "",
@@ -69,21 +67,3 @@ def command(
     else:
         click.echo(imported_text(done, width()))
     return 1 if done.rejected else 0
-
-
-@contextmanager
-def _progress(wanted: bool) -> Iterator[Callable[[str, int, int], None] | None]:
-    """A bar on a terminal while rows and links come in; nothing where nobody looks."""
-    if not wanted or not sys.stderr.isatty():
-        yield None
-        return
-    from rich.console import Console
-    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
-
-    said = TextColumn("{task.completed:,.0f} of about {task.total:,.0f} {task.description}")
-    columns = (BarColumn(), said, TimeElapsedColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("rows", total=0, visible=False)
-        yield lambda what, done, about: bar.update(
-            task, description=what, completed=done, total=about, visible=True, refresh=True
-        )

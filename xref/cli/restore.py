@@ -7,6 +7,7 @@ from pathlib import Path
 import click
 
 from xref.cli.app import whole
+from xref.cli.progress import steps
 
 
 @click.command("restore", epilog="\b\nExample:\n  xref restore before-winter.xref\n")
@@ -21,7 +22,8 @@ def command(ctx: click.Context, file: Path) -> int:
     """
     from xref.services.safekeeping import restore
 
-    done = restore(ctx.obj, file)
+    with steps() as told:
+        done = restore(ctx.obj, file, told)
     click.echo(f"The store {whole(str(done.store))} is now as in {whole(str(file))}.")
     if done.replaced is not None:
         click.echo(f"What it was before is kept as {whole(str(done.replaced))}.")

@@ -16,6 +16,7 @@ from xref.store import recorded
 from xref.store.checking import CHECKS, MOST_NAMED, Fault, file_faults, number_of, seal_faults
 from xref.store.checking import mend as make_anew
 from xref.store.files import left_behind
+from xref.store.steps import Steps, silent
 from xref.store.unit import UnitOfWork
 
 MOST_SHOWN = 6
@@ -23,27 +24,32 @@ MOST_SHOWN = 6
 AGAIN = "Record it again as a range such as QW101-QW499."
 
 
-def check(conn: Connection, where: str) -> list[Fault]:
+def check(conn: Connection, where: str, steps: Steps = silent) -> list[Fault]:
     """Every fault found. Of a damaged file nothing but the damage: the rest would be guesses."""
+    steps("looking at the file")
     found = list(file_faults(conn))
     if found:
         return found
-    for look in (*CHECKS, _ranges, _chains, _standards):
+    looks = {
+        **CHECKS, "ranges": _ranges, "supersessions": _chains, "standard rows": _standards,
+        "photos": lambda _: _photos(conn, where), "files beside": lambda _: _left_over(where),
+        "seal": seal_faults,
+    }  # fmt: skip
+    for what, look in looks.items():
+        steps(f"looking at the {what}")
         found += look(conn)
-    found += _photos(conn, where)
-    found += _left_over(where)
-    found += seal_faults(conn)
     return found
 
 
-def mend(unit: UnitOfWork) -> None:
+def mend(unit: UnitOfWork, steps: Steps = silent) -> None:
     """Make anew what follows from the parts, unless the file itself is damaged."""
+    steps("looking at the file")
     if list(file_faults(unit.conn)):
         raise StoreError(
             "the store's file is damaged, and nothing may be written to it",
             "Put back a copy with xref restore; the damaged file is kept beside it.",
         )
-    make_anew(unit.conn)
+    make_anew(unit.conn, steps)
 
 
 def _ranges(conn: Connection) -> Iterator[Fault]:

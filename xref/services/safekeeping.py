@@ -12,6 +12,7 @@ from xref.errors import FileError, StoreError
 from xref.services.photos import copy_missing, folder_for
 from xref.settings import store_target
 from xref.store import backup
+from xref.store.steps import Steps, silent
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,29 +34,31 @@ class PutBack:
     photos: int
 
 
-def back_up(option: str | None, target: Path) -> Kept:
+def back_up(option: str | None, target: Path, steps: Steps = silent) -> Kept:
     """Copy the store to ``target`` while others may write to it, then its photos beside that.
 
     Raises FileError where ``target`` is there already or a photo cannot be copied, StoreError
     where the store cannot be read.
     """
     path = _file(option)
-    backup.back_up(path, target)
+    backup.back_up(path, target, steps)
     # After the store: a photo is there before the item that names it, and no photo ever goes.
     with _photos_of(f"the store was copied to {visible(str(target), 200)}"):
+        steps("copying the photos")
         photos = copy_missing(str(path), str(target))
     return Kept(target, target.stat().st_size, photos, folder_for(str(target)))
 
 
-def restore(option: str | None, copy: Path) -> PutBack:
+def restore(option: str | None, copy: Path, steps: Steps = silent) -> PutBack:
     """Put ``copy`` in the place of the store, and bring back the photos that the store lacks.
 
     Raises StoreError or FileError, with nothing changed, for a copy that fails its checks. Photos
     of the replaced store stay where they are.
     """
     path = _file(option)
-    replaced = backup.restore(path, copy)
+    replaced = backup.restore(path, copy, steps)
     with _photos_of("the store was put back"):
+        steps("copying the photos")
         photos = copy_missing(str(copy), str(path))
     return PutBack(path, replaced, photos)
 

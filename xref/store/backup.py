@@ -28,13 +28,14 @@ from xref.store.files import (
 )
 from xref.store.seal import copy_pages, put_seal, seal_fits
 from xref.store.sqlite import BUSY_SECONDS, sqlite_engine
+from xref.store.steps import Steps, silent
 from xref.store.tables import SCHEMA_HEAD
 
 STAMP = "%Y%m%d-%H%M%S"
 _POLL = 0.05
 
 
-def back_up(path: Path, target: Path) -> None:
+def back_up(path: Path, target: Path, steps: Steps = silent) -> None:
     """Write a copy of the store at ``path`` to ``target``, which must not be there yet.
 
     One state of the store, whoever writes meanwhile; it has its name only once it has passed its
@@ -44,7 +45,9 @@ def back_up(path: Path, target: Path) -> None:
         raise StoreError(f"there is no store at {path}", "Give its path with --store.")
     _free(target)
     with _beside(target) as made:
+        steps("copying the store")
         _copy(path, made)
+        steps("checking the copy")
         examine(made, f"the copy of {path}")
         if not put_in_place(made, target):
             _free(target)
@@ -120,7 +123,7 @@ def examine(path: Path, named: str) -> str | None:
     return str(row[0]) if row else None
 
 
-def restore(path: Path, copy: Path) -> Path | None:
+def restore(path: Path, copy: Path, steps: Steps = silent) -> Path | None:
     """Put the content of ``copy`` into the store at ``path``; where the replaced one is kept.
 
     The copy is only read, and must pass its checks first. Others who have the store open see the
@@ -128,6 +131,7 @@ def restore(path: Path, copy: Path) -> Path | None:
     FileError for a copy that is not there, StoreError for one that is no copy or fails its checks.
     """
     _check_copy(copy, path)
+    steps("checking the copy")
     revision = examine(copy, f"the copy {visible(str(copy), 200)}")
     _known(revision, copy)
     there = look_at(path, whole=False)
@@ -136,7 +140,8 @@ def restore(path: Path, copy: Path) -> Path | None:
     with on_disk(str(path)):
         path.parent.mkdir(parents=True, exist_ok=True)
     with _beside(path) as made:
-        _brought_up_to_date(copy, made)
+        _brought_up_to_date(copy, made, steps)
+        steps("putting it in the place of the store")
         if there and _sound(path):
             return _exchange(path, made)
         if there:
@@ -176,11 +181,13 @@ def _known(revision: str | None, copy: Path) -> None:
         )
 
 
-def _brought_up_to_date(copy: Path, made: Path) -> None:
+def _brought_up_to_date(copy: Path, made: Path, steps: Steps) -> None:
     """A copy of the copy in today's layout, at rest; the one that was given stays as it is."""
+    steps("copying it")
     with closing(reader(copy)) as source, closing(sqlite3.connect(made)) as target:
         copy_pages(source, target)
     open_engine(made).close()
+    steps("checking what was copied")
     examine(made, f"the copy {visible(str(copy), 200)}")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import zlib
 from array import array
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -21,6 +21,7 @@ from xref.store.load import every_part, pieces
 from xref.store.scan import TAIL_MOST, lay_out_all
 from xref.store.scan_planes import ORDER, SLOTS, lay_out, slotted, unpacked
 from xref.store.seal import seal_fits
+from xref.store.steps import Steps
 from xref.store.tables import boundary, maker, mark, part, scan_block, scan_plane, spelling
 from xref.store.tally import rewrite_tally, stored_tally, tally_of
 
@@ -247,13 +248,16 @@ def _remembered(conn: Connection) -> Iterator[int]:
             yield int(ident)
 
 
-CHECKS: tuple[Callable[[Connection], Iterator[Fault]], ...] = (
-    link_faults, key_faults, scan_faults, tally_faults, boundary_faults,
-)  # fmt: skip
+CHECKS: Mapping[str, Callable[[Connection], Iterator[Fault]]] = {
+    "links": link_faults, "keys": key_faults, "search index": scan_faults,
+    "figures": tally_faults, "boundary dimensions": boundary_faults,
+}  # fmt: skip
+"""What is looked at, in a word or two, and how."""
 
 
-def mend(conn: Connection) -> None:
+def mend(conn: Connection, steps: Steps) -> None:
     """Make anew whatever follows from the rest: keys, figures, search index, spare sizes."""
+    steps("making the keys anew")
     for table, text, held, made in COMPUTED:
         for ident, right in list(_wrong(conn, table, text, held, made)):
             if right is not None:
@@ -263,7 +267,9 @@ def mend(conn: Connection) -> None:
     _spell(conn)
     for some in pieces(unused_boundaries(conn)):
         conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
+    steps("making the figures anew")
     rewrite_tally(conn, _figures(conn))
+    steps("making the search index anew")
     lay_out_all(conn)
 
 

@@ -1,4 +1,4 @@
-"""The bar that ``xref import`` shows on a terminal, seen from a pseudo-terminal's other end."""
+"""What long commands show on a terminal while they run, seen from a pseudo-terminal's other end."""
 
 from __future__ import annotations
 
@@ -74,3 +74,19 @@ def test_json_and_a_pipe_show_no_bar(store: Path, parts: Path) -> None:
         capture_output=True, encoding="utf-8", cwd=CHECKOUT, check=True, timeout=120,
     )  # fmt: skip
     assert piped.stderr == ""
+
+
+def test_terminal_shows_what_a_long_command_does_and_nothing_is_left(
+    store: Path, tmp_path: Path
+) -> None:
+    copy = str(tmp_path / "copy.xref")
+    for args, steps in (
+        (("backup", copy), ("copying the store …", "checking the copy …")),
+        (("restore", copy), ("checking the copy …", "putting it in the place of the store …")),
+        (("check", "--mend"), ("making the search index anew …", "looking at the figures …")),
+    ):
+        said, seen = _on_a_terminal(store, *args)
+        assert "…" not in said
+        assert [step for step in steps if step not in seen] == []
+        assert seen.endswith("\x1b[2K")
+    assert _on_a_terminal(store, "check", "--json")[1] == ""
