@@ -275,3 +275,28 @@ def test_a_mark_that_was_not_taken_for_a_number_is_named(xref: Run) -> None:
 def test_a_short_list_out_of_many_says_that_most_are_not_shown(xref: Run) -> None:
     said = xref("identify", "--bore", "20mm").stdout
     assert said.startswith("Many could be it, most of them not shown (a mark, or three sizes,")
+
+
+def test_only_likely_parts_are_cautioned_of(xref: Run) -> None:
+    for number, words in (("QF-2140", "door handle"), ("QF-2110", "bush, brake lever")):
+        xref("part", "add", number, "--maker", "Quillfeather", "--words", words)
+    handle = xref("identify", "--mark", "QF 2140").stdout
+    assert handle.startswith("It is QF-2140")
+    assert "Brake part" not in handle
+    either = xref("identify", "--mark", "QF 21[14]0").stdout
+    assert either.count("Brake part") == 1
+
+
+def test_none_of_these_is_named_first_where_it_is_likelier_than_any(xref: Run) -> None:
+    asked_for = ("--mark", "SPB 1250")
+    answer = asked(xref, *asked_for)
+    assert answer["verdict"] == "several"
+    assert answer["none_of_these"] > answer["candidates"][0]["probability"]
+    first = xref("identify", *asked_for).stdout.splitlines()[0]
+    assert first.startswith("Several could be it, or none of these (")
+
+
+def test_a_number_that_is_only_mentioned_says_so(xref: Run) -> None:
+    xref("part", "add", "QF-2105", "--maker", "Quillfeather", "--words", "oil seal")
+    xref("supersede", "QF-2105", "QF-2106")
+    assert "QF-2106  mentioned only  (Quillfeather)" in xref("identify", "--mark", "QF 2106").stdout

@@ -222,3 +222,15 @@ def test_a_number_that_is_nowhere_is_told_its_neighbours(wren: OpenStore) -> Non
     with pytest.raises(NotFoundError) as missing:
         wren.equivalents("QF-1429")
     assert "QF-142" in missing.value.hint
+
+
+def test_what_stands_in_for_a_brake_part_carries_the_caution_of_a_brake_part(
+    bare: OpenStore,
+) -> None:
+    sizes = {"bore": "22mm", "outside": "28mm", "width": "30mm"}
+    with bare.store.writing("part add") as unit:
+        parts.add(unit, "QF-2110", kind="bush", words="bush, brake lever", sizes=sizes)
+        unit.commit()
+    (bush,) = bare.equivalents("QF-2110").found
+    assert (bush.number, bush.grade) == ("ISO 2795 22x28x30", "same boundary dimensions")
+    assert any("Brake part" in text for text in bush.cautions)

@@ -87,3 +87,47 @@ def test_what_does_neither_is_not(words: str) -> None:
 )
 def test_a_part_that_can_hurt_carries_its_caution(words: str, says: str) -> None:
     assert any(says in text for text in cautions(parts.own_part("QF-1", words=words)))
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ("track rod end", "Steering part"),
+        ("king pin, front axle", "Steering part"),
+        ("wheel cylinder, rear", "wrong one can kill"),
+        ("Bremsbelag hinten", "wrong one can kill"),
+        ("Dichtung, Zylinderkopf", "asbestos"),
+        ("steam inlet valve", "pressure-equipment codes"),
+        ("chain hoist hook", "rated and certified"),
+        ("wire rope, winch", "rated and certified"),
+    ],
+)
+def test_a_dangerous_part_is_known_by_what_a_fitter_calls_it(words: str, says: str) -> None:
+    assert any(says in text for text in cautions(parts.own_part("QF-1", words=words)))
+
+
+@pytest.mark.parametrize(
+    ("words", "never"),
+    [
+        ("fuel lift pump diaphragm", "rated and certified"),
+        ("shaft coupling, dynamo", "rated and certified"),
+        ("coat hook, cab", "rated and certified"),
+        ("valve spring, inlet", "pressure-equipment"),
+        ("air cleaner element", "pressure-equipment"),
+        ("water tank, side", "a leak burns"),
+        ("universal joint", "asbestos"),
+        ("clutch release bearing", "asbestos"),
+        ("cable tie", "Steering part"),
+        ("fan belt", "Turns fast"),
+        ("door handle", ""),
+    ],
+)
+def test_a_harmless_part_carries_no_false_caution(words: str, never: str) -> None:
+    assert not any(never in text for text in cautions(parts.own_part("QF-1", words=words)))
+
+
+def test_a_gasket_is_cautioned_of_asbestos_once_and_a_rubber_ring_never() -> None:
+    gasket = parts.own_part("QF-1", kind="gasket", words="gasket, cylinder head")
+    ring = parts.own_part("QF-2", kind="o-ring", words="o-ring, boss gasket")
+    assert sum("asbestos" in text for text in cautions(gasket)) == 1
+    assert not any("asbestos" in text for text in cautions(ring))

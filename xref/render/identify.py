@@ -19,6 +19,8 @@ MARK_READ, MARK_DIFFERS = "mark: read", "mark: differs"
 MOSTLY = 0.5
 NEAR_TIE = 1.5
 """Odds within this factor of the best are told as equal. Judged."""
+CAUTIONED, OF_THE_BEST = 0.01, 0.1
+"""A part is cautioned of from this probability on, or from this share of the best's. Judged."""
 
 
 def odds_text(probability: float) -> str:
@@ -74,6 +76,8 @@ def _headline(answer: Identified) -> str:
 def _tie(answer: Identified) -> str:
     """How many of those printed are too near the best to be told from it."""
     best = answer.candidates[0].probability
+    if answer.none_of_these > best:
+        return f", or none of these ({odds_text(answer.none_of_these)})"
     near = sum(c.probability * NEAR_TIE >= best for c in _shown(answer))
     if near < 2:
         return ""
@@ -212,7 +216,8 @@ def _bullets(title: str, texts: Iterable[str], width: int) -> list[str]:
 
 def _cautions(answer: Identified, width: int) -> list[str]:
     found: dict[str, None] = {}
-    for candidate in _shown(answer):
+    likely = [c for c in _shown(answer) if c.probability >= _worth_a_caution(answer)]
+    for candidate in likely:
         found.update(dict.fromkeys(candidate.cautions))
     lines = [""] if found else []
     for text in found:
@@ -220,3 +225,9 @@ def _cautions(answer: Identified, width: int) -> list[str]:
     if answer.verdict != "none":
         lines += ([] if found else [""]) + wrapped(DEFER, width, "")
     return lines
+
+
+def _worth_a_caution(answer: Identified) -> float:
+    """The odds below which a part's cautions would only drown those of the likely ones."""
+    best = max((c.probability for c in answer.candidates), default=0.0)
+    return min(CAUTIONED, OF_THE_BEST * best)

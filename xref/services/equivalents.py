@@ -174,7 +174,11 @@ def _ordered(conn: Connection, found: Equivalents) -> Equivalents:
     lines = [line.part for line in found.found if line.part]
     told = iter(orders(conn, lines, None))
     asked = tuple(replace(e, order=next(told)) if e.part else e for e in found.found)
-    own = orders(conn, [found.part], None)[0] if found.part and found.part.id else None
+    if found.part is None:
+        return replace(found, found=asked)
+    mind = cautions(found.part)  # what the place asks for holds for whatever is put there
+    asked = tuple(replace(e, cautions=tuple(dict.fromkeys(mind + e.cautions))) for e in asked)
+    own = orders(conn, [found.part], None)[0] if found.part.id else None
     return replace(found, found=asked, order=own)
 
 
