@@ -13,6 +13,7 @@ from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.services import parts, sources
 from xref.services.opening import open_store
 from xref.settings import FILE_NAME, VARIABLE, store_target
+from xref.standards.lookup import find
 from xref.store.engine import Store, open_engine
 from xref.store.links import order_instead
 from xref.store.queries import list_parts, resolve
@@ -82,6 +83,26 @@ def test_only_a_bare_standard_number_shares_the_standards_group(
     if shared_group:
         assert added.kind == "bearing"
         assert added.type == "deep groove ball"
+
+
+@pytest.mark.parametrize(
+    ("number", "row"),
+    [("NU 204", "NU204"), ("62/22", "62/22"), ("6222", "6222"), ("M10", "M10"), ("R-8", "R8"),
+     ("LM11949-LM11910", "LM11949/LM11910")],
+)  # fmt: skip
+def test_a_designation_is_the_row_of_its_key_or_a_bearing_spaced_otherwise(
+    unit: UnitOfWork, number: str, row: str
+) -> None:
+    (standard,) = (p for p in find(row) if p.number == row)
+    assert parts.add(unit, number).group == standard.group
+
+
+@pytest.mark.parametrize("number", ["M-1", "A-38", "P-25", "S-2", "2-214", "51-104", "302-06"])
+def test_a_makers_number_is_no_standard_row_because_they_fold_alike(
+    unit: UnitOfWork, number: str
+) -> None:
+    added = parts.add(unit, number, words="pump")
+    assert (added.kind, added.type, added.group) == ("", "", f"own::{number}")
 
 
 def test_user_who_says_another_kind_means_another_thing(unit: UnitOfWork) -> None:

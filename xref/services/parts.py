@@ -42,8 +42,8 @@ def own_part(
 ) -> Part:
     """A part of the user's own, ready to be added.
 
-    A number with no maker that is exactly a standard designation is the same physical thing as
-    that standard's row, and shares its group; any other is a thing of its own.
+    A number with no maker that is a standard designation is the same physical thing as that
+    standard's row, and shares its group; any other is a thing of its own.
     """
     shown = number.strip()
     number_key = key(shown)
@@ -79,11 +79,23 @@ def takes_suffix(number: str) -> bool:
 
 
 def _standard_twin(number: str, kind: str) -> Part | None:
-    found = [
-        p for p in find(number)
-        if folded(p.number) == folded(number) and (not kind or p.kind == kind)
-    ]  # fmt: skip
-    return found[0] if len({p.group for p in found}) == 1 else None
+    """The standard row that ``number`` is; None where it is none, or may be several.
+
+    Its very key, or a bearing's designation spaced otherwise ("NU 204"). Other designations are
+    short: "M-1" and "P-25" are rather some maker's numbers than a thread and an O-ring.
+    """
+    rows = [p for p in find(number) if not kind or p.kind == kind]
+    same = [p for p in rows if key(p.number) == key(number)] or [
+        p for p in rows if p.kind == "bearing" and _reads_as(number, p.number)
+    ]
+    return same[0] if len({p.group for p in same}) == 1 else None
+
+
+def _reads_as(number: str, designation: str) -> bool:
+    """Whether ``number`` is a bearing's designation and nothing more, whatever its separators."""
+    return folded(number) == folded(designation) and any(
+        read.designation == designation and not read.unknown for read in bearing.read(number)
+    )
 
 
 def plain_words(words: str) -> str:
