@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from sqlalchemy import Column, Connection, Select, select
 
 from xref.domain.part import BOUNDARY, Part, PartMark, Spelling, StoredSize
+from xref.store.collecting import few_collections
 from xref.store.tables import boundary, maker, mark, part, size, spelling
 
 V = TypeVar("V")
@@ -30,7 +31,8 @@ def load_parts(conn: Connection, ids: Sequence[int]) -> list[Part]:
 
 def every_part(conn: Connection) -> list[Part]:
     """Every part of the store, in no particular order: quicker than by their ids."""
-    return _load(conn, None)
+    with few_collections():
+        return _load(conn, None)
 
 
 def _load(conn: Connection, ids: Sequence[int] | None) -> list[Part]:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
@@ -23,6 +21,7 @@ from xref.sheets.rejects import write_rejects
 from xref.sheets.rows import RowReader
 from xref.sheets.table import Table, mapping_of
 from xref.store.bulk import BulkWriter
+from xref.store.collecting import few_collections
 from xref.store.queries import default_unit
 from xref.store.unit import UnitOfWork
 
@@ -68,7 +67,7 @@ def import_file(
     bare = wanted.units or default_unit(unit.conn)
     rejects: dict[int, list[PartRow]] = {}
     told = _rows_told(tables, progress)
-    with _few_collections():
+    with few_collections():
         for at, table in enumerate(tables):
             merger.rejected = rejects[at] = []
             _merge_table(merger, table, bare, findings, told)
@@ -99,17 +98,6 @@ def import_file(
         preview=wanted.preview,
         rejects=tuple(files),
     )
-
-
-@contextmanager
-def _few_collections() -> Iterator[None]:
-    """Let the collector of cycles run seldom: rows make none, and it took a fifth of the time."""
-    held = gc.get_threshold()
-    gc.set_threshold(50_000, *held[1:])
-    try:
-        yield
-    finally:
-        gc.set_threshold(*held)
 
 
 def _merge_table(
