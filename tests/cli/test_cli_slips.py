@@ -17,6 +17,10 @@ SLIPS = {
     "identify --size bor=3mm": ('no size is called "bor"', "Did you mean bore?"),
     "identify --mark 6204 --limit none": ('not "none"', "For example 1."),
     "identify --mark 6204 --built soon": ("no year can be seen", "four digits"),
+    "identify --shaft 25mm": ("no option --shaft", "--size shaft=20mm"),
+    "identify --teeth 17": ("no option --teeth", "--size teeth=17"),
+    "part add X1 --length 20mm": ("no option --length", "--size length=20mm"),
+    "identify --bore": ("nothing follows --bore", "Write something after it"),
     "part": ("needs one more word", "add, change, list, remove, show"),
     "part shw 6204": ("shw", "--help"),
     "part add X1 -9": ("no option -9", "after --"),
@@ -71,3 +75,8 @@ def test_a_slip_below_a_command_or_in_a_machine_is_answered_too(xref: Run) -> No
 def test_a_page_for_a_supplier_who_has_nothing_says_so(xref: Run) -> None:
     done = xref("wanted", "sheet", "--supplier", "Dunmarrow")
     assert (done.returncode, done.stdout) == (1, "Nothing is wanted from Dunmarrow.\n")
+
+
+def test_only_options_that_resemble_the_slip_are_offered(xref: Run) -> None:
+    hint = xref("identify", "--boar", "20mm").stderr.splitlines()[1]
+    assert "Did you mean --bore? " in hint

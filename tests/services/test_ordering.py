@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from xref.domain.order import Order
-from xref.services import parts
+from xref.services import parts, wanting
 from xref.services.opening import OpenStore
 from xref.services.superseding import supersede
 
@@ -144,3 +144,20 @@ def test_a_cycle_is_told_with_the_order(bare: OpenStore) -> None:
     follow(bare, "QF-1000", "QF-2001")
     follow(bare, "QF-2001", "QF-1000", record_anyway=True)
     assert any("circle" in step for step in asked(bare, "QF-1000").steps)
+
+
+@pytest.mark.parametrize(
+    ("words", "ask"),
+    [({"kind": "set"}, "QF-7001 + QF-7002"), ({"kind": "choice"}, "QF-7001 or QF-7002")],
+)
+def test_a_set_is_asked_for_whole_and_a_choice_names_both(
+    wren: OpenStore, words: dict[str, str], ask: str
+) -> None:
+    add(wren, "QF-7000", words="oil seal, gearbox input")
+    follow(wren, "QF-7000", "QF-7001", "QF-7002", **words)
+    assert asked(wren, "QF-7000").ask == ask
+    with wren.store.writing("wanted add") as unit:
+        wanting.add(unit, "QF-7000")
+        unit.commit()
+    with wren.store.reading() as conn:
+        assert [line.ask for line in wanting.lines(conn)] == [ask]

@@ -11,12 +11,19 @@ class Order:
     """What to ask for.
 
     ``steps`` are plain lines: how the number is reached, what else would do, what to say at the
-    counter ("unknown" where it is not known).
+    counter ("unknown" where it is not known). ``whole`` is all that takes its place, where that
+    is more than ``number``: "A + B" for a set, "A or B" for a choice; "" otherwise.
     """
 
     number: str
     maker: str | None
     steps: tuple[str, ...]
+    whole: str = ""
+
+    @property
+    def ask(self) -> str:
+        """Everything to ask for, on one line."""
+        return self.whole or self.number
 
     def to_json(self) -> dict[str, Any]:
         """As it stands in JSON."""

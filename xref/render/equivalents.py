@@ -45,7 +45,7 @@ def _now(found: Equivalents, width: int) -> list[str]:
     """What the part itself is sold as now, where that is another number."""
     if not found.part or not found.order or found.order.number == found.part.number:
         return []
-    told = f"{found.part.number} is sold as {found.order.number} now."
+    told = f"{found.part.number} is sold as {found.order.ask} now."
     return wrapped(told, width)
 
 
@@ -58,7 +58,7 @@ def _line(line: Equivalent, width: int, said: set[str]) -> list[str]:
     head = f"{line.number}  {line.what}{whose}{way}"
     rows = wrapped(head, width, "      ", "  ")
     if line.order and line.order.number != line.number:
-        rows += wrapped(f"sold as {line.order.number} now", width, "      ", "    - ")
+        rows += wrapped(f"sold as {line.order.ask} now", width, "      ", "    - ")
     for difference in line.differences:
         again = difference.note == LOAD_NOTE and LOAD_NOTE in said
         rows += wrapped(_difference(difference, again), width, "      ", "    - ")

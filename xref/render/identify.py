@@ -161,7 +161,7 @@ def _order(answer: Identified, width: int) -> list[str]:
     if ask is None or not ask.steps:
         return []
     whose = f" ({ask.maker})" if ask.maker else ""
-    lines = ["", f"Ask for {ask.number}{whose}:"]
+    lines = ["", f"Ask for {ask.ask}{whose}:"]
     for step in ask.steps:
         lines += wrapped(step, width, "    ", "  - ")
     return lines

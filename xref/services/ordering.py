@@ -19,7 +19,8 @@ from xref.store.near import group_members
 
 MOST_WAYS = 8
 MOST_GENERIC = 4
-"""Ways to replace a number, and standard sizes for it, that are told. Judged."""
+SHORT = 6
+"""Ways to replace a number, standard sizes for it, and numbers on one line. Judged."""
 
 
 def order(
@@ -36,7 +37,8 @@ def order(
     steps += [f"{f.kind}: {f.message}" for f in traced.findings]
     steps += [*_companions(traced.later, traced.parts), *generic]
     steps += counter(first.part)
-    return Order(first.part.number, first.part.own_maker or None, tuple(dict.fromkeys(steps)))
+    told = tuple(dict.fromkeys(steps))
+    return Order(first.part.number, first.part.own_maker or None, told, _whole(traced, ends))
 
 
 def _reached(part: Part, ends: Sequence[SoldNow]) -> list[str]:
@@ -63,6 +65,18 @@ def _together(traced: Traced, ends: Sequence[SoldNow]) -> list[str]:
     numbers = {end.part.id: end.part.number for end in traced.current}
     told = [" + ".join(numbers[node] for node, _ in way) for way in traced.ways[:MOST_WAYS]]
     return [f"either {' or '.join(told)}"]
+
+
+def _whole(traced: Traced, ends: Sequence[SoldNow]) -> str:
+    """The set, or the choice, on one line; "" where one number is all or no line is short."""
+    numbers = {end.part.id: end.part.number for end in ends}
+    wanted = [(node, many) for way in traced.ways for node, many in way]
+    if len(wanted) < 2 or len(wanted) > SHORT or any(node not in numbers for node, _ in wanted):
+        return ""
+    told = [f"{many:g} × {numbers[node]}" if many != 1 else numbers[node] for node, many in wanted]
+    if len(traced.ways) == 1:
+        return " + ".join(told)
+    return " or ".join(told) if all(len(way) == 1 for way in traced.ways) else ""
 
 
 def _companions(steps: Sequence[Step], parts: dict[int, Part]) -> list[str]:

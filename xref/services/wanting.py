@@ -37,8 +37,8 @@ class Line:
 
     @property
     def ask(self) -> str:
-        """The number to ask for, or the need in words."""
-        return self.order.number if self.order else self.wanted.need
+        """What to ask for: a number, a whole set or choice of them, or the need in words."""
+        return self.order.ask if self.order else self.wanted.need
 
 
 def add(
