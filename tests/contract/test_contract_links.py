@@ -74,6 +74,32 @@ def test_every_word_of_a_step_comes_back_from_trace(said: Said, asked: Asked) ->
     assert asked("trace", "QF-4477", "--machine", "QW 312")[1]["later"] == []
 
 
+@pytest.mark.parametrize("of", [("--model", "Heron"), ("--from-serial", "QW350")])
+def test_a_step_for_some_machines_leaves_the_part_current_for_the_others(
+    said: Said, asked: Asked, of: tuple[str, str]
+) -> None:
+    assert said("supersede", "QF-4477", "NEW-1", *of)[0] == 0
+    assert asked("part", "show", "QF-4477")[1]["status"] == "current"
+    told = asked("trace", "QF-4477", "--machine", "QW 312")[1]
+    assert [end["number"] for end in told["current"]] == ["QF-4477"]
+    assert told["findings"] == []
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("supersede", "QF-4477", "NEW-1", "--from-serial", ""),
+        ("supersede", "QF-4477", "NEW-1", "--model", " "),
+        ("applies", "QF-4477", "--model", "Wren", "--from", ""),
+        ("applies", "QF-4477", "--model", "Wren", "--to", ""),
+        ("applies", "QF-4477", "--model", "Wren", "--serials", ""),
+    ],
+)
+def test_an_empty_range_is_never_taken_for_every_serial(said: Said, words: tuple[str, ...]) -> None:
+    code, _, err = said(*words)
+    assert (code, f"{words[-2]} is empty" in err) == (2, True)
+
+
 def test_a_choice_is_any_and_a_set_is_all(said: Said, asked: Asked) -> None:
     assert said("supersede", "C-1", "C-2", "C-3", "--as", "choice")[0] == 0
     assert said("supersede", "T-1", "T-2", "T-3", "--as", "set")[0] == 0

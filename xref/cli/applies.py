@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import mentioned, the_store
-from xref.cli.options import Quantity, maker_option, source_option
+from xref.cli.options import Quantity, filled, maker_option, source_option
 from xref.errors import InputError
 
 EXAMPLE = """
@@ -18,10 +18,25 @@ Example:
 @click.command("applies", epilog=EXAMPLE)
 @click.argument("number")
 @click.option("--model", required=True, metavar="X", help="The model, made when first named.")
-@click.option("--from", "low", metavar="S", help="The first serial; left out: from the beginning.")
-@click.option("--to", "high", metavar="S", help="The last serial, included; left out: and up.")
 @click.option(
-    "--serials", metavar="TEXT", help='As the book writes it: "QW101-QW349 exc. 230-240".'
+    "--from",
+    "low",
+    metavar="S",
+    callback=filled,
+    help="The first serial; left out: from the beginning.",
+)
+@click.option(
+    "--to",
+    "high",
+    metavar="S",
+    callback=filled,
+    help="The last serial, included; left out: and up.",
+)
+@click.option(
+    "--serials",
+    metavar="TEXT",
+    callback=filled,
+    help='As the book writes it: "QW101-QW349 exc. 230-240".',
 )
 @click.option(
     "--counts", "component", default="works", metavar="C", help="Which serial: engine, gearbox …"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import mentioned, the_store
-from xref.cli.options import Quantity, maker_option, source_option
+from xref.cli.options import Quantity, filled, maker_option, source_option
 
 EXAMPLE = """
 \b
@@ -22,9 +22,13 @@ Example:
     "--serves-back", is_flag=True, help="The old still serves where the new is asked for."
 )
 @click.option(
-    "--from-serial", "serials", metavar="S", help="The serials it holds for: QW350, to QW400 …"
+    "--from-serial",
+    "serials",
+    metavar="S",
+    callback=filled,
+    help="The serials it holds for: QW350, to QW400 …",
 )
-@click.option("--model", metavar="X", help="The model those serials count on.")
+@click.option("--model", metavar="X", callback=filled, help="The model those serials count on.")
 @click.option("--quantity", type=Quantity(), default=1.0, help="How many new ones replace one old.")
 @click.option("--with", "companions", multiple=True, metavar="NUMBER", help="Change it as well.")
 @click.option("--record-anyway", is_flag=True, help="Even where the book closes a cycle.")

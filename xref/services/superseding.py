@@ -92,7 +92,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     known = step_on_record(unit.conn, step, source_id)
     if not known:
         add_step(unit, step, source_id)
-    if replaced_wholly(first.part, serials):
+    if replaced_wholly(first.part, serials, model):
         unit.change_part(first.part.id, replace(first.part, status=SUPERSEDED))
     made = tuple(n.part.number for n in (first, *named, *beside) if n.made)
     return Recorded(first.part, tuple(after), tuple(with_), made, cycle, known)
@@ -140,9 +140,10 @@ def step_of(
     return step, cycle
 
 
-def replaced_wholly(old: Part, serials: str) -> bool:
-    """Whether a part becomes superseded by a step from it that is told for these serials."""
-    return not serials and old.status in WITHOUT_STEP and not old.is_standard
+def replaced_wholly(old: Part, serials: str, model: str) -> bool:
+    """Whether a part becomes superseded by a step from it that is told for these serials of this
+    model; "" for all."""
+    return not (serials or model) and old.status in WITHOUT_STEP and not old.is_standard
 
 
 def _kind(kind: str, news: Sequence[Part]) -> str:

@@ -134,7 +134,7 @@ class Linker:
         step, _ = step_of(told, old, news, companions, self.book.cycle, self.links.ensure_model)
         self.links.add_step(step, self.book.source(row.source))
         now = self.names.part(old.id)
-        if replaced_wholly(now, details.serials) and not self._stays(row, now):
+        if replaced_wholly(now, details.serials, details.model) and not self._stays(row, now):
             self.names.set_status(old.id, SUPERSEDED)
         return True
 
