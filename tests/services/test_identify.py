@@ -183,3 +183,32 @@ def test_a_new_strip_may_be_off_by_the_tolerance_of_its_extrusion(
     assert best.part.number == "RS-12"
     assert all(e.bits > 0 for e in best.scored.evidence if e.about.startswith("size"))
     assert all(e.reason == "agrees" for e in best.scored.evidence if e.about.startswith("size"))
+
+
+def test_a_bore_wider_than_the_outside_is_said_to_be_a_slip(opened: OpenStore) -> None:
+    answer = opened.identify(size={"bore": "47mm", "outside": "20mm"})
+    assert any("bore 47mm in outside 20mm" in note and "swapped" in note for note in answer.notes)
+    right = opened.identify(size={"bore": "20mm", "outside": "47mm"})
+    assert not any("swapped" in note for note in right.notes)
+
+
+@pytest.mark.parametrize(("kind", "name"), [("belt", "top-width"), ("chain", "inner-width")])
+def test_a_width_that_goes_by_another_name_is_said(opened: OpenStore, kind: str, name: str) -> None:
+    answer = opened.identify(kind=kind, size={"width": "8mm", "height": "11mm"})
+    assert any(f"--size {name}=8mm" in note for note in answer.notes)
+    known = opened.identify(kind=kind, size={name: "8mm", "height": "11mm"})
+    assert not any("not compared" in note for note in known.notes)
+
+
+def test_how_far_off_a_size_is_says_from_what(opened: OpenStore) -> None:
+    sizes = {"diameter": "9.65mm", "pitch": "1.5mm"}
+    best = opened.identify(kind="thread", size=sizes).candidates[0]
+    (diameter,) = (e for e in best.scored.evidence if e.about == "size: diameter")
+    assert best.part.number == "M10"
+    assert diameter.reason.endswith("under the least it may be")
+
+
+def test_what_to_measure_next_is_said_in_plain_words(opened: OpenStore) -> None:
+    answer = opened.identify(kind="chain", size={"pitch": "12.7mm"})
+    asked = [check.check for check in answer.next_check]
+    assert "measure the roller (diameter of a chain's roller or bush)" in asked

@@ -161,3 +161,20 @@ def test_a_set_is_asked_for_whole_and_a_choice_names_both(
         unit.commit()
     with wren.store.reading() as conn:
         assert [line.ask for line in wanting.lines(conn)] == [ask]
+
+
+@pytest.mark.parametrize(
+    ("number", "never"),
+    [
+        ("L44649", "seals or shields"),
+        ("30205", "snap-ring groove"),
+        ("51105", "clearance"),
+        ("22210", "snap-ring groove"),
+    ],
+)
+def test_the_counter_is_not_told_to_ask_what_such_a_bearing_never_has(
+    wren: OpenStore, number: str, never: str
+) -> None:
+    (asked_for,) = (s for s in asked(wren, number).steps if "counter may ask" in s)
+    assert never not in asked_for
+    assert "cage" in asked_for

@@ -11,6 +11,7 @@ from xref.domain.number import folded
 from xref.domain.part import COUNTS
 from xref.domain.query import Query
 from xref.domain.size import NM_PER_MM, mm_text
+from xref.domain.size_names import SIZES
 from xref.services.features import visible_features
 from xref.services.scoring.sizes import STANDS_FOR
 from xref.standards.bearing_type import traits
@@ -94,7 +95,8 @@ def _sizes(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]:
 def _how(name: str) -> str:
     if name in COUNTS:
         return f"count the {name}"
-    return WHERE.get(name, f"measure the {name}")
+    over = f" ({SIZES[name]})" if name in SIZES else ""
+    return WHERE.get(name, f"measure the {name}{over}")
 
 
 def _shown_sizes(name: str, top: list[tuple[Scored, float]]) -> list[Answer]:

@@ -35,6 +35,19 @@ ASKED = {
 }
 """What a counter asks for by kind. Common practice, no published source."""
 
+OF_BEARINGS = (
+    ("washer", ()),
+    ("thrust", ("cage",)),
+    ("tapered", ("cage", "flange on the cup")),
+    ("needle cage", ("cage",)),
+    ("needle", ("seals or shields", "cage or rollers alone")),
+    ("spherical", ("clearance", "cage", "straight or tapered bore")),
+    ("self-aligning", ("seals or shields", "clearance", "cage", "straight or tapered bore")),
+    ("cylindrical", ("clearance", "snap-ring groove", "cage")),
+)
+"""What is asked of a bearing whose type has this word, the first that it has, where that is not
+what is asked of the rest: a tapered one has no shields. Common practice, no published source."""
+
 NEW_EVERY_TIME = ("split pin", "tab washer")
 """What is fitted new every time. Common practice, no published source."""
 
@@ -66,7 +79,7 @@ def counter(part: Part) -> list[str]:
     """What will be asked: with what is known of it, and what is not known yet."""
     known = {_SEEN_AS[g]: text for g, text in visible_features(part).items() if g in _SEEN_AS}
     known |= _on_record(part)
-    asked = ASKED.get(part.kind, ())
+    asked = _asked(part)
     told = []
     unknown = [what for what in asked if known.get(what, UNKNOWN) == UNKNOWN]
     sure = [f"{what}: {known[what]}" for what in asked if what not in unknown]
@@ -81,6 +94,14 @@ def counter(part: Part) -> list[str]:
     looks = f"{part.words} {part.type}".lower()
     told += [f"{what}s are fitted new every time" for what in NEW_EVERY_TIME if what in looks]
     return told
+
+
+def _asked(part: Part) -> tuple[str, ...]:
+    if part.kind == "bearing":
+        for word, asked in OF_BEARINGS:
+            if word in part.type:
+                return asked
+    return ASKED.get(part.kind, ())
 
 
 def _on_record(part: Part) -> dict[str, str]:

@@ -10,6 +10,7 @@ from xref.domain.nearmiss import near_misses
 from xref.domain.part import Part
 from xref.domain.query import Query, SizeReading
 from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
+from xref.domain.size_names import SIZES
 from xref.domain.verdict import OPEN_READING
 
 AGREES = 1.0
@@ -20,6 +21,11 @@ FAR_OFF = -5.0
 """Bits below which a size speaks against a part as strongly as one size can. Judged."""
 NEAR_ENVELOPE = 1_500_000
 """A bore this near to another part's (1.5 mm) may be that part's envelope bored out. Judged."""
+
+WITHIN = (("bore", "outside"), ("inside", "outside"), ("shaft", "housing"))
+"""A size, and one of the same part that is always larger."""
+WIDTHS = {"belt": "top-width", "chain": "inner-width"}
+"""What the width of these kinds is called."""
 
 WORN_BUSH = (
     "A worn bush is identified from its smallest bore, at the unworn end, and judged by its "
@@ -43,6 +49,8 @@ def remarks(
     likely = [s for s, p in zip(scored, probabilities, strict=True) if p >= OPEN_READING]
     return (
         *_units(query),
+        *_swapped(query),
+        *_other_width(query),
         *_idle_marks(query, likely),
         *_twins(query, likely),
         *_envelopes(query, scored),
@@ -58,6 +66,27 @@ def _units(query: Query) -> Iterator[str]:
     if assumed:
         named = ", ".join(f"{s.name} {s.text} as {s.unit}" for s in assumed)
         yield f"No unit was written: {named}."
+
+
+def _swapped(query: Query) -> Iterator[str]:
+    """A hole that is wider than the thing it is in: two sizes changed places, or a slip."""
+    for inner, outer in WITHIN:
+        small, large = query.sizes.get(inner), query.sizes.get(outer)
+        if small and large and small.value >= large.value:
+            yield (
+                f"No part has {inner} {small.text} in {outer} {large.text}: "
+                "look whether the two are swapped, or a unit is missing."
+            )
+
+
+def _other_width(query: Query) -> Iterator[str]:
+    """A width that parts of this kind have by another name."""
+    name = WIDTHS.get(query.kind)
+    if name and "width" in query.sizes and name not in query.sizes:
+        yield (
+            f"The width was not compared: of a {query.kind} give --size "
+            f"{name}={query.sizes['width'].text} ({SIZES[name]})."
+        )
 
 
 def _idle_marks(query: Query, likely: Sequence[Scored]) -> Iterator[str]:

@@ -218,12 +218,19 @@ def nominal_text(nm: int, unit: str) -> str:
 
 
 def _reason(deviation: float, want: Expected, unit: str) -> str:
-    """How far the reading lies outside the part's tolerance, "agrees" where it does not."""
+    """How far the reading lies outside the part's tolerance, "agrees" where it does not.
+
+    Where that is not its distance from the nominal size, what it is measured from is said.
+    """
     outside = abs(deviation) - (want.upper - want.lower) / 2 / NM_PER_MM
+    from_nominal = abs(deviation + want.centre - want.nominal / NM_PER_MM)
+    limit = "the most it may be" if deviation > 0 else "the least it may be"
     off = f"{outside:.2f} mm"
     if unit in ("inch", "thou"):
         off = f"{outside * NM_PER_MM / NM_PER_INCH:.3f} in"
     said = "agrees" if outside < 0.005 else f"{off} {'over' if deviation > 0 else 'under'}"
+    if outside >= 0.005 and abs(outside - from_nominal) >= 0.015:
+        said = f"{said} {limit}"
     return f"{said}; {want.reason}" if want.reason else said
 
 
