@@ -22,7 +22,9 @@ class Rows(Protocol):
 
     def __iter__(self) -> Iterator[Row]: ...
 
-    def about(self) -> int: ...
+    def about(self) -> int:
+        """About how many rows there are."""
+        ...
 
 
 @dataclass(frozen=True, slots=True)

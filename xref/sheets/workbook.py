@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,9 @@ from xref.sheets.zipped import has_error_cells
 Places = dict[tuple[int, int], str]
 """Texts by line and column from 0, the line as the spreadsheet counts it."""
 
+Merged = Sequence[tuple[tuple[int, int], tuple[int, int]]]
+"""The first and the last cell of each that was merged, by line and column from 0."""
+
 
 def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
     """Every sheet of the workbook, or the one called ``only``.
@@ -28,21 +32,19 @@ def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
 
     name = visible(path.name, 80)
     errors, merged = _beside(path, kind, name)
+    with _told_plainly(name), pandas.ExcelFile(path, engine="calamine") as book:
+        wanted = _chosen([str(n) for n in book.sheet_names], only, name)
+        found = {title: _rows(book, title, merged.get(title), name) for title in wanted}
+    if kind == XLSX and has_error_cells(path):
+        errors = _errors(path, wanted)
+    return [_sheet(path, title, kind, rows, errors.get(title, {})) for title, rows in found.items()]
+
+
+@contextmanager
+def _told_plainly(name: str) -> Iterator[None]:
+    """Raise FileError for whatever the reader raises inside of a file that it cannot read."""
     try:
-        with pandas.ExcelFile(path, engine="calamine") as book:
-            wanted = _chosen([str(n) for n in book.sheet_names], only, name)
-            frames = {}
-            for title in wanted:
-                raw = book.book.get_sheet_by_name(title)
-                check_extent(raw.total_width, raw.total_height, name)
-                frame = pandas.read_excel(
-                    book, sheet_name=title, header=None, dtype=object, na_filter=False,
-                    keep_default_na=False,
-                )  # fmt: skip
-                rows = [list(map(_cell, row)) for row in frame.itertuples(index=False, name=None)]
-                told = merged.get(title) or getattr(raw, "merged_cell_ranges", None)
-                fill_merged(rows, told or [])
-                frames[title] = rows
+        yield
     except (FileError, NotFoundError):
         raise
     except MemoryError:
@@ -56,11 +58,20 @@ def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
         raise FileError(
             f"{name} is damaged or cut short", "Open it in the spreadsheet and save it again."
         ) from None
-    if kind == XLSX and has_error_cells(path):
-        errors = _errors(path, list(frames))
-    return [
-        _sheet(path, title, kind, rows, errors.get(title, {})) for title, rows in frames.items()
-    ]
+
+
+def _rows(book: Any, title: str, merged: Merged | None, name: str) -> list[list[Cell]]:
+    """The cells of one sheet; ``merged`` where they are known better than the reader does."""
+    import pandas
+
+    raw = book.book.get_sheet_by_name(title)
+    check_extent(raw.total_width, raw.total_height, name)
+    frame = pandas.read_excel(
+        book, sheet_name=title, header=None, dtype=object, na_filter=False, keep_default_na=False
+    )
+    rows = [list(map(_cell, row)) for row in frame.itertuples(index=False, name=None)]
+    fill_merged(rows, merged or getattr(raw, "merged_cell_ranges", None) or [])
+    return rows
 
 
 def _sheet(path: Path, title: str, kind: str, rows: list[list[Cell]], lost: Places) -> Sheet:
@@ -99,10 +110,7 @@ def _cell(value: Any) -> Cell:
     return "" if value is None else str(value)
 
 
-Corner = tuple[int, int]
-
-
-def fill_merged(rows: list[list[Cell]], merged: Iterable[tuple[Corner, Corner]]) -> None:
+def fill_merged(rows: list[list[Cell]], merged: Merged) -> None:
     """Give every line of a cell merged downward its value; across, it keeps its one place.
 
     No more is filled in than there are cells, whatever the file says is merged.
@@ -118,16 +126,14 @@ def fill_merged(rows: list[list[Cell]], merged: Iterable[tuple[Corner, Corner]])
                 rows[line][left] = rows[top][left]
 
 
-def _beside(
-    path: Path, kind: str, name: str
-) -> tuple[dict[str, Places], dict[str, list[tuple[Corner, Corner]]]]:
+def _beside(path: Path, kind: str, name: str) -> tuple[dict[str, Places], Mapping[str, Merged]]:
     """The error cells of each sheet of an xls or ods, as the reader leaves them blank, and the
     merged ones of an ods, of which it says nothing.
 
     Raises FileError for one that must not be opened.
     """
     found: dict[str, Places] = {}
-    merged: dict[str, list[tuple[Corner, Corner]]] = {}
+    merged: Mapping[str, Merged] = {}
     if kind == XLS:
         found = {reach.name: reach.errors for reach in old_workbook.look_through(path, name)}
     elif kind == ODS:
@@ -140,11 +146,20 @@ def _beside(
     return errors, merged
 
 
-def _errors(path: Path, names: Sequence[str]) -> dict[str, Places]:
+@contextmanager
+def _opened(path: Path) -> Iterator[Any]:
+    """An xlsx for what the quicker reader does not tell; let go afterwards."""
     from openpyxl import load_workbook
 
     book = load_workbook(path, read_only=True, data_only=True)
     try:
+        yield book
+    finally:
+        book.close()
+
+
+def _errors(path: Path, names: Sequence[str]) -> dict[str, Places]:
+    with _opened(path) as book:
         return {
             name: {
                 (cell.row, cell.column - 1): str(cell.value)
@@ -154,8 +169,6 @@ def _errors(path: Path, names: Sequence[str]) -> dict[str, Places]:
             }
             for name in names
         }
-    finally:
-        book.close()
 
 
 def _lines(sheet: Any, **within: int) -> Iterator[Any]:
@@ -166,15 +179,10 @@ def _lines(sheet: Any, **within: int) -> Iterator[Any]:
 
 def number_formats(sheet: Sheet, columns: Sequence[int]) -> dict[tuple[int, int], str]:
     """The number format of each number in these columns of an xlsx sheet, by line and column."""
-    from openpyxl import load_workbook
-
-    book = load_workbook(sheet.path, read_only=True, data_only=True)
-    try:
+    with _opened(sheet.path) as book:
         return {
             (cell.row, cell.column - 1): str(cell.number_format)
             for row in _lines(book[sheet.name], min_col=min(columns) + 1, max_col=max(columns) + 1)
             for cell in row
             if cell.data_type in ("n", "d") and cell.value is not None
         }
-    finally:
-        book.close()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
@@ -65,39 +65,41 @@ def import_file(
     writer = BulkWriter(unit)
     merger = Merger(writer, findings, path.name)
     bare = wanted.units or default_unit(unit.conn)
-    rejects: dict[int, list[PartRow]] = {}
+    rejects: list[list[PartRow]] = []
     told = _rows_told(tables, progress)
     with few_collections():
-        for at, table in enumerate(tables):
-            merger.rejected = rejects[at] = []
+        for table in tables:
+            merger.rejected = []
+            rejects.append(merger.rejected)
             _merge_table(merger, table, bare, findings, told)
         _link(merger, findings, progress)
     writer.finish()
     propose_alike(unit.conn, merger.fresh, findings)
     propose_designations(unit.conn, merger.fresh, findings)
-    counts = merger.counts
-    written = not wanted.preview and (wanted.keep_good or not counts[REJECTED])
-    files: list[str] = []
-    if written and counts[REJECTED]:
-        files = [
-            str(write_rejects(path, tables[at], rows, several=len(tables) > 1))
-            for at, rows in rejects.items()
-            if rows
-        ]
+    written = not wanted.preview and (wanted.keep_good or not merger.counts[REJECTED])
     return Imported(
-        read=counts.total(),
-        added=counts["added"],
-        changed=counts["changed"],
-        unchanged=counts["unchanged"],
-        rejected=counts["rejected"],
+        read=merger.counts.total(),
+        added=merger.counts["added"],
+        changed=merger.counts["changed"],
+        unchanged=merger.counts["unchanged"],
+        rejected=merger.counts["rejected"],
         mapping=mapping_of(tables),
         columns=tuple(_columns(tables)),
         findings=findings.listed(),
         counts=dict(findings.counts),
         written=written,
         preview=wanted.preview,
-        rejects=tuple(files),
+        rejects=tuple(_put_aside(path, tables, rejects)) if written else (),
     )
+
+
+def _put_aside(
+    path: Path, tables: Sequence[Table], rejects: Sequence[Sequence[PartRow]]
+) -> Iterator[str]:
+    """Write the rejected rows of each table beside the file; the files that were written."""
+    for table, rows in zip(tables, rejects, strict=True):
+        if rows:
+            yield str(write_rejects(path, table, rows, several=len(tables) > 1))
 
 
 def _merge_table(
