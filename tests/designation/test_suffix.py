@@ -82,7 +82,8 @@ def test_c_on_an_angular_contact_bearing_is_an_angle_and_c3_a_clearance() -> Non
         ("3RS", [], ("3RS",)),
         ("15", [], ("15",)),
         ("ABCD", [], ("ABCD",)),
-        ("Ω2Z", ["2Z"], ()),
+        ("Ω2Z", ["2Z"], ("Ω",)),
+        ("C3½", ["C3"], ("½",)),
     ],
 )
 def test_what_is_not_understood_stays_as_it_was(

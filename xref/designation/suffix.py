@@ -13,7 +13,8 @@ from xref.tables import read_table
 _TOGETHER = "together"
 _LONGEST_RUN = 16
 """Characters of suffixes run together without a separator that are still parted. Judged."""
-_SEPARATOR = re.compile(r"[^0-9A-Z]+")
+_PIECE = re.compile(r"[0-9A-Z]+|[^\W_0-9A-Z]+")
+"""Letters and digits between separators; those that no suffix has (½, Ω) stand by themselves."""
 _LEAD = {
     "internal": "",
     "ring": "",
@@ -163,10 +164,10 @@ def _belong(before: str, after: str) -> bool:
 def _pieces(tail: str, known: dict[str, SuffixCode]) -> Sequence[str]:
     """The pieces between separators; "2 RS" and "C 3", parted by one, are put together."""
     pieces: list[str] = []
-    for piece in _SEPARATOR.split(tail):
-        if pieces and piece and pieces[-1] + piece in known and _belong(pieces[-1], piece):
+    for piece in _PIECE.findall(tail):
+        if pieces and pieces[-1] + piece in known and _belong(pieces[-1], piece):
             pieces[-1] += piece
-        elif piece:
+        else:
             pieces.append(piece)
     return pieces
 
