@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import groupby
 
 from xref.render.lines import wrapped
 from xref.services.cautions import DEFER
-from xref.services.comparing import LOAD_NOTE, Difference
+from xref.services.comparing import LOAD_NOTE, UNKNOWN, Difference
 from xref.services.equivalents import Equivalent, Equivalents
 
 TITLES = {
@@ -29,6 +30,9 @@ def equivalents_text(found: Equivalents, width: int) -> str:
     said: set[str] = set()
     for grade, members in groupby(found.found, key=lambda e: e.grade):
         lines += ["", f"{TITLES[grade]}:"]
+        if grade == "near miss":
+            lines += _misses(list(members), width)
+            continue
         for line in members:
             lines += _line(line, width, said)
     if found.left_out:
@@ -63,6 +67,22 @@ def _line(line: Equivalent, width: int, said: set[str]) -> list[str]:
         again = difference.note == LOAD_NOTE and LOAD_NOTE in said
         rows += wrapped(_difference(difference, again), width, "      ", "    - ")
         said.add(difference.note)
+    return rows
+
+
+def _misses(members: Sequence[Equivalent], width: int) -> list[str]:
+    """The parts by what keeps them from fitting: that is all there is to know of them."""
+    why: dict[tuple[str, ...], list[str]] = {}
+    for line in members:
+        known = [d for d in line.differences if UNKNOWN not in (d.this, d.that)]
+        misses = [d for d in known if d.note.endswith("does not fit")]
+        told = tuple(_difference(d, False) for d in misses or known or line.differences)
+        why.setdefault(told, []).append(line.number)
+    rows = []
+    for reasons, numbers in why.items():
+        rows += wrapped(", ".join(numbers), width, "      ", "  ")
+        for reason in reasons:
+            rows += wrapped(reason, width, "      ", "    - ")
     return rows
 
 
