@@ -16,6 +16,7 @@ from xref.sheets.rows import RowReader
 from xref.sheets.sheet import Cell
 from xref.sheets.text import TextRows, encoding_of, separator_of
 from xref.sheets.workbook import fill_merged
+from xref.sheets.zipped import has_error_cells
 
 
 def read(path: Path, sheet: str = "") -> tuple[list[PartRow], Findings]:
@@ -255,3 +256,15 @@ def test_letter_behind_a_line_too_long_to_read_does_not_matter(tmp_path: Path) -
     assert encoding_of(path) == "utf-8"
     path.write_bytes(b"Part No.\n" + (b"x" * 999 + b"\n") * 6_000 + b"\xfc\n")
     assert encoding_of(path) == "cp1252"
+
+
+@pytest.mark.parametrize("size", [1, 2, 3, 5, 1 << 20])
+def test_an_error_is_seen_wherever_the_sheet_is_cut_into_pieces(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, size: int
+) -> None:
+    plain, wrong = tmp_path / "plain.xlsx", tmp_path / "wrong.xlsx"
+    workbooks.sheets_xlsx(plain)
+    workbooks.typed_xlsx(wrong)
+    monkeypatch.setattr("xref.sheets.zipped._PIECE", size)
+    assert has_error_cells(wrong)
+    assert not has_error_cells(plain)

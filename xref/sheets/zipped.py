@@ -67,11 +67,8 @@ def pieces(stream: IO[bytes], most: int) -> Iterator[bytes]:
 def check_xlsx(path: Path, name: str) -> None:
     """Raise FileError for a sheet with too many columns or cells, or a damaged one."""
     try:
-        with zipfile.ZipFile(path) as archive:
-            for entry in archive.infolist():
-                if _SHEET.fullmatch(entry.filename):
-                    with archive.open(entry) as stream:
-                        _check_grid(pieces(stream, entry.file_size), name)
+        for sheet in _sheets(path):
+            _check_grid(sheet, name)
     except (OSError, *DAMAGED):
         raise broken(name) from None
 
@@ -87,7 +84,6 @@ def _check_grid(pieces: Iterator[bytes], name: str) -> None:
         found = _CELL.findall(whole)
         columns.update(letters for letters, _ in found)
         filled += len(found)
-        last = max(last, max((int(row) for _, row in found[-1:]), default=0))
         last = max(last, max((int(row) for row in _ROW.findall(whole)), default=0))
         last = max(last, max((int(row) for _, row in found), default=0))
         wide = max((column_at(c.decode()) for c in columns), default=0)
@@ -105,10 +101,22 @@ def column_at(letters: str) -> int:
 
 def has_error_cells(path: Path) -> bool:
     """Whether any sheet of an xlsx workbook holds an error such as #REF! as its value."""
+    return any(_has_error(sheet) for sheet in _sheets(path))
+
+
+def _has_error(sheet: Iterator[bytes]) -> bool:
+    said, tail = b't="e"', b""
+    for piece in sheet:
+        if said in tail + piece:
+            return True
+        tail = (tail + piece)[1 - len(said) :]
+    return False
+
+
+def _sheets(path: Path) -> Iterator[Iterator[bytes]]:
+    """The unpacked pieces of each sheet of an xlsx workbook."""
     with zipfile.ZipFile(path) as archive:
         for entry in archive.infolist():
             if _SHEET.fullmatch(entry.filename):
                 with archive.open(entry) as stream:
-                    if any(b't="e"' in piece for piece in pieces(stream, entry.file_size)):
-                        return True
-    return False
+                    yield pieces(stream, entry.file_size)
