@@ -72,6 +72,15 @@ def test_a_standard_row_has_no_maker_wherever_it_is_named(asked: Asked) -> None:
     assert asked("trace", "NU204")[1]["maker"] is None
 
 
+def test_what_the_part_sits_between_serves_where_it_is_missing(asked: Asked) -> None:
+    between = ("--size", "shaft=20mm", "--size", "housing=47mm", "--width", "14mm")
+    own = ("--bore", "20mm", "--outside", "47mm", "--width", "14mm")
+    found = asked("equivalents", *between)[1]["equivalents"]
+    assert found == asked("equivalents", *own)[1]["equivalents"] != []
+    ring = ("--size", "shaft=20mm", "--size", "thickness=1.2mm", "--kind", "retaining ring")
+    assert "DIN 471-20x1.2" in lines(asked("equivalents", *ring)[1])
+
+
 def test_the_kind_holds_for_a_number_too(said: Said, asked: Asked) -> None:
     assert lines(asked("equivalents", "6204", "--kind", "bear")[1])
     assert asked("equivalents", "6204", "--kind", "bush")[1]["equivalents"] == []

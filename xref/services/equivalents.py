@@ -18,7 +18,7 @@ from xref.services.cautions import cautions
 from xref.services.comparing import Difference, compare
 from xref.services.counter import orders
 from xref.services.decode import decode
-from xref.services.fits import by_sizes
+from xref.services.fits import by_sizes, seated
 from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached, tried_between
 from xref.services.query import Asked, understand
 from xref.store.load import load_parts
@@ -133,10 +133,8 @@ def equivalents(
     if maker is not None:
         raise InputError("a maker is given without a number", "Give a number, or leave it out.")
     query = understand(Asked(sizes=sizes, kind=kind, unit=default_unit(conn)))
-    wanted = Part(
-        "", "", query.kind, "", "store", 0.0,
-        sizes={name: StoredSize(reading.value) for name, reading in query.sizes.items()},
-    )  # fmt: skip
+    held = {name: StoredSize(reading.value) for name, reading in query.sizes.items()}
+    wanted = Part("", "", query.kind, "", "store", 0.0, sizes=seated(query.kind, held))
     return _ordered(conn, _sorted(None, query.to_json(), _sized(conn, wanted)))
 
 

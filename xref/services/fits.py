@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from sqlalchemy import Connection
 
 from xref.domain.nearmiss import near_misses
-from xref.domain.part import BOUNDARY, Part
+from xref.domain.part import BOUNDARY, Part, StoredSize
 from xref.domain.size import NM_PER_MM, mm_text
 from xref.services.cautions import never_on_size_alone
 from xref.services.comparing import Difference
@@ -33,6 +33,12 @@ NAMED_KINDS = (
 WITH_WORK_KINDS = ("bearing",)
 
 
+SITS_BETWEEN = {"shaft": "bore", "housing": "outside"}
+"""A part's own size by what it sits on or in: the nominal sizes are the same."""
+OWN_SEATS = ("retaining ring", "other")
+"""Kinds that have a shaft or a housing among the sizes of their own."""
+
+
 @dataclass(frozen=True, slots=True)
 class Match:
     """A part whose sizes agree in this way; ``work`` says what it would take."""
@@ -41,6 +47,17 @@ class Match:
     grade: str
     both: bool
     work: tuple[Difference, ...] = ()
+
+
+def seated(kind: str, sizes: Mapping[str, StoredSize]) -> dict[str, StoredSize]:
+    """``sizes`` with the bore and the outside of what sits on such a shaft, in such a housing."""
+    if kind in OWN_SEATS:
+        return dict(sizes)
+    found = {n: held for n, held in sizes.items() if n not in SITS_BETWEEN}
+    for name, own in SITS_BETWEEN.items():
+        if name in sizes:
+            found.setdefault(own, sizes[name])
+    return found
 
 
 def by_sizes(conn: Connection, wanted: Part) -> list[Match]:

@@ -10,6 +10,7 @@ from xref.domain.mark import read_mark
 from xref.domain.number import MAX_MARK, plain, searchable, visible
 from xref.domain.part import PartMark
 from xref.errors import InputError
+from xref.services.fits import SITS_BETWEEN
 from xref.services.importing.draft import MENTIONED, Draft, Say, price_of
 from xref.services.importing.fresh import (
     fresh_record,
@@ -38,8 +39,6 @@ from xref.store.sheet_facts import (
 
 Name = tuple[int, str]
 ADDED, CHANGED, UNCHANGED, REJECTED = "added", "changed", "unchanged", "rejected"
-SITS_BETWEEN = {"shaft": "bore", "housing": "outside"}
-"""A part's own size by what it sits on or in: the nominal sizes are the same."""
 
 
 class Merger:
