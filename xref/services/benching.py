@@ -23,6 +23,7 @@ from xref.services.photos import keep
 from xref.services.query import Asked, understand
 from xref.store import bench
 from xref.store.bench import BenchItem
+from xref.store.clock import now
 from xref.store.links import find_machine
 from xref.store.load import load_parts
 from xref.store.queries import default_unit
@@ -133,7 +134,7 @@ def decide(unit: UnitOfWork, ident: int, number: str, maker: str | None = None) 
     part = named.part
     _teach(unit, item, part)
     odds = next((c.probability for c in told.candidates if c.part.group == part.group), 0.0)
-    bench.change_item(unit, ident, {"part_id": part.id, "odds": odds, "decided_at": bench.now()})
+    bench.change_item(unit, ident, {"part_id": part.id, "odds": odds, "decided_at": now()})
     return Decided(part, odds, (part.number,) if named.made else ())
 
 

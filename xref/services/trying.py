@@ -10,6 +10,7 @@ from xref.errors import InputError
 from xref.services.interchanging import FITS, FITS_NOT, SHOWN
 from xref.store import bench
 from xref.store.bench import BenchItem
+from xref.store.clock import now
 from xref.store.link_unit import add_applicability, add_interchange, ensure_model
 from xref.store.links import find_machine
 from xref.store.load import load_parts
@@ -39,7 +40,7 @@ def outcome(
             f"Say what it is: xref bench decide {ident} NUMBER.",
         )
     (part,) = load_parts(unit.conn, [item.part_id])
-    values = {"outcome": result, "why": reason, "outcome_at": bench.now()}
+    values = {"outcome": result, "why": reason, "outcome_at": now()}
     bench.change_item(unit, ident, values)
     facts: list[str] = []
     if result in ("fitted", "did-not-fit"):

@@ -55,7 +55,10 @@ def broken(name: str) -> FileError:
 
 
 def pieces(stream: IO[bytes], most: int) -> Iterator[bytes]:
-    """The unpacked bytes piece by piece, never more than the directory of the archive promised."""
+    """The unpacked bytes piece by piece, never more than the ``most`` that the archive promised.
+
+    Raises BadZipFile where there are more.
+    """
     seen = 0
     while piece := stream.read(_PIECE):
         seen += len(piece)

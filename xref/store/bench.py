@@ -5,21 +5,16 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import Any
 
 from sqlalchemy import Connection, Select, select
 
 from xref.errors import NotFoundError
 from xref.store.bench_tables import bench_item, bench_photo, wanted
+from xref.store.clock import now
 from xref.store.link_tables import machine
 from xref.store.tables import maker, part
 from xref.store.unit import UnitOfWork
-
-
-def now() -> str:
-    """The time as it is kept: UTC to the second, ISO 8601."""
-    return datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
 @dataclass(frozen=True, slots=True)

@@ -62,7 +62,8 @@ class Store:
         """The one door for writes: all of it is rolled back unless the unit is committed.
 
         ``watched``: the history keeps what it changes, so that it can be taken back. Unless
-        ``patient`` it does not wait for another writer.
+        ``patient`` it does not wait for another writer. Raises StoreError for a store that is
+        read-only, damaged, or written to by another for longer than that.
         """
         if not self.writable:
             raise StoreError(

@@ -10,11 +10,11 @@ import json
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from typing import Any
 
 from sqlalchemy import Column, Connection, Delete, Insert, Table, Update, event, insert, select
 
+from xref.store.clock import now
 from xref.store.history_tables import action, change
 from xref.store.load import pieces
 from xref.store.tables import metadata
@@ -202,8 +202,7 @@ def keep(conn: Connection, command: str, changes: Sequence[Change]) -> None:
     """Write down what one command changed; nothing where it changed nothing."""
     if not changes:
         return
-    now = datetime.now(UTC).strftime("%Y-%m-%dT%H:%M:%SZ")
-    row = {"at": now, "command": command, "undone": False}
+    row = {"at": now(), "command": command, "undone": False}
     result = conn.execute(insert(action).values(**row))
     assert result.inserted_primary_key is not None
     ident = int(result.inserted_primary_key[0])

@@ -20,7 +20,10 @@ Judged; two who come to an old store at once need one of them a second or three.
 
 
 def script_folder() -> Path:
-    """Where the migrations lie: in the installed package, or beside it in a checkout."""
+    """Where the migrations lie: in the installed package, or beside it in a checkout.
+
+    Raises StoreError where they lie in neither.
+    """
     package = Path(xref.__file__).parent
     for folder in (package / "_schema", package.parent / "schema"):
         if (folder / "env.py").is_file():

@@ -27,7 +27,10 @@ from xref.store.tally import population
 def value_weights(
     conn: Connection, name: str, low: int, high: int, kind: str | None
 ) -> list[tuple[int, float]]:
-    """Each stored value of size ``name`` in the window, with the weight of the parts it has."""
+    """Each stored value of size ``name`` in the window, with the weight of the parts it has.
+
+    Values and window are nanometres, or plain counts; ``kind`` None is every kind.
+    """
     if name in BOUNDARY:
         held, owner = boundary_class.c[name], boundary_class
         query = select(held, func.sum(boundary_class.c.weight))

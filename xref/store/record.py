@@ -60,5 +60,6 @@ class Record:
 
 @lru_cache(maxsize=65_536)
 def nominal(value: int) -> StoredSize:
-    """A size without a tolerance; the same values come again and again."""
+    """A size without a tolerance, in nanometres or as a plain count; the same values come again
+    and again."""
     return StoredSize(value)

@@ -56,7 +56,8 @@ class Draft:
         return self._claim(name, value, held, source, say)
 
     def fill_size(self, name: str, value: int, source: str, say: Say) -> bool:
-        """Fill in a size that is not known, or keep what contradicts. True if new."""
+        """Fill in a size that is not known (nanometres, or a plain count), or keep what
+        contradicts. True if new."""
         held = self.part.sizes.get(name)
         if held is None:
             self.part.sizes[name] = nominal(value)
