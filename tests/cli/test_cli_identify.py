@@ -293,10 +293,35 @@ def test_none_of_these_is_named_first_where_it_is_likelier_than_any(xref: Run) -
     assert answer["verdict"] == "several"
     assert answer["none_of_these"] > answer["candidates"][0]["probability"]
     first = xref("identify", *asked_for).stdout.splitlines()[0]
-    assert first.startswith("Several could be it, or none of these (")
+    assert first.startswith("Several could be it, or none of these, ")
 
 
 def test_a_number_that_is_only_mentioned_says_so(xref: Run) -> None:
     xref("part", "add", "QF-2105", "--maker", "Quillfeather", "--words", "oil seal")
     xref("supersede", "QF-2105", "QF-2106")
     assert "QF-2106  mentioned only  (Quillfeather)" in xref("identify", "--mark", "QF 2106").stdout
+
+
+def test_an_answer_that_a_size_and_the_kind_speak_against_is_no_several(xref: Run) -> None:
+    """An inch seal is in no table; R16 is 1 x 2 x 3/8 in (inch series, from memory)."""
+    seal = ("--kind", "shaft seal", "--bore", "1-3/8in", "--outside", "2in", "--width", "3/8in")
+    first, *rest = xref("identify", *seal).stdout.splitlines()
+    assert first.startswith("None here agrees in everything")
+    assert "  - kind: shaft seal against bearing, another kind of part" in rest
+
+
+@pytest.mark.parametrize(
+    ("asked_for", "then"),
+    [
+        (("--mark", "NOT LEGIBLE"), "Next: read the mark once more"),
+        (("--bore", "900in"), "look at the units"),
+        (("--words", "gubbins"), "Next: measure what can be measured"),
+    ],
+)
+def test_where_nothing_is_near_no_part_is_shown_and_it_says_what_to_do(
+    xref: Run, asked_for: tuple[str, ...], then: str
+) -> None:
+    done = xref("identify", *asked_for)
+    assert done.returncode == 1
+    assert then in done.stdout
+    assert "Why " not in done.stdout

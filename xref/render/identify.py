@@ -10,6 +10,7 @@ from xref.domain.part import Part
 from xref.render.lines import UNBROKEN, what, wrapped
 from xref.services.cautions import DEFER
 from xref.services.identified import Candidate, Identified
+from xref.services.remarks import FAR_OFF
 
 SHOWN_ODDS = 0.001
 """Candidates with less than one chance in a thousand are not printed, only counted."""
@@ -19,6 +20,9 @@ MARK_READ, MARK_DIFFERS = "mark: read", "mark: differs"
 MOSTLY = 0.5
 NEAR_TIE = 1.5
 """Odds within this factor of the best are told as equal. Judged."""
+LOOK_AGAIN = "read the mark once more, with ? for each character that is not sure."
+UNITS = "measure once more, and look at the units."
+MEASURE = "measure what can be measured, for example --bore 20mm --outside 47mm."
 CAUTIONED, OF_THE_BEST = 0.01, 0.1
 """A part is cautioned of from this probability on, or from this share of the best's. Judged."""
 
@@ -39,7 +43,8 @@ def odds_text(probability: float) -> str:
 def named(part: Part) -> str:
     """Number, whose it is, and what it is."""
     whose = part.maker.replace(" ", UNBROKEN)
-    return f"{part.number}  {what(part)}{f'  ({whose})' if whose else ''}"
+    known = what(part) or ("mentioned only" if part.status == "mentioned" else "")
+    return f"{part.number}  {known}{f'  ({whose})' if whose else ''}"
 
 
 def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str:
@@ -48,7 +53,7 @@ def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str
     lines += _candidates(answer, width)
     lines += _leftover(answer, width)
     lines += _reasons(answer, width, why)
-    lines += _next(answer, width)
+    lines += _next(answer, width) or _try(answer, width)
     lines += _order(answer, width)
     lines += _bullets("Note", answer.notes, width)
     lines += _cautions(answer, width)
@@ -70,14 +75,22 @@ def _headline(answer: Identified) -> str:
     because = f" ({'; '.join(answer.caps)})" if answer.caps else ""
     if answer.others_probability - answer.withheld_probability >= MOSTLY:
         return f"Many could be it, most of them not shown{because}:"
+    if _spoken_against(answer.candidates[0]):
+        return f"None here agrees in everything, the nearest first{because}:"
     return f"Several could be it{_tie(answer)}{because}:"
+
+
+def _spoken_against(candidate: Candidate) -> bool:
+    """Whether one size, or the kind, is another one altogether."""
+    told = candidate.scored.evidence
+    return any(e.bits <= FAR_OFF and e.about.startswith(("size", "kind")) for e in told)
 
 
 def _tie(answer: Identified) -> str:
     """How many of those printed are too near the best to be told from it."""
     best = answer.candidates[0].probability
     if answer.none_of_these > best:
-        return f", or none of these ({odds_text(answer.none_of_these)})"
+        return f", or none of these, {odds_text(answer.none_of_these)}"
     near = sum(c.probability * NEAR_TIE >= best for c in _shown(answer))
     if near < 2:
         return ""
@@ -86,7 +99,7 @@ def _tie(answer: Identified) -> str:
 
 def _shown(answer: Identified) -> list[Candidate]:
     kept = [c for c in answer.candidates if c.probability >= SHOWN_ODDS]
-    if kept or answer.withheld_probability >= MOSTLY:
+    if kept or answer.verdict == "none" or answer.withheld_probability >= MOSTLY:
         return kept
     return list(answer.candidates[:1])
 
@@ -185,7 +198,8 @@ def _item(e: Evidence, width: int, why: bool) -> list[str]:
     text = f"{e.about}: {seen}, {e.reason}" if seen else e.reason
     if why:
         return wrapped(text, width, " " * 16, f"  {e.bits:+7.1f} bits  ")
-    sign = "+" if e.bits > 0.5 else "-" if e.bits < -0.5 else "·"
+    against = e.bits < -0.5 and not e.reason.startswith("agrees")  # so do most of its like
+    sign = "+" if e.bits > 0.5 else "-" if against else "·"
     return wrapped(text, width, "    ", f"  {sign} ")
 
 
@@ -205,6 +219,15 @@ def _next(answer: Identified, width: int) -> list[str]:
             some = ", ".join(outcome.then[:5]) + (" …" if len(outcome.then) > 5 else "")
             lines += wrapped(f"{outcome.seen}: {some}", width, "      ", "    ")
     return lines
+
+
+def _try(answer: Identified, width: int) -> list[str]:
+    """What to do where nothing was found that could be checked."""
+    if _shown(answer) or answer.withheld_probability >= MOSTLY:
+        return []
+    told = [LOOK_AGAIN] if answer.query.marks else []
+    told += [UNITS] if answer.query.sizes else [MEASURE]
+    return _bullets("Next", told, width)
 
 
 def _bullets(title: str, texts: Iterable[str], width: int) -> list[str]:

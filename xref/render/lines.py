@@ -24,6 +24,5 @@ def wrapped(text: str, width: int, indent: str = "  ", first: str = "") -> list[
 
 
 def what(part: Part) -> str:
-    """What a part is: its description, else its type or kind, else that it is only mentioned."""
-    known = part.words or part.type or part.kind
-    return known or ("mentioned only" if part.status == "mentioned" else "")
+    """What a part is, as far as is known: its description, else its type or kind, else ""."""
+    return part.words or part.type or part.kind

@@ -65,7 +65,7 @@ def parts_text(parts: Sequence[Part]) -> str:
 
 
 def _listed(part: Part) -> str:
-    return what(part) or "no description"
+    return what(part) or ("mentioned only" if part.status == "mentioned" else "no description")
 
 
 def sources_text(rows: Sequence[tuple[int, str, str, str, str]]) -> str:
