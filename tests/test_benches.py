@@ -35,7 +35,7 @@ from xref.domain.mark import read_mark
 from xref.domain.model import Model
 from xref.domain.number import folded
 from xref.services.opening import open_store
-from xref.store.queries import population
+from xref.store.tally import population
 
 NUMBERS = ("QF-2214", "4471/B", "W21-0387-2", "3170442", "BX 10447 L", "9-04417-118")
 DRAWS = 40

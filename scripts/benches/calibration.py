@@ -34,7 +34,7 @@ from xref.domain.population import Population
 from xref.services.gather import BY_MARK
 from xref.services.identify import identify
 from xref.services.query import Asked, understand
-from xref.store.queries import population
+from xref.store.tally import population
 
 USUAL = {"all kinds of fault": SHARES}
 

@@ -22,9 +22,8 @@ from xref.services.query import Asked, understand
 from xref.store.engine import Store
 from xref.store.load import every_part
 from xref.store.near import Window, boundary_classes
-from xref.store.queries import population
 from xref.store.tables import boundary, part
-from xref.store.tally import rewrite_tally, tally_of
+from xref.store.tally import population, rewrite_tally, tally_of
 
 ASKED = (BOUNDARY, ("bore", "outside"), ("bore",), ("outside",), ("width",))
 OWN_DIMENSIONS = 20_000

@@ -25,10 +25,10 @@ from xref.services import parts
 from xref.services.gather import mark_parts
 from xref.services.scoring.marks import Readable, costs_of, differs_bits, readables
 from xref.store.engine import Store
-from xref.store.queries import population
 from xref.store.scan import fold_in, lay_out_all
 from xref.store.shortlist import nearest_spellings
 from xref.store.tables import part, spelling
+from xref.store.tally import population
 
 TEN = 10
 TIE = 1e-9

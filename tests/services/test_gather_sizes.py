@@ -18,7 +18,7 @@ from xref.services.query import Asked, understand
 from xref.services.rest import LeftOut
 from xref.services.scoring.sizes import SizeScale, size_evidence, stored_name
 from xref.store.near import BoundaryClass, Window, boundary_classes, parts_on_dimensions
-from xref.store.queries import population
+from xref.store.tally import population
 
 MODEL = Model()
 EVERYTHING = [Window(name, 1, 10**13) for name in BOUNDARY]

@@ -13,7 +13,7 @@ from xref.services.opening import OpenStore, open_store
 from xref.services.query import Asked, understand
 from xref.services.rest import pattern_floor
 from xref.services.scoring.wanted import wanted_in
-from xref.store.queries import population
+from xref.store.tally import population
 from xref.tables import read_table
 
 ROWS = read_table("trade_words", "services/scoring")

@@ -17,10 +17,10 @@ from xref.store.queries import (
     default_unit,
     list_parts,
     parts_by_words,
-    population,
     resolve,
     value_weights,
 )
+from xref.store.tally import population
 
 MM = 1_000_000
 
@@ -132,9 +132,7 @@ def test_weights_of_a_size_agree_with_a_count_over_the_tables(store: Store, name
     ],
     ids=["20 bore", "14 ± 0.05 wide, two kinds", "25 bore or 52 outside"],
 )
-def test_classes_in_a_window_are_those_a_scan_finds(
-    store: Store, windows: list[Window]
-) -> None:
+def test_classes_in_a_window_are_those_a_scan_finds(store: Store, windows: list[Window]) -> None:
     wanted = [
         part for part in standard_parts()
         if any(

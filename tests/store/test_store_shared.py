@@ -21,8 +21,8 @@ from xref.store import migrate
 from xref.store.engine import Store, open_engine
 from xref.store.layout import metadata
 from xref.store.load import load_parts
-from xref.store.queries import list_parts, population, resolve
-from xref.store.tally import tally_of
+from xref.store.queries import list_parts, resolve
+from xref.store.tally import population, tally_of
 
 ADDRESS = os.environ.get("XREF_TEST_POSTGRESQL", "")
 pytestmark = pytest.mark.skipif(not ADDRESS, reason="no server named by XREF_TEST_POSTGRESQL")

@@ -14,9 +14,9 @@ from xref.domain.population import Pattern
 from xref.errors import InputError, StoreError
 from xref.store.engine import Store
 from xref.store.load import load_parts
-from xref.store.queries import population, resolve
+from xref.store.queries import resolve
 from xref.store.tables import boundary, mark, part, size, source, spelling
-from xref.store.tally import stored_tally, tally_of
+from xref.store.tally import population, stored_tally, tally_of
 
 MM = 1_000_000
 

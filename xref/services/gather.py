@@ -17,8 +17,9 @@ from xref.domain.query import Query
 from xref.services.rest import LeftOut
 from xref.services.scoring.marks import Near, Readable, agrees, differs_at, in_their_crowd
 from xref.services.scoring.wanted import wanted_in
+from xref.store.load import load_parts
 from xref.store.near import casting_marks, group_members, spelling_rows
-from xref.store.queries import load_parts, parts_by_words
+from xref.store.queries import parts_by_words
 from xref.store.shortlist import nearest_spellings
 
 BY_MARK = 60

@@ -13,8 +13,8 @@ from xref.domain.model import Model
 from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.services.scoring.marks import best_match, costs_of, readables
-from xref.store.queries import population
 from xref.store.readings import add_readings, forget_readings, reading_counts
+from xref.store.tally import population
 from xref.store.unit import UnitOfWork
 
 FAR_OFF = -12.0

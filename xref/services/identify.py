@@ -29,7 +29,7 @@ from xref.services.rest import LeftOut, rest_bits
 from xref.services.scoring.marks import costs_of, readables
 from xref.services.weighing import Bench, Weighed, rank, weigh
 from xref.store.queries import any_learned
-from xref.store.queries import population as read_population
+from xref.store.tally import population as read_population
 
 NONE_LIKELY = 0.1
 """From such odds of none of these on, an unlisted number is read as a designation too. Judged."""

@@ -21,7 +21,6 @@ from xref.store.resolving import (
     find_by,
 )
 from xref.store.tables import boundary_class, maker, part, size, source, spelling, store_info
-from xref.store.tally import population
 
 
 def value_weights(
@@ -168,10 +167,3 @@ def default_unit(conn: Connection) -> str:
     """The unit a bare number is taken in; millimetres until set."""
     query = select(store_info.c.value).where(store_info.c.key == "unit")
     return str(conn.scalar(query) or "mm")
-
-
-__all__ = [
-    "any_chains", "any_learned", "count_parts", "default_unit", "find_part",
-    "find_sources", "list_parts", "load_parts", "nearest_numbers",
-    "parts_by_words", "population", "resolve", "sources", "value_weights",
-]  # fmt: skip
