@@ -119,3 +119,19 @@ def test_the_json_speaks_the_words_of_the_text(opened: OpenStore) -> None:
         c["after"]["name"]: c["after"]["value"] for c in first["changes"] if c["what"] == "size"
     }
     assert sizes == {"teeth": 23, "length": 20.0}
+
+
+def test_a_size_that_stays_is_not_told_of(small: Path, tmp_path: Path) -> None:
+    with open_store(str(shutil.copy(small, tmp_path / "s.xref"))) as store:
+        with store.store.writing("part add") as unit:
+            parts.add(unit, "QF-1", sizes={"length": "30mm", "teeth": "20"})
+            unit.commit()
+        with store.store.writing("part change") as unit:
+            parts.change(unit, "QF-1", sizes={"length": "31mm"})
+            unit.commit()
+        with store.store.reading() as conn:
+            [changed] = history(conn, None, None, 1)
+    assert changed.lines == (
+        "size removed: part QF-1, name length, value 30 mm",
+        "size added: part QF-1, name length, value 31 mm",
+    )

@@ -142,8 +142,6 @@ class UnitOfWork:
         maker_id = self.ensure_maker(record.maker)
         row = part_row(record, maker_id, self.ensure_boundary(record.sizes))
         self.conn.execute(update(part).where(part.c.id == part_id).values(**row))
-        for table in (spelling, size):
-            self.conn.execute(delete(table).where(table.c.part_id == part_id))
         self._write_texts(part_id, record)
 
     def remove_part(self, part_id: int) -> None:
@@ -184,9 +182,17 @@ class UnitOfWork:
         return load_parts(self.conn, [part_id])[0]
 
     def _write_texts(self, part_id: int, record: Part) -> None:
+        """Write spellings and sizes in place of what there is; what stays the same is let be."""
         spelled = [spelling_row(part_id, s) for s in record.spellings if folded(s.text)]
         sizes = [size_row(part_id, n, s) for n, s in record.sizes.items() if n not in BOUNDARY]
         for table, rows in ((spelling, spelled), (size, sizes)):
+            held = self.conn.execute(select(table).where(table.c.part_id == part_id)).mappings()
+            for there in held.all():
+                same = {name: value for name, value in there.items() if name != "id"}
+                if same in rows:
+                    rows.remove(same)
+                else:
+                    self.delete(table, there["id"])
             if rows:
                 self.conn.execute(insert(table), rows)
 
