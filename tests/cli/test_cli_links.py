@@ -196,14 +196,6 @@ def test_only_near_misses_exit_1(xref: Run) -> None:
     assert "these do NOT fit" in xref("equivalents", *sizes).stdout
 
 
-def test_parts_that_miss_for_one_reason_share_its_line(xref: Run) -> None:
-    """25 mm is not 1 in, whatever the bearing of series 2 with a bore of 25 mm (ISO 15)."""
-    text = xref("equivalents", "--bore", "1in", "--outside", "52mm").stdout
-    misses = text[text.index("these do NOT fit") : text.index("Caution")]
-    assert misses.count("25.4 mm is 1 in, not 25 mm") == 1
-    assert all(f"{number}," in misses for number in ("1205", "6205", "NU205"))
-
-
 def test_identify_carries_belongs_and_the_serial_as_evidence(xref: Run) -> None:
     done = xref("identify", "--mark", "QF-4471", "--machine", "QW 312", "--json")
     first = told(done)["candidates"][0]

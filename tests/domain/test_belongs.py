@@ -40,7 +40,8 @@ def entry(
         ([entry("QW350-up", fits=False)], NOT_KNOWN, "nothing on record says where"),
         ([], NOT_KNOWN, "nothing on record says where QF-2214 is listed on a Wren"),
         ([entry("QW101-up", model="Plover")], NOT_KNOWN, "nothing on record says where"),
-        ([entry("101-349")], NOT_KNOWN, "cannot be compared with those of QW 312"),
+        ([entry("101-349")], NOT_KNOWN, "cannot be compared with those of QW 312, the letters "
+         "differ: 101-349 against QW312"),
         ([entry("QX1-QX90")], NOT_KNOWN, "cannot be compared"),
         ([entry("E1000-up", component="engine")], NOT_KNOWN, "listed by engine serial, and QW 312 "
          "has none on record"),

@@ -212,3 +212,10 @@ def test_what_to_measure_next_is_said_in_plain_words(opened: OpenStore) -> None:
     answer = opened.identify(kind="chain", size={"pitch": "12.7mm"})
     asked = [check.check for check in answer.next_check]
     assert "measure the roller (diameter of a chain's roller or bush)" in asked
+
+
+def test_what_rounds_to_nothing_agrees(opened: OpenStore) -> None:
+    """47 mm is 1.85039 in: 1.85 in is 0.4 thou under."""
+    answer = opened.identify(size={"bore": "20mm", "outside": "1.85in", "width": "14mm"})
+    (outside,) = (e for e in answer.candidates[0].scored.evidence if e.about == "size: outside")
+    assert (outside.expected, outside.reason) == ("1.85 in (47 mm)", "agrees")

@@ -95,7 +95,11 @@ def _why_unknown(
     if missing:
         counted = ", ".join(sorted(missing))
         return f"{number} is listed by {counted} serial, and {machine.name} has none on record"
-    return f"the serials on record for {number} cannot be compared with those of {machine.name}"
+    against = {f"{e.serials} against {machine.serials[e.component].serial}": None for e in open_to}
+    return (
+        f"the serials on record for {number} cannot be compared with those of {machine.name}, "
+        f"the letters differ: {'; '.join(list(against)[:2])}"
+    )
 
 
 def _remarks(

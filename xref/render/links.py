@@ -8,8 +8,9 @@ from dataclasses import replace
 
 from xref.domain.belongs import Belongs
 from xref.domain.donor import PREFIX_APART, Axis, DonorRange
-from xref.domain.machine import Machine
+from xref.domain.machine import WORKS, Machine
 from xref.domain.part import Part
+from xref.domain.serial_range import UNKNOWN
 from xref.domain.supersession import Step
 from xref.render.lines import what, wrapped
 from xref.services.donors import Donor
@@ -105,6 +106,7 @@ def belongs_text(part: Part, machine: Machine, verdict: Belongs, width: int) -> 
     serial = f" ({works.serial})" if works else ""
     lines = wrapped(f"{part.number} on {machine.name}{serial}: {verdict.verdict}.", width)
     lines += wrapped(f"Because {verdict.because}.", width)
+    lines += wrapped(_letters(machine, verdict), width)
     side = verdict.beside(machine)
     if side:
         lines += wrapped(f"A part that is fitted all the same is likely a {side} one.", width)
@@ -117,6 +119,19 @@ def belongs_text(part: Part, machine: Machine, verdict: Belongs, width: int) -> 
     if verdict.verdict in ("listed", "service part"):
         lines += wrapped(LISTED_NOTE, width)
     return "\n".join(lines)
+
+
+def _letters(machine: Machine, verdict: Belongs) -> str:
+    """How to say that a book leaves out the letters of the works serials; "" where it does not."""
+    own = machine.serial_of(WORKS)
+    open_to = [e for e in verdict.ranges if e.holds_for(machine) == UNKNOWN]
+    bare = any(e.component == WORKS and e.serials[:1].isdigit() for e in open_to)
+    if verdict.verdict != UNKNOWN or machine.prefixes or own is None or not (bare and own.prefix):
+        return ""
+    return (
+        f'Where the book leaves {own.prefix} out, say so once: xref machine add "{machine.name}" '
+        f"--model {machine.model} --serial {own} --prefixes {own.prefix}"
+    )
 
 
 def machines_text(machines: Sequence[Machine]) -> str:

@@ -225,11 +225,11 @@ def _reason(deviation: float, want: Expected, unit: str) -> str:
     outside = abs(deviation) - (want.upper - want.lower) / 2 / NM_PER_MM
     from_nominal = abs(deviation + want.centre - want.nominal / NM_PER_MM)
     limit = "the most it may be" if deviation > 0 else "the least it may be"
-    off = f"{outside:.2f} mm"
+    off, least = f"{outside:.2f} mm", 0.005
     if unit in ("inch", "thou"):
-        off = f"{outside * NM_PER_MM / NM_PER_INCH:.3f} in"
-    said = "agrees" if outside < 0.005 else f"{off} {'over' if deviation > 0 else 'under'}"
-    if outside >= 0.005 and abs(outside - from_nominal) >= 0.015:
+        off, least = f"{outside * NM_PER_MM / NM_PER_INCH:.3f} in", 0.0127  # half a thou
+    said = "agrees" if outside < least else f"{off} {'over' if deviation > 0 else 'under'}"
+    if outside >= least and abs(outside - from_nominal) >= 0.015:
         said = f"{said} {limit}"
     return f"{said}; {want.reason}" if want.reason else said
 

@@ -1,0 +1,84 @@
+"""What the answers tell a tired person to do, and what they leave out."""
+
+from __future__ import annotations
+
+import json
+import shlex
+from collections.abc import Callable
+
+import pytest
+
+from tests.cli.conftest import Done
+
+Run = Callable[..., Done]
+
+
+def test_only_likely_parts_are_cautioned_of(xref: Run) -> None:
+    for number, words in (("QF-2140", "door handle"), ("QF-2110", "bush, brake lever")):
+        xref("part", "add", number, "--maker", "Quillfeather", "--words", words)
+    handle = xref("identify", "--mark", "QF 2140").stdout
+    assert handle.startswith("It is QF-2140")
+    assert "Brake part" not in handle
+    either = xref("identify", "--mark", "QF 21[14]0").stdout
+    assert either.count("Brake part") == 1
+
+
+def test_none_of_these_is_named_first_where_it_is_likelier_than_any(xref: Run) -> None:
+    asked_for = ("--mark", "SPB 1250")
+    answer = json.loads(xref("identify", "--json", *asked_for).stdout)
+    assert answer["verdict"] == "several"
+    assert answer["none_of_these"] > answer["candidates"][0]["probability"]
+    first = xref("identify", *asked_for).stdout.splitlines()[0]
+    assert first.startswith("Several could be it, or none of these, ")
+
+
+def test_a_number_that_is_only_mentioned_says_so(xref: Run) -> None:
+    xref("part", "add", "QF-2105", "--maker", "Quillfeather", "--words", "oil seal")
+    xref("supersede", "QF-2105", "QF-2106")
+    assert "QF-2106  mentioned only  (Quillfeather)" in xref("identify", "--mark", "QF 2106").stdout
+
+
+def test_an_answer_that_a_size_and_the_kind_speak_against_is_no_several(xref: Run) -> None:
+    """An inch seal is in no table; R16 is 1 x 2 x 3/8 in (inch series, from memory)."""
+    seal = ("--kind", "shaft seal", "--bore", "1-3/8in", "--outside", "2in", "--width", "3/8in")
+    first, *rest = xref("identify", *seal).stdout.splitlines()
+    assert first.startswith("None here agrees in everything")
+    assert "  - kind: shaft seal against bearing, another kind of part" in rest
+
+
+@pytest.mark.parametrize(
+    ("asked_for", "then"),
+    [
+        (("--mark", "NOT LEGIBLE"), "Next: read the mark once more"),
+        (("--bore", "900in"), "look at the units"),
+        (("--words", "gubbins"), "Next: measure what can be measured"),
+    ],
+)
+def test_where_nothing_is_near_no_part_is_shown_and_it_says_what_to_do(
+    xref: Run, asked_for: tuple[str, ...], then: str
+) -> None:
+    done = xref("identify", *asked_for)
+    assert done.returncode == 1
+    assert then in done.stdout
+    assert "Why " not in done.stdout
+
+
+def test_parts_that_miss_for_one_reason_share_its_line(xref: Run) -> None:
+    """25 mm is not 1 in, whatever the bearing of series 2 with a bore of 25 mm (ISO 15)."""
+    text = xref("equivalents", "--bore", "1in", "--outside", "52mm").stdout
+    misses = text[text.index("these do NOT fit") : text.index("Caution")]
+    assert misses.count("25.4 mm is 1 in, not 25 mm") == 1
+    assert all(f"{number}," in misses for number in ("1205", "6205", "NU205"))
+
+
+def test_serials_without_their_letters_say_how_to_name_them(xref: Run) -> None:
+    xref("machine", "add", "PL 7", "--model", "Plover", "--serial", "PL207")
+    xref("applies", "QF-2140", "--model", "Plover", "--from", "101", "--to", "299")
+    told_first = " ".join(xref("belongs", "QF-2140", "--machine", "PL 7").stdout.split())
+    assert "the letters differ: 101-299 against PL207" in told_first
+    hint = 'xref machine add "PL 7" --model Plover --serial PL207 --prefixes PL'
+    assert hint in told_first
+    xref(*shlex.split(hint)[1:])
+    assert xref("belongs", "QF-2140", "--machine", "PL 7").stdout.startswith(
+        "QF-2140 on PL 7 (PL207): listed."
+    )
