@@ -336,7 +336,9 @@ def test_shared_store_without_its_driver_is_one_clear_line() -> None:
             open_engine("postgresql+psycopg://nobody@localhost:1/none")
 
 
-@pytest.mark.parametrize("url", ["nonsense://x", "://", "postgresql+psycopg://[", "what ever://y"])
+@pytest.mark.parametrize(
+    "url", ["nonsense://x", "://", "postgresql+psycopg://[", "mysql://x/y", "sqlite:///here.xref"]
+)
 def test_bad_address_of_a_shared_store_is_one_clear_line(url: str) -> None:
     with pytest.raises(StoreError):
         open_engine(url)

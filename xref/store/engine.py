@@ -135,6 +135,11 @@ def _one_writer(conn: Connection) -> None:
         conn.exec_driver_sql(f"SELECT pg_advisory_xact_lock({APPLICATION_ID})")
 
 
+SHARED = "postgresql+psycopg://"
+"""How the address of a shared store begins. No other server is known to keep what it is given, and
+a file opened by a URL would go without its locks."""
+
+
 def open_engine(target: str | Path) -> Store:
     """Open the store at a path or PostgreSQL URL, making it where there is none.
 
@@ -157,6 +162,11 @@ def open_engine(target: str | Path) -> Store:
 
 def _open_shared(url: str) -> Store:
     where = without_password(url)
+    if not url.startswith(SHARED):
+        raise StoreError(
+            f"{where} is no address of a store",
+            f"A shared store is {SHARED}…; a file is named by its path alone.",
+        )
     try:
         engine = create_engine(url)
     except ModuleNotFoundError as error:
