@@ -23,6 +23,7 @@ from xref.services.facts import noted_of
 from xref.services.importing import Imported
 from xref.services.importing.proposals import designation_in
 from xref.services.opening import OpenStore
+from xref.services.recounting import history
 from xref.store.engine import Store, open_engine, sqlite_engine
 from xref.store.load import load_parts
 from xref.store.tables import part
@@ -395,3 +396,16 @@ def test_import_is_taken_back_whole(opened: OpenStore, tmp_path: Path) -> None:
             undo(unit)
             unit.commit()
     assert sorted(held()) == before
+
+
+def test_a_size_that_an_import_leaves_is_not_written_again(
+    opened: OpenStore, tmp_path: Path
+) -> None:
+    opened.import_file(listed(tmp_path, ["Part No.", "Length (mm)"], ["QF-1", "30"]))
+    more = ["Part No.", "Length (mm)", "Teeth"], ["QF-1", "30", "17"]
+    assert outcome(opened.import_file(listed(tmp_path, *more))) == (0, 1, 0, 0)
+    with opened.store.reading() as conn:
+        [done] = history(conn, None, None, 1)
+    assert [c.line() for c in done.changes if c.what == "size"] == [
+        "size added: part QF-1, name teeth, value 17"
+    ]

@@ -147,10 +147,21 @@ class BulkWriter:
             for p, on in zip(records, boundaries, strict=True)
         ]  # fmt: skip
         self.conn.execute(update(part).where(part.c.id == bindparam("row_id")), rows)
-        for some in pieces([p.id for p in records]):
-            self.conn.execute(delete(size).where(size.c.part_id.in_(some)))
-        self.unit.insert_rows(size, _SIZE, [row for p in records for row in _sizes(p.id, p.sizes)])
+        self._change_sizes(records)
         self._move(before, groups)
+
+    def _change_sizes(self, records: Sequence[Record]) -> None:
+        """Put these sizes in place of what there is; what stays the same is let be."""
+        wanted = dict.fromkeys(row for p in records for row in _sizes(p.id, p.sizes))
+        query = select(size.c.id, *(size.c[name] for name in _SIZE))
+        held = {
+            tuple(row): ident
+            for some in pieces([p.id for p in records])
+            for ident, *row in self.conn.execute(query.where(size.c.part_id.in_(some)))
+        }
+        for some in pieces([ident for row, ident in held.items() if row not in wanted]):
+            self.conn.execute(delete(size).where(size.c.id.in_(some)))
+        self.unit.insert_rows(size, _SIZE, [row for row in wanted if row not in held])
 
     def regroup(self, groups: Mapping[int, str]) -> None:
         """Make parts, by id, the same physical things as these groups."""
