@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -27,6 +29,17 @@ def test_the_words_of_identify_answer_as_the_command_does(wren: OpenStore, asked
         "--cannot", "bore", "--built", "1951", "--cast-date", "3-50", "--limit", "3",
     )  # fmt: skip
     assert told.to_json() == document
+
+
+def test_the_example_of_the_readme_runs(
+    path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shown = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+    (example,) = re.findall(r"^```python\n(.*?)^```$", shown, re.MULTILINE | re.DOTALL)
+    monkeypatch.chdir(path.parent)
+    assert path.name in example
+    exec(example, {})
+    assert capsys.readouterr().out == "one 6304\n"
 
 
 def test_one_text_is_one_mark_and_not_its_characters(wren: OpenStore) -> None:
