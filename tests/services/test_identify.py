@@ -192,12 +192,27 @@ def test_a_bore_wider_than_the_outside_is_said_to_be_a_slip(opened: OpenStore) -
     assert not any("swapped" in note for note in right.notes)
 
 
-@pytest.mark.parametrize(("kind", "name"), [("belt", "top-width"), ("chain", "inner-width")])
-def test_a_width_that_goes_by_another_name_is_said(opened: OpenStore, kind: str, name: str) -> None:
-    answer = opened.identify(kind=kind, size={"width": "8mm", "height": "11mm"})
+@pytest.mark.parametrize(
+    ("kind", "given", "name"),
+    [
+        ("belt", "width", "top-width"),
+        ("chain", "width", "inner-width"),
+        ("o-ring", "bore", "inside"),
+        ("pin", "outside", "diameter"),
+    ],
+)
+def test_a_size_that_goes_by_another_name_is_said(
+    opened: OpenStore, kind: str, given: str, name: str
+) -> None:
+    answer = opened.identify(kind=kind, size={given: "8mm"})
     assert any(f"--size {name}=8mm" in note for note in answer.notes)
-    known = opened.identify(kind=kind, size={name: "8mm", "height": "11mm"})
+    known = opened.identify(kind=kind, size={name: "8mm"})
     assert not any("not compared" in note for note in known.notes)
+
+
+def test_a_pin_is_not_asked_which_ring_comes_off(opened: OpenStore) -> None:
+    answer = opened.identify(kind="pin", size={"diameter": "1/4in"})
+    assert "look how it is made" in [check.check for check in answer.next_check]
 
 
 def test_how_far_off_a_size_is_says_from_what(opened: OpenStore) -> None:

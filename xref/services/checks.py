@@ -28,6 +28,9 @@ QUESTIONS = {
     "self-aligns": "tilt the inner ring and see whether it swivels in the outer ring",
 }
 
+HOW_MADE = "look how it is made"
+"""The question where no bearing is among the candidates: a pin has no ring to come off."""
+
 SEEN = {
     "closure": "look for metal shields or rubber seals, and on which sides",
     "ring": "look for a snap-ring groove or a flange on the outer ring",
@@ -64,6 +67,8 @@ def _traits(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]
         if trait in query.cannot:
             continue
         answers = [Answer(s.part.number, p, traits(s.part.type).get(trait, "")) for s, p in top]
+        if trait == "comes apart" and not any(s.part.kind == "bearing" for s, _ in top):
+            question = HOW_MADE
         checks.append(make_check(question, answers, needs_tool=False))
     return checks
 

@@ -24,8 +24,15 @@ NEAR_ENVELOPE = 1_500_000
 
 WITHIN = (("bore", "outside"), ("inside", "outside"), ("shaft", "housing"))
 """A size, and one of the same part that is always larger."""
-WIDTHS = {"belt": "top-width", "chain": "inner-width"}
-"""What the width of these kinds is called."""
+CALLED = {
+    ("belt", "width"): "top-width",
+    ("chain", "width"): "inner-width",
+    ("o-ring", "bore"): "inside",
+    ("o-ring", "width"): "section",
+    ("thread", "outside"): "diameter",
+    ("pin", "outside"): "diameter",
+}
+"""What a size of this kind is called that is given by another name, out of habit."""
 
 WORN_BUSH = (
     "A worn bush is identified from its smallest bore, at the unworn end, and judged by its "
@@ -50,7 +57,7 @@ def remarks(
     return (
         *_units(query),
         *_swapped(query),
-        *_other_width(query),
+        *_other_name(query),
         *_idle_marks(query, likely),
         *_twins(query, likely),
         *_envelopes(query, scored),
@@ -79,14 +86,15 @@ def _swapped(query: Query) -> Iterator[str]:
             )
 
 
-def _other_width(query: Query) -> Iterator[str]:
-    """A width that parts of this kind have by another name."""
-    name = WIDTHS.get(query.kind)
-    if name and "width" in query.sizes and name not in query.sizes:
-        yield (
-            f"The width was not compared: of a {query.kind} give --size "
-            f"{name}={query.sizes['width'].text} ({SIZES[name]})."
-        )
+def _other_name(query: Query) -> Iterator[str]:
+    """A size that parts of this kind have by another name."""
+    for given, reading in query.sizes.items():
+        name = CALLED.get((query.kind, given))
+        if name and name not in query.sizes:
+            yield (
+                f"The {given} was not compared: for this kind ({query.kind}) give --size "
+                f"{name}={reading.text} ({SIZES[name]})."
+            )
 
 
 def _idle_marks(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
