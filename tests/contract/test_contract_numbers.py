@@ -25,6 +25,8 @@ def test_a_designation_resolves_to_its_standard_row(asked: Asked, text: str, row
     assert (code, shown["number"], shown["from"]) == (0, row, "standard")
     assert asked("trace", text)[1]["number"] == row
     assert asked("donor", text)[1]["silent"] == [row]
+    if "-2RS" not in text:
+        assert asked("equivalents", text) == asked("equivalents", row)
 
 
 def test_a_part_of_that_number_goes_before_the_designation(said: Said, asked: Asked) -> None:

@@ -23,7 +23,7 @@ from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached, tried
 from xref.services.query import Asked, understand
 from xref.store.load import load_parts
 from xref.store.near import group_members
-from xref.store.queries import default_unit, resolve
+from xref.store.queries import default_unit, find_part, resolve
 
 SAME, BOUNDARY, WORK, NEAR = (
     "same designation",
@@ -149,7 +149,7 @@ def _asked(conn: Connection, number: str, maker: str | None) -> Part:
         said = _by_designation(number) if maker is None else None
         if said is None:
             raise
-        return said
+        return find_part(conn, said.number) or said
     said = None if part.sizes else _by_designation(part.number)
     if said is None or part.kind not in ("", said.kind):
         return part
