@@ -82,3 +82,13 @@ def test_serials_without_their_letters_say_how_to_name_them(xref: Run) -> None:
     assert xref("belongs", "QF-2140", "--machine", "PL 7").stdout.startswith(
         "QF-2140 on PL 7 (PL207): listed."
     )
+
+
+def test_a_part_written_down_with_a_slip_in_its_sizes_says_so(xref: Run) -> None:
+    bare = xref("part", "add", "QF-88", "--size", "bore=20")
+    assert bare.stdout == "Added QF-88.\n"
+    assert bare.stderr == "Note: No unit was written: bore 20 as mm.\n"
+    slip = xref("part", "add", "QF-89", "--size", "bore=20in", "--size", "outside=25mm")
+    assert "No part has bore 20in in outside 25mm" in slip.stderr
+    right = xref("part", "change", "QF-89", "--size", "bore=20mm", "--size", "teeth=17")
+    assert (right.stdout, right.stderr) == ("Changed QF-89.\n", "")

@@ -52,6 +52,7 @@ def add(
 ) -> int:
     """Add a part. Sizes are nominal: --size bore=20mm --size teeth=17."""
     from xref.services import parts
+    from xref.services.size_slips import slips_of
 
     with the_store(ctx) as opened, opened.store.writing("part add") as unit:
         twin = parts.namesake(unit.conn, number)
@@ -64,6 +65,7 @@ def add(
             sizes=pairs(sizes, SIZE_EXAMPLE),
             source=source or "",
         )
+        notes = slips_of(unit.conn, pairs(sizes, SIZE_EXAMPLE))
         unit.commit()
     if twin:
         whose = f"{twin.maker}'s" if twin.maker else "one of no maker"
@@ -73,7 +75,13 @@ def add(
             err=True,
         )
     click.echo(f"Added {part.number}.")
+    _say(notes)
     return 0
+
+
+def _say(notes: list[str]) -> None:
+    for note in notes:
+        click.echo(f"Note: {note}", err=True)
 
 
 @command.command("show", epilog="\b\nExample:\n  xref part show 6204\n")
@@ -124,6 +132,7 @@ def change(
 ) -> int:
     """Change what is given of a part and leave the rest."""
     from xref.services import parts
+    from xref.services.size_slips import slips_of
 
     if not sizes and kind is words is status is order_instead is None:
         raise InputError(
@@ -141,8 +150,10 @@ def change(
             sizes=pairs(sizes, SIZE_EXAMPLE),
             order_instead=order_instead,
         )
+        notes = slips_of(unit.conn, pairs(sizes, SIZE_EXAMPLE))
         unit.commit()
     click.echo(f"Changed {part.number}.")
+    _say(notes)
     return 0
 
 

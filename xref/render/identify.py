@@ -43,7 +43,7 @@ def odds_text(probability: float) -> str:
 def named(part: Part) -> str:
     """Number, whose it is, and what it is."""
     whose = part.maker.replace(" ", UNBROKEN)
-    known = what(part) or ("mentioned only" if part.status == "mentioned" else "")
+    known = what(part) or ("mentioned only" if part.status == "mentioned" else "no description")
     return f"{part.number}  {known}{f'  ({whose})' if whose else ''}"
 
 

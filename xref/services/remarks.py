@@ -12,6 +12,7 @@ from xref.domain.query import Query, SizeReading
 from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
 from xref.domain.size_names import SIZES
 from xref.domain.verdict import OPEN_READING
+from xref.services.size_slips import no_unit, swapped
 
 AGREES = 1.0
 """Bits above which a size speaks for a part. Judged."""
@@ -22,8 +23,6 @@ FAR_OFF = -5.0
 NEAR_ENVELOPE = 1_500_000
 """A bore this near to another part's (1.5 mm) may be that part's envelope bored out. Judged."""
 
-WITHIN = (("bore", "outside"), ("inside", "outside"), ("shaft", "housing"))
-"""A size, and one of the same part that is always larger."""
 CALLED = {
     ("belt", "width"): "top-width",
     ("chain", "width"): "inner-width",
@@ -55,8 +54,8 @@ def remarks(
     """
     likely = [s for s, p in zip(scored, probabilities, strict=True) if p >= OPEN_READING]
     return (
-        *_units(query),
-        *_swapped(query),
+        *no_unit((s.name, s.text, s.unit) for s in query.sizes.values() if s.assumed),
+        *swapped({s.name: (s.value, s.text) for s in query.sizes.values()}),
         *_other_name(query),
         *_idle_marks(query, likely),
         *_twins(query, likely),
@@ -66,24 +65,6 @@ def remarks(
         *_dates(query),
         *_withheld(withheld),
     )
-
-
-def _units(query: Query) -> Iterator[str]:
-    assumed = [s for s in query.sizes.values() if s.assumed]
-    if assumed:
-        named = ", ".join(f"{s.name} {s.text} as {s.unit}" for s in assumed)
-        yield f"No unit was written: {named}."
-
-
-def _swapped(query: Query) -> Iterator[str]:
-    """A hole that is wider than the thing it is in: two sizes changed places, or a slip."""
-    for inner, outer in WITHIN:
-        small, large = query.sizes.get(inner), query.sizes.get(outer)
-        if small and large and small.value >= large.value:
-            yield (
-                f"No part has {inner} {small.text} in {outer} {large.text}: "
-                "look whether the two are swapped, or a unit is missing."
-            )
 
 
 def _other_name(query: Query) -> Iterator[str]:
