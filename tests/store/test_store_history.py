@@ -8,7 +8,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from sqlalchemy import select
 
@@ -81,6 +81,7 @@ def take_back(store: OpenStore) -> str:
     return done.command
 
 
+@example(names=["add", "instead", "instead"])
 @given(names=st.lists(st.sampled_from(sorted(STEPS)), min_size=1, max_size=7))
 @settings(max_examples=25, deadline=None)
 def test_taking_back_every_command_leaves_the_store_as_it_was(

@@ -5,10 +5,11 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from rich.progress import Progress, ProgressColumn
+import click
+
+_LINE = 44
+"""Characters of the line of steps: what is told is shorter, and a narrow window has them."""
 
 
 @contextmanager
@@ -17,10 +18,12 @@ def counted(wanted: bool) -> Iterator[Callable[[str, int, int], None] | None]:
     if not wanted or not sys.stderr.isatty():
         yield None
         return
-    from rich.progress import BarColumn
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
 
-    said = "{task.completed:,.0f} of about {task.total:,.0f} {task.description}"
-    with _shown(said, BarColumn()) as bar:
+    said = TextColumn("{task.completed:,.0f} of about {task.total:,.0f} {task.description}")
+    columns = (BarColumn(), said, TimeElapsedColumn())
+    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("rows", total=0, visible=False)
         yield lambda what, done, about: bar.update(
             task, description=what, completed=done, total=about, visible=True, refresh=True
@@ -29,20 +32,11 @@ def counted(wanted: bool) -> Iterator[Callable[[str, int, int], None] | None]:
 
 @contextmanager
 def steps(wanted: bool = True) -> Iterator[Callable[[str], None]]:
-    """A line that is told what is being done now, with the time since the beginning."""
+    """A line that is told what is being done now, and is blank again in the end."""
     if not wanted or not sys.stderr.isatty():
         yield lambda _: None
         return
-    with _shown("{task.description} …") as line:
-        task = line.add_task("", visible=False)
-        yield lambda what: line.update(task, description=what, visible=True, refresh=True)
-
-
-@contextmanager
-def _shown(said: str, *columns: ProgressColumn) -> Iterator[Progress]:
-    from rich.console import Console
-    from rich.progress import Progress, TextColumn, TimeElapsedColumn
-
-    every = (*columns, TextColumn(said), TimeElapsedColumn())
-    with Progress(*every, console=Console(stderr=True), transient=True) as bar:
-        yield bar
+    try:
+        yield lambda what: click.echo(f"\r{f'{what} …':<{_LINE}}", nl=False, err=True)
+    finally:
+        click.echo(f"\r{'':<{_LINE}}\r", nl=False, err=True)

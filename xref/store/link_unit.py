@@ -22,7 +22,7 @@ from xref.store.link_tables import (
     supersession,
     supersession_part,
 )
-from xref.store.links import ModelRow, find_model, steps_forward
+from xref.store.links import ModelRow, find_model, order_instead, steps_forward
 from xref.store.load import load_parts
 from xref.store.unit import UnitOfWork
 
@@ -140,7 +140,10 @@ def add_interchange(
     note: str,
     source_id: int | None,
 ) -> int:
-    """Write down that the first of ``pair`` serves for the second, and return the id."""
+    """Write down that the first of ``pair`` serves for the second, and return the id.
+
+    Of a pair that is there in this grade, the note and the source stay where none is given now.
+    """
     same = (
         interchange.c.part_id == pair[0],
         interchange.c.other_id == pair[1],
@@ -150,11 +153,14 @@ def add_interchange(
         "part_id": pair[0], "other_id": pair[1], "grade": grade, "both_ways": both_ways,
         "note": note, "source_id": source_id,
     }  # fmt: skip
-    there = unit.conn.scalar(select(interchange.c.id).where(*same))
+    held = select(interchange.c.id, interchange.c.note, interchange.c.source_id).where(*same)
+    there = unit.conn.execute(held).first()
     if there is None:
         return unit.insert(interchange, row)
-    unit.update(interchange, int(there), row)
-    return int(there)
+    row["note"] = note or there.note
+    row["source_id"] = there.source_id if source_id is None else source_id
+    unit.update(interchange, there.id, row)
+    return int(there.id)
 
 
 def join_groups(unit: UnitOfWork, part_id: int, group: str) -> None:
@@ -164,9 +170,14 @@ def join_groups(unit: UnitOfWork, part_id: int, group: str) -> None:
 
 
 def set_order_instead(unit: UnitOfWork, part_id: int, text: str) -> None:
-    """Write down what to order in place of a part that is not sold separately."""
-    there = unit.conn.scalar(select(ordering.c.part_id).where(ordering.c.part_id == part_id))
-    if there is not None:
-        unit.conn.execute(ordering.delete().where(ordering.c.part_id == part_id))
-    if text:
+    """Write down what to order in place of a part that is not sold separately; "" for nothing."""
+    held = order_instead(unit.conn, part_id)
+    if held == text:
+        return
+    here = ordering.c.part_id == part_id
+    if not held:
         unit.conn.execute(ordering.insert(), {"part_id": part_id, "order_instead": text})
+    elif text:
+        unit.conn.execute(ordering.update().where(here).values(order_instead=text))
+    else:
+        unit.conn.execute(ordering.delete().where(here))
