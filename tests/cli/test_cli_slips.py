@@ -37,6 +37,7 @@ SLIPS = {
     "machine add --model Wren --serial QW1 -- ''": ("machine name is empty", "something for it"),
     "wanted add X --seen 2026-13-45": ("is no date", "2026-11-25"),
     "bench show three": ('LABEL takes a whole number', "For example 1."),
+    "import parts.csv --units cm": ("--units takes mm or inch", "xref import --help"),
     "import parts.csv --map bore": ("NAME=VALUE", "--map"),
     "--store= part list": ("--store is empty", "Write something after it"),
 }  # fmt: skip

@@ -31,6 +31,10 @@ def in_plain_words(error: click.ClickException, args: Sequence[str]) -> XrefErro
         return _no_option(error, args, help_)
     if isinstance(error, click.MissingParameter) and error.param and ctx:
         return InputError(f"{called(error.param)} is missing", _example(ctx.command) or help_)
+    if isinstance(error, click.BadParameter) and error.param:
+        wanted = getattr(error.param.type, "choices", ())
+        if wanted:
+            return InputError(f"{called(error.param)} takes {' or '.join(wanted)}", help_)
     if isinstance(error, click.BadOptionUsage) and message.endswith("requires an argument"):
         return InputError(f"nothing follows {visible(error.option_name)}", NEEDED)
     if "unexpected extra argument" in message:
