@@ -40,6 +40,16 @@ def test_one_way_serves_one_way_only(said: Said, asked: Asked) -> None:
     assert asked("equivalents", "A-1") == (1, {**asked("equivalents", "A-1")[1], "equivalents": []})
 
 
+def test_said_again_without_a_source_it_keeps_the_one_it_had(said: Said, asked: Asked) -> None:
+    pair = ("interchange", "A-1", "QF-3305", "--grade", "stated")
+    assert said(*pair, "--source", "Dunmarrow Price List", "--note", "page 9")[0] == 0
+    assert said(*pair)[0] == 0
+    (line,) = asked("equivalents", "A-1")[1]["equivalents"]
+    assert [d["note"] for d in line["differences"] if d["about"] == "interchange"] == [
+        "page 9, Dunmarrow Price List 1974"
+    ]
+
+
 def test_what_was_tried_stands_before_one_designation(said: Said, asked: Asked) -> None:
     """What counts as one thing, and was tried and does not fit, is never offered."""
     before = lines(asked("equivalents", "QF-1421")[1])
