@@ -14,7 +14,6 @@ from xref.store.engine import Store
 from xref.store.near import Window, boundary_classes, group_members, parts_with_size
 from xref.store.queries import (
     count_parts,
-    default_unit,
     list_parts,
     parts_by_words,
     resolve,
@@ -201,11 +200,6 @@ def test_list_is_in_order_of_number_and_leaves_the_standards_out(store: Store) -
         standards = list_parts(conn, standard=True, most=5)
         assert [p.is_standard for p in standards] == [True] * 5
         assert count_parts(conn, "store") == 3
-
-
-def test_bare_number_is_in_millimetres_until_set(store: Store) -> None:
-    with store.reading() as conn:
-        assert default_unit(conn) == "mm"
 
 
 def test_fault_of_the_bare_driver_is_a_store_error_too(store: Store) -> None:

@@ -54,6 +54,7 @@ class Commands(click.Group):
         "bench": "xref.cli.bench",
         "wanted": "xref.cli.wanted",
         "reading": "xref.cli.reading",
+        "unit": "xref.cli.unit",
         "history": "xref.cli.history",
         "undo": "xref.cli.undo",
         "check": "xref.cli.check",

@@ -22,11 +22,11 @@ from xref.services.naming import find_or_mention
 from xref.services.photos import keep
 from xref.services.query import Asked, understand
 from xref.store import bench
+from xref.store.bare_unit import default_unit
 from xref.store.bench import BenchItem
 from xref.store.clock import now
 from xref.store.links import find_machine
 from xref.store.load import load_parts
-from xref.store.queries import default_unit
 from xref.store.unit import UnitOfWork
 
 FOUND = ("side", "position", "orientation", "shims", "neighbours")
@@ -73,7 +73,8 @@ def add(  # noqa: PLR0913 (one word of the command each)
     }
     if not any((asked.marks, asked.casts, asked.sizes, asked.words)):
         asked = replace(asked, words=asked.words or place)
-    understand(replace(asked, unit=default_unit(unit.conn)))
+    asked = replace(asked, unit=default_unit(unit.conn))
+    understand(asked)
     machine = find_machine(unit.conn, asked.machine) if asked.machine else None
     kept = [keep(where, photo) for photo in photos]
     row |= {"machine_id": machine.id if machine else None, "asked": _typed(asked)}
@@ -84,11 +85,11 @@ def add(  # noqa: PLR0913 (one word of the command each)
 
 
 def _typed(asked: Asked) -> dict[str, Any]:
-    """The question as typed, only what was given."""
+    """The question as typed, only what was given; the unit too where it is not millimetres."""
     return {
         name: list(value) if isinstance(value, tuple) else value
         for name, value in asdict(asked).items()
-        if value and name != "unit"
+        if value and (name, value) != ("unit", "mm")
     }
 
 
@@ -99,8 +100,7 @@ def question(item: BenchItem) -> Asked:
 
 def answer(conn: Connection, item: BenchItem, limit: int = 10) -> Identified:
     """What the item may be, by all the store knows today."""
-    query = understand(replace(question(item), unit=default_unit(conn)))
-    return identify(conn, query, limit)
+    return identify(conn, understand(question(item)), limit)
 
 
 def undecided(conn: Connection) -> list[Open]:
@@ -140,7 +140,7 @@ def decide(unit: UnitOfWork, ident: int, number: str, maker: str | None = None) 
 
 def _teach(unit: UnitOfWork, item: BenchItem, part: Part) -> None:
     """Learn from the decision how its marks were read; a changed decision unteaches the old one."""
-    marks = understand(replace(question(item), unit=default_unit(unit.conn))).marks
+    marks = understand(question(item)).marks
     if item.part_id is not None:
         learn(unit, marks, load_parts(unit.conn, [item.part_id])[0], times=-1)
     learn(unit, marks, part)

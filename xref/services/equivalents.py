@@ -21,9 +21,10 @@ from xref.services.decode import decode
 from xref.services.fits import by_sizes, seated
 from xref.services.interchanging import FITS_NOT, SHOWN, Reached, reached, tried_between
 from xref.services.query import Asked, understand
+from xref.store.bare_unit import default_unit
 from xref.store.load import load_parts
 from xref.store.near import group_members
-from xref.store.queries import default_unit, find_part, resolve
+from xref.store.queries import find_part, resolve
 
 SAME, BOUNDARY, WORK, NEAR = (
     "same designation",

@@ -13,8 +13,8 @@ from xref.services.identified import Identified
 from xref.services.identify import identify
 from xref.services.query import Asked, understand
 from xref.settings import store_target
+from xref.store.bare_unit import default_unit
 from xref.store.engine import Store, open_engine
-from xref.store.queries import default_unit
 
 if TYPE_CHECKING:
     from xref.services.donors import Donor

@@ -20,9 +20,10 @@ from xref.services.designated import look_up
 from xref.services.query import MOST_WORDS, named_sizes
 from xref.services.sources import source_id
 from xref.standards.lookup import find
+from xref.store.bare_unit import default_unit
 from xref.store.link_unit import set_order_instead
 from xref.store.linked import chained_parts
-from xref.store.queries import default_unit, find_part, resolve
+from xref.store.queries import find_part, resolve
 from xref.store.unit import UnitOfWork
 
 STATUSES = (

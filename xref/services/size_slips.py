@@ -9,7 +9,7 @@ from sqlalchemy import Connection
 from xref.domain.part import is_plain_number
 from xref.domain.size import parse_length
 from xref.services.query import named_sizes
-from xref.store.queries import default_unit
+from xref.store.bare_unit import default_unit
 
 WITHIN = (("bore", "outside"), ("inside", "outside"), ("shaft", "housing"))
 """A size, and one of the same part that is always larger."""

@@ -20,7 +20,7 @@ from xref.store.resolving import (
     SPELLING_ROLES,
     find_by,
 )
-from xref.store.tables import boundary_class, maker, part, size, source, spelling, store_info
+from xref.store.tables import boundary_class, maker, part, size, source, spelling
 
 
 def value_weights(
@@ -161,9 +161,3 @@ def any_chains(conn: Connection) -> bool:
 def any_learned(conn: Connection) -> bool:
     """Whether anything was learned of how the user reads marks."""
     return conn.exec_driver_sql("SELECT 1 FROM reading_count LIMIT 1").first() is not None
-
-
-def default_unit(conn: Connection) -> str:
-    """The unit a bare number is taken in; millimetres until set."""
-    query = select(store_info.c.value).where(store_info.c.key == "unit")
-    return str(conn.scalar(query) or "mm")

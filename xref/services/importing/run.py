@@ -20,9 +20,9 @@ from xref.sheets.reading import read_tables
 from xref.sheets.rejects import write_rejects
 from xref.sheets.rows import RowReader
 from xref.sheets.table import Table, mapping_of
+from xref.store.bare_unit import default_unit
 from xref.store.bulk import BulkWriter
 from xref.store.collecting import few_collections
-from xref.store.queries import default_unit
 from xref.store.unit import UnitOfWork
 
 CHUNK = 5_000

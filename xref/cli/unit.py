@@ -1,0 +1,35 @@
+"""``xref unit``: what a size without a unit is taken in."""
+
+from __future__ import annotations
+
+import click
+
+from xref.cli.app import echo_json, the_store
+from xref.cli.options import json_option
+
+
+@click.command("unit", epilog="\b\nExample:\n  xref unit inch\n")
+@click.argument("name", metavar="[mm|inch]", required=False)
+@json_option
+@click.pass_context
+def command(ctx: click.Context, name: str | None, as_json: bool) -> int:
+    """Say or set what a size without a unit is taken in.
+
+    Sizes that are written down already stay as they are.
+    """
+    from xref.store.bare_unit import default_unit, set_default_unit
+
+    with the_store(ctx) as opened:
+        if name is not None:
+            with opened.store.writing("unit") as unit:
+                set_default_unit(unit, name)
+                unit.commit()
+        with opened.store.reading() as conn:
+            held = default_unit(conn)
+    if as_json:
+        echo_json({"unit": held})
+    else:
+        click.echo(
+            f"A size without a unit is taken in {'millimetres' if held == 'mm' else 'inches'}."
+        )
+    return 0
