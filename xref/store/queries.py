@@ -90,7 +90,8 @@ def _held(conn: Connection, step: str, value: str, whose: str | None) -> list[Pa
 
 
 def nearest_numbers(conn: Connection, text: str, most: int = 3) -> list[str]:
-    """The numbers in the store nearest to ``text`` in spelling, nearest first.
+    """The numbers in the store nearest to ``text`` in spelling, nearest first: those with at most
+    one character of three amiss, and three in all (judged).
 
     Each stands once; where several makers have it, they are named behind it in brackets.
     """
@@ -103,7 +104,11 @@ def nearest_numbers(conn: Connection, text: str, most: int = 3) -> list[str]:
         makers.setdefault((number, flat), set()).add(name or "no maker")
     every = list(makers)
     near = process.extract(
-        wanted, [flat for _, flat in every], scorer=OSA.distance, limit=most, score_cutoff=3
+        wanted,
+        [flat for _, flat in every],
+        scorer=OSA.distance,
+        limit=most,
+        score_cutoff=min(3, (len(wanted) + 1) // 3),
     )
     return [_with_makers(every[at][0], makers[every[at]]) for _, _, at in near]
 
