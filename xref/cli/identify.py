@@ -13,6 +13,7 @@ from xref.cli.app import echo_json, echo_json_line, the_store, width
 from xref.cli.options import Whole, filled, json_option
 from xref.cli.question import asked, question_options
 from xref.domain.part import COUNTS
+from xref.domain.query import MOST_CANDIDATES
 from xref.domain.size_names import SIZES
 from xref.errors import InputError
 
@@ -44,7 +45,7 @@ Example:
 )
 @click.option(
     "--limit",
-    type=Whole(1, 1000),
+    type=Whole(1, MOST_CANDIDATES),
     default=10,
     show_default=True,
     help="Candidates to print.",

@@ -8,6 +8,8 @@ from contextlib import contextmanager
 
 import click
 
+from xref.store.steps import Steps, silent
+
 _LINE = 44
 """Characters of the line of steps: what is told is shorter, and a narrow window has them."""
 
@@ -31,10 +33,10 @@ def counted(wanted: bool) -> Iterator[Callable[[str, int, int], None] | None]:
 
 
 @contextmanager
-def steps(wanted: bool = True) -> Iterator[Callable[[str], None]]:
+def steps(wanted: bool = True) -> Iterator[Steps]:
     """A line that is told what is being done now, and is blank again in the end."""
     if not wanted or not sys.stderr.isatty():
-        yield lambda _: None
+        yield silent
         return
     try:
         yield lambda what: click.echo(f"\r{f'{what} …':<{_LINE}}", nl=False, err=True)

@@ -10,6 +10,9 @@ from xref.domain.mark import Mark
 from xref.domain.part import is_plain_number
 from xref.domain.size import NM_PER_MM
 
+MOST_CANDIDATES = 1000
+"""Candidates that can be asked for at once."""
+
 
 @dataclass(frozen=True, slots=True)
 class SizeReading:

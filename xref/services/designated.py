@@ -6,9 +6,9 @@ from sqlalchemy import Connection
 
 from xref.domain.number import visible
 from xref.domain.part import Part
-from xref.errors import AmbiguousError, NotFoundError
+from xref.errors import NotFoundError
 from xref.store.queries import find_part, resolve
-from xref.store.resolving import SHOWN_CHOICES
+from xref.store.resolving import ambiguous
 
 
 def look_up(conn: Connection, number: str, maker: str | None = None) -> Part:
@@ -23,10 +23,8 @@ def look_up(conn: Connection, number: str, maker: str | None = None) -> Part:
     except NotFoundError:
         rows = {} if maker is not None else _rows(conn, number)
         if len(rows) > 1:
-            choices = ", ".join(f"{p.maker}:{p.number}" for p in [*rows.values()][:SHOWN_CHOICES])
-            raise AmbiguousError(
-                f'"{visible(number)}" reads as {len(rows)} parts', f"Say which: {choices}."
-            ) from None
+            said = f'"{visible(number)}" reads as {len(rows)} parts'
+            raise ambiguous(said, [*rows.values()]) from None
         for part in rows.values():
             return part
         raise

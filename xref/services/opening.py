@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from xref.domain.query import MOST_CANDIDATES
 from xref.errors import InputError
 from xref.services.identified import Identified
 from xref.services.identify import identify
@@ -27,8 +28,6 @@ Texts = str | Sequence[str]
 Size = str | float
 Sizes = Mapping[str, Size]
 """Sizes by name, as text with a unit or bare."""
-
-MOST_CANDIDATES = 1000
 
 
 class OpenStore:

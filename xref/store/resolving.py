@@ -59,8 +59,10 @@ def _resolve(held: Held, text: str, maker_name: str | None) -> Part | None:
 def _choose(found: Sequence[Part], text: str) -> Part:
     if len({p.group for p in found}) == 1:
         return max(found, key=lambda p: (p.weight, -p.id))
-    choices = [f"{p.maker}:{p.number}" for p in found[:SHOWN_CHOICES]]
-    raise AmbiguousError(
-        f'"{visible(text)}" is the number of {len(found)} parts',
-        f"Say which: {', '.join(choices)}.",
-    )
+    raise ambiguous(f'"{visible(text)}" is the number of {len(found)} parts', found)
+
+
+def ambiguous(message: str, found: Sequence[Part]) -> AmbiguousError:
+    """The error that says which ``found`` may be meant, each as it can be typed."""
+    choices = ", ".join(f"{p.maker}:{p.number}" for p in found[:SHOWN_CHOICES])
+    return AmbiguousError(message, f"Say which: {choices}.")
