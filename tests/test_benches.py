@@ -23,7 +23,7 @@ from scripts.benches.faults import (
     Fault,
     Sign,
     make_mark,
-)  # fmt: skip
+)
 from scripts.benches.fitting import said as fitted
 from scripts.benches.fitting import see
 from scripts.benches.intervals import Place, counted, lead, percent, wilson

@@ -199,7 +199,7 @@ def test_each_fault_is_found(tmp_path: Path, module: str, text: str, fault: str)
         ("domain/mark.py", "pretty = 'print('  # print(6204)"),
         ("domain/mark.py", "\n" * (MOST_LINES - 1)),
     ],
-)  # fmt: skip
+)
 def test_what_is_in_order_is_let_through(tmp_path: Path, module: str, text: str) -> None:
     path = tmp_path / module
     path.parent.mkdir()

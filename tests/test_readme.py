@@ -22,9 +22,10 @@ def test_every_command_has_its_help_and_an_example(name: str, text: str) -> None
     shown = "\n".join(BLOCK.findall(text))
     assert f"$ xref {name} --help" in shown
     examples = [
-        line for line in shown.splitlines()
+        line
+        for line in shown.splitlines()
         if line.startswith(f"$ xref {name}") and "--help" not in line
-    ]  # fmt: skip
+    ]
     assert examples
 
 

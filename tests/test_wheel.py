@@ -26,9 +26,13 @@ def run(*args: str, cwd: Path, **env: str) -> subprocess.CompletedProcess[str]:
     clean = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}
     return subprocess.run(
         [sys.executable, *args],
-        capture_output=True, encoding="utf-8", cwd=cwd, env={**clean, **env},
-        check=False, timeout=300,
-    )  # fmt: skip
+        capture_output=True,
+        encoding="utf-8",
+        cwd=cwd,
+        env={**clean, **env},
+        check=False,
+        timeout=300,
+    )
 
 
 @pytest.fixture(scope="module")
@@ -50,9 +54,16 @@ def built(copy: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with the wheel and the source archive."""
     out = tmp_path_factory.mktemp("dist")
     done = run(
-        "-m", "build", "--no-isolation", "--wheel", "--sdist", "--outdir", str(out), str(copy),
+        "-m",
+        "build",
+        "--no-isolation",
+        "--wheel",
+        "--sdist",
+        "--outdir",
+        str(out),
+        str(copy),
         cwd=out,
-    )  # fmt: skip
+    )
     assert done.returncode == 0, done.stdout + done.stderr
     return out
 
@@ -69,10 +80,18 @@ def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with the wheel installed in it and nothing else."""
     target = tmp_path_factory.mktemp("installed")
     done = run(
-        "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-deps", "--no-index",
-        "--target", str(target), str(wheel),
+        "-m",
+        "pip",
+        "install",
+        "--quiet",
+        "--disable-pip-version-check",
+        "--no-deps",
+        "--no-index",
+        "--target",
+        str(target),
+        str(wheel),
         cwd=target,
-    )  # fmt: skip
+    )
     assert done.returncode == 0, done.stderr
     return target
 
@@ -117,8 +136,9 @@ def test_installed_wheel_is_what_runs_and_not_the_checkout(installed: Path, tmp_
     done = run(
         "-c",
         "import xref, xref.store.migrate as m; print(xref.__file__, m.script_folder(), sep='\\n')",
-        cwd=tmp_path, PYTHONPATH=str(installed),
-    )  # fmt: skip
+        cwd=tmp_path,
+        PYTHONPATH=str(installed),
+    )
     assert done.stdout.splitlines() == [
         str(installed / "xref" / "__init__.py"),
         str(installed / "xref" / "_schema"),
@@ -131,10 +151,21 @@ def test_installed_wheel_makes_a_store_and_identifies_a_part(
     """6304 is 20 x 52 x 15 mm (ISO 15, diameter series 3)."""
     store = tmp_path / "new.xref"
     done = run(
-        "-m", "xref", "--store", str(store),
-        "identify", "--json", "--mark", "6?04", "--bore", "20mm", "--width", "15mm",
-        cwd=tmp_path, PYTHONPATH=str(installed),
-    )  # fmt: skip
+        "-m",
+        "xref",
+        "--store",
+        str(store),
+        "identify",
+        "--json",
+        "--mark",
+        "6?04",
+        "--bore",
+        "20mm",
+        "--width",
+        "15mm",
+        cwd=tmp_path,
+        PYTHONPATH=str(installed),
+    )
     assert done.returncode == 0, done.stderr
     assert done.stderr.startswith("xref: made a new store at ")
     answer = json.loads(done.stdout)
@@ -169,9 +200,7 @@ print(len(before), sorted(bare), before == after, migrate.head() in migrate.know
 
 
 def test_installed_wheel_moves_a_store_down_and_up_again(installed: Path, tmp_path: Path) -> None:
-    done = run(
-        "-c", MOVES, str(tmp_path / "new.xref"), cwd=tmp_path, PYTHONPATH=str(installed)
-    )  # fmt: skip
+    done = run("-c", MOVES, str(tmp_path / "new.xref"), cwd=tmp_path, PYTHONPATH=str(installed))
     assert done.returncode == 0, done.stderr
     where, moved = done.stdout.splitlines()
     assert Path(where).is_relative_to(installed)

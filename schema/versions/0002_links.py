@@ -115,12 +115,14 @@ def _supersession() -> None:
         sa.Column("quantity", sa.Float, nullable=False),
         sa.PrimaryKeyConstraint("id", name="pk_supersession_part"),
         sa.UniqueConstraint(
-            "supersession_id", "role", "part_id",
+            "supersession_id",
+            "role",
+            "part_id",
             name="uq_supersession_part_supersession_id_role_part_id",
         ),
         _to("supersession_part", "supersession_id", "supersession", cascade=True),
         _to("supersession_part", "part_id", "part"),
-    )  # fmt: skip
+    )
     op.create_index("ix_supersession_part_part_id", "supersession_part", ["part_id"])
 
 
@@ -155,7 +157,13 @@ def _interchange() -> None:
 def downgrade() -> None:
     """Remove them."""
     for table in (
-        "ordering", "interchange", "supersession_part", "supersession", "applicability",
-        "machine_serial", "machine", "model",
-    ):  # fmt: skip
+        "ordering",
+        "interchange",
+        "supersession_part",
+        "supersession",
+        "applicability",
+        "machine_serial",
+        "machine",
+        "model",
+    ):
         op.drop_table(table)

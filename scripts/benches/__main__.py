@@ -17,7 +17,7 @@ from scripts.benches import (
     sizes,
     speed,
     trust,
-)  # fmt: skip
+)
 
 
 def main() -> None:
@@ -42,9 +42,11 @@ def _ask_answers(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> 
     right.add_argument("--cases", type=int, default=200, help="marks a cell: %(default)s")
     right.add_argument("--examples", type=int, default=20, help="lost marks shown: %(default)s")
     right.add_argument(
-        "--rivals", choices=("own", "all"), default="own",
+        "--rivals",
+        choices=("own", "all"),
+        default="own",
         help="what the plain distances search: own parts alone (easier for them), or all",
-    )  # fmt: skip
+    )
     honest = which.add_parser("calibration", help="odds against how often they come true")
     honest.add_argument(
         "--sizes", default="1000,10000,100000", help="own parts in the store: %(default)s"

@@ -22,12 +22,7 @@ from scripts.benches.faults import SHARES
 from scripts.benches.fitting import Seen, fit, see
 from scripts.benches.intervals import percent
 from scripts.benches.judged import Judged, Said, mean
-from scripts.benches.reliability import (
-    Told,
-    calibration_error,
-    error_by_chance,
-    error_interval,
-)  # fmt: skip
+from scripts.benches.reliability import Told, calibration_error, error_by_chance, error_interval
 from scripts.benches.rivals import TIE
 from scripts.benches.tables import aligned
 from xref.domain.population import Population
@@ -78,13 +73,26 @@ def _print(judged: Sequence[Judged], plan: Plan) -> None:
     chance = random.Random(plan.seed)
     heads = ["own parts", "top", *(f"{count} faults" for count in COUNTS), "none"]
     rows = [
-        [f"{one.size:,}", *(_error(told, chance) for told in (one.top(), *map(one.top, COUNTS))),
-         _error(one.none(), chance)]
+        [
+            f"{one.size:,}",
+            *(_error(told, chance) for told in (one.top(), *map(one.top, COUNTS))),
+            _error(one.none(), chance),
+        ]
         for one in judged
-    ]  # fmt: skip
+    ]
     print(aligned([heads, *rows]))
-    heads = ["own parts", "95 % or more, wrong %", "n", '"one", wrong %', "n", "none, mean",
-             "absent", "right first %", "mean −ln", "oversteps"]  # fmt: skip
+    heads = [
+        "own parts",
+        "95 % or more, wrong %",
+        "n",
+        '"one", wrong %',
+        "n",
+        "none, mean",
+        "absent",
+        "right first %",
+        "mean −ln",
+        "oversteps",
+    ]
     print(aligned([heads, *map(_shares, judged)]))
     if plan.svg:
         panels = {f"{one.size:,}: first answer": one.top() for one in judged}

@@ -55,9 +55,10 @@ def cases(
             _Truth(number, group, bore)
             for (number, group), bore in zip(
                 [*((p.number, p.group) for p in parts), *((d.number, "") for d in drawn[size:])],
-                held or [0] * len(drawn), strict=True,
+                held or [0] * len(drawn),
+                strict=True,
             )
-        ]  # fmt: skip
+        ]
         try:
             with store.reading() as conn:
                 owners = read_numbers(conn, own_only=False).owners

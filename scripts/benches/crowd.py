@@ -66,10 +66,11 @@ class Crowd:
         return [
             f"{self.writers} writers at once: {self.imports} imports, {self.adds} single parts, "
             f"{self.undone} undone; {self.rows} rows written, {self.there} there, none lost"
-            if not self.faults else f"{self.writers} writers at once: faults",
+            if not self.faults
+            else f"{self.writers} writers at once: faults",
             f"searches meanwhile: {self.searches}, longest {self.longest_search * 1000:.0f} ms "
             f"(with nobody writing {self.longest_alone * 1000:.0f} ms)",
-        ]  # fmt: skip
+        ]
 
 
 def crowd(path: Path, until: Until, seed: int) -> Crowd:

@@ -21,10 +21,12 @@ Spoil = Callable[[bytearray, random.Random], None]
 WORK = (
     ("part", "add", "QF-1", "--maker", "Quillfeather", "--size", "bore=20mm", "--words", "bush"),
     ("part", "add", "QF-2", "--maker", "Quillfeather", "--size", "length=30mm"),
-    ("source", "add", "Wren Parts Book"), ("mark", "add", "QF-1", "C 44", "--role", "casting"),
-    ("machine", "add", "QW 312", "--model", "Wren", "--serial", "QW312"),
-    ("supersede", "QF-1", "QF-2"), ("part", "change", "QF-2", "--words", "the longer one"),
-)  # fmt: skip
+    ("source", "add", "Whimbrel Parts Book"),
+    ("mark", "add", "QF-1", "C 44", "--role", "casting"),
+    ("machine", "add", "QW 312", "--model", "Whimbrel", "--serial", "QW312"),
+    ("supersede", "QF-1", "QF-2"),
+    ("part", "change", "QF-2", "--words", "the longer one"),
+)
 WRITE = ("part", "add", "QF-9")
 
 
@@ -46,8 +48,11 @@ def _cut(data: bytearray, chance: random.Random) -> None:
 
 
 SORTS: dict[str, Spoil] = {
-    "1 byte": _flips(1), "64 bytes": _flips(64), "512 in a row": _burst, "cut short": _cut,
-}  # fmt: skip
+    "1 byte": _flips(1),
+    "64 bytes": _flips(64),
+    "512 in a row": _burst,
+    "cut short": _cut,
+}
 
 
 def worked_in(path: Path) -> bytes:

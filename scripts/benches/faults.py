@@ -122,10 +122,10 @@ def substitution(signs: Signs, chance: random.Random) -> bool:
 def transposition(signs: Signs, chance: random.Random) -> bool:
     """Two different neighbours the wrong way round."""
     able = [
-        at for at in range(len(signs) - 1)
-        if not (signs[at].spoilt or signs[at + 1].spoilt)
-        and signs[at].read != signs[at + 1].read
-    ]  # fmt: skip
+        at
+        for at in range(len(signs) - 1)
+        if not (signs[at].spoilt or signs[at + 1].spoilt) and signs[at].read != signs[at + 1].read
+    ]
     if not able:
         return False
     at = chance.choice(able)
@@ -147,14 +147,22 @@ FAULTS: Mapping[str, Fault] = {
 }
 
 SHARES: Mapping[str, float] = {
-    "look_alike": 0.35, "illegible": 0.20, "lost": 0.10, "lost_end": 0.15,
-    "substitution": 0.08, "transposition": 0.06, "extra": 0.06,
-}  # fmt: skip
+    "look_alike": 0.35,
+    "illegible": 0.20,
+    "lost": 0.10,
+    "lost_end": 0.15,
+    "substitution": 0.08,
+    "transposition": 0.06,
+    "extra": 0.06,
+}
 """How often each fault occurs on a worn mark. Judged."""
 
 NO_LOOK_ALIKES: Mapping[str, float] = {
-    "substitution": 1.0, "lost": 1.0, "transposition": 1.0, "extra": 1.0,
-}  # fmt: skip
+    "substitution": 1.0,
+    "lost": 1.0,
+    "transposition": 1.0,
+    "extra": 1.0,
+}
 """Faults that a table of look-alikes does not help with."""
 
 

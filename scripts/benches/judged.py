@@ -14,8 +14,13 @@ TARGETED = (1, 2, 3)
 LEAST_GIVEN = 1e-4
 """What a truth that was not listed is taken to have been given."""
 TOP_ERROR, COUNT_ERROR, SURE_WRONG, ONE_WRONG, NONE_OFF, NONE_ERROR = (
-    0.05, 0.08, 0.03, 0.02, 0.05, 0.10
-)  # fmt: skip
+    0.05,
+    0.08,
+    0.03,
+    0.02,
+    0.05,
+    0.10,
+)
 """The targets, in the order in which ``_oversteps`` takes them."""
 
 

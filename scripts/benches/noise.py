@@ -13,9 +13,23 @@ from scripts.benches.faults import NO_LOOK_ALIKES, Fault, Sign, Signs
 
 KEY_ROWS = ("1234567890", "QWERTYUIOP", "ASDFGHJKL", "ZXCVBNM")
 STROKES: Mapping[str, str] = {
-    "E": "FC", "R": "P", "Q": "O", "B": "3P", "8": "3690", "G": "C", "6": "C", "W": "V",
-    "M": "N", "H": "I", "D": "J", "0": "C", "9": "7", "5": "3", "4": "1", "A": "4",
-}  # fmt: skip
+    "E": "FC",
+    "R": "P",
+    "Q": "O",
+    "B": "3P",
+    "8": "3690",
+    "G": "C",
+    "6": "C",
+    "W": "V",
+    "M": "N",
+    "H": "I",
+    "D": "J",
+    "0": "C",
+    "9": "7",
+    "5": "3",
+    "4": "1",
+    "A": "4",
+}
 """What is left of a character when one stroke of it is worn off. Judged by eye."""
 
 
@@ -57,9 +71,7 @@ def doubled(signs: Signs, chance: random.Random) -> bool:
 
 
 def _one(signs: Signs, chance: random.Random, table: Mapping[str, str]) -> bool:
-    able = [
-        at for at, sign in enumerate(signs) if not sign.spoilt and table.get(sign.read)
-    ]  # fmt: skip
+    able = [at for at, sign in enumerate(signs) if not sign.spoilt and table.get(sign.read)]
     if not able:
         return False
     at = chance.choice(able)
@@ -70,8 +82,11 @@ def _one(signs: Signs, chance: random.Random, table: Mapping[str, str]) -> bool:
 KINDS: tuple[Fault, ...] = (neighbour_key, stroke_lost, doubled)
 
 TYPED: Mapping[str, float] = {
-    "neighbour_key": 0.40, "transposition": 0.25, "lost": 0.20, "doubled": 0.15,
-}  # fmt: skip
+    "neighbour_key": 0.40,
+    "transposition": 0.25,
+    "lost": 0.20,
+    "doubled": 0.15,
+}
 WORN: Mapping[str, float] = {"stroke_lost": 0.70, "illegible": 0.15, "lost_end": 0.15}
 
 NOISES: Mapping[str, Mapping[str, float]] = {

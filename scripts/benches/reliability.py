@@ -37,10 +37,14 @@ def bins(told: Told) -> list[Bin]:
     for stated, true in told:
         held[min(BINS - 1, int(stated * BINS))].append((stated, true))
     return [
-        Bin(math.fsum(s for s, _ in some) / len(some), math.fsum(t for _, t in some) / len(some),
-            len(some))
-        for some in held if some
-    ]  # fmt: skip
+        Bin(
+            math.fsum(s for s, _ in some) / len(some),
+            math.fsum(t for _, t in some) / len(some),
+            len(some),
+        )
+        for some in held
+        if some
+    ]
 
 
 def calibration_error(told: Told) -> float:

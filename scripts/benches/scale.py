@@ -41,10 +41,16 @@ def measure(sizes: Sequence[int], cases: int, seed: int, svg: Path | None) -> No
     points = [_point(size, cases, seed) for size in sizes]
     table = [["own parts", "median ms", "95 % under ms", "memory MB", "on disk MB", "queries"]]
     table += [
-        [f"{p.size:,}", f"{1000 * p.median:.1f}", f"{1000 * p.slow:.1f}",
-         f"{p.memory / 1e6:.0f}", f"{p.disk / 1e6:.1f}", str(cases)]
+        [
+            f"{p.size:,}",
+            f"{1000 * p.median:.1f}",
+            f"{1000 * p.slow:.1f}",
+            f"{p.memory / 1e6:.0f}",
+            f"{p.disk / 1e6:.1f}",
+            str(cases),
+        ]
         for p in points
-    ]  # fmt: skip
+    ]
     print(f"seed {seed}; a whole answer to one mark with one to {FAULTS_MOST} faults, warm, one")
     print("process a store; memory is the most that process ever held, Python and all")
     print(aligned(table))

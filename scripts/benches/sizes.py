@@ -91,9 +91,11 @@ def _flat(store: Store) -> None:
     with store.writing("the other way") as unit:
         names = ", ".join(BOUNDARY)
         unit.conn.execute(
-            text(f"CREATE TABLE flat AS SELECT part.id AS part_id, kind, {names} FROM part "
-                 "JOIN boundary ON boundary.id = part.boundary_id")
-        )  # fmt: skip
+            text(
+                f"CREATE TABLE flat AS SELECT part.id AS part_id, kind, {names} FROM part "
+                "JOIN boundary ON boundary.id = part.boundary_id"
+            )
+        )
         for name in BOUNDARY:
             unit.conn.execute(text(f"CREATE INDEX flat_{name} ON flat ({name}, kind)"))
         unit.conn.execute(text("ANALYZE flat"))
@@ -103,8 +105,15 @@ def _flat(store: Store) -> None:
 def _compared(
     conn: Connection, held: Sequence[Dimensions], cases: int, chance: random.Random
 ) -> Iterator[list[str]]:
-    yield ["known", "windows hold", "classes", "gathered", "rows", "rows / classes",
-           "rows / gathered"]  # fmt: skip
+    yield [
+        "known",
+        "windows hold",
+        "classes",
+        "gathered",
+        "rows",
+        "rows / classes",
+        "rows / gathered",
+    ]
     model, figures = Model(), population(conn)
     for names in ASKED:
         took: list[tuple[float, ...]] = []

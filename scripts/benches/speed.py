@@ -106,9 +106,12 @@ def _recall_and_times(store: Store, own: Sequence[Part], cases: int, seed: int) 
 
 def _rows(conn: Connection) -> list[Row]:
     query = select(
-        spelling.c.id, spelling.c.folded, spelling.c.weight, spelling.c.takes_suffix,
+        spelling.c.id,
+        spelling.c.folded,
+        spelling.c.weight,
+        spelling.c.takes_suffix,
         part.c.group_key,
-    ).join(part, part.c.id == spelling.c.part_id)  # fmt: skip
+    ).join(part, part.c.id == spelling.c.part_id)
     return [(r[0], r[1], r[2], bool(r[3]), r[4]) for r in conn.execute(query)]
 
 

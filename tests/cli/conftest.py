@@ -51,8 +51,12 @@ def process(store: Path) -> Callable[..., Done]:
     def run(*args: str, **env: str) -> Done:
         return subprocess.run(
             [sys.executable, "-m", "xref", "--store", str(store), *args],
-            capture_output=True, encoding="utf-8", cwd=CHECKOUT, check=False, timeout=120,
+            capture_output=True,
+            encoding="utf-8",
+            cwd=CHECKOUT,
+            check=False,
+            timeout=120,
             env={**os.environ, **env},
-        )  # fmt: skip
+        )
 
     return run

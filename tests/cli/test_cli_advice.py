@@ -72,11 +72,11 @@ def test_parts_that_miss_for_one_reason_share_its_line(xref: Run) -> None:
 
 
 def test_serials_without_their_letters_say_how_to_name_them(xref: Run) -> None:
-    xref("machine", "add", "PL 7", "--model", "Plover", "--serial", "PL207")
-    xref("applies", "QF-2140", "--model", "Plover", "--from", "101", "--to", "299")
+    xref("machine", "add", "PL 7", "--model", "Dotterel", "--serial", "PL207")
+    xref("applies", "QF-2140", "--model", "Dotterel", "--from", "101", "--to", "299")
     told_first = " ".join(xref("belongs", "QF-2140", "--machine", "PL 7").stdout.split())
     assert "the letters differ: 101-299 against PL207" in told_first
-    hint = 'xref machine add "PL 7" --model Plover --serial PL207 --prefixes PL'
+    hint = 'xref machine add "PL 7" --model Dotterel --serial PL207 --prefixes PL'
     assert hint in told_first
     xref(*shlex.split(hint)[1:])
     assert xref("belongs", "QF-2140", "--machine", "PL 7").stdout.startswith(

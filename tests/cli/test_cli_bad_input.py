@@ -41,9 +41,15 @@ TEXTS = {
     "sql": "'; DROP TABLE part; --",
 }
 UNPRINTABLE = [
-    "escape", "nul", "line break", "delete", "lone surrogate", "half a pair", "private use",
+    "escape",
+    "nul",
+    "line break",
+    "delete",
+    "lone surrogate",
+    "half a pair",
+    "private use",
     "right to left",
-]  # fmt: skip
+]
 NOTHING = ["empty", "spaces"]
 LONG = ["a megabyte"]
 ILLEGIBLE = [
@@ -86,10 +92,7 @@ WRITES: dict[str, tuple[tuple[str, ...], list[str]]] = {
         ("mark", "add", "QF-2214", "--role", "casting", "--"),
         [*NOTHING, *LONG, *UNPRINTABLE],
     ),
-    "mark add, a number": (
-        ("mark", "add", "QF-2214", "--role", "number", "--"),
-        [*ILLEGIBLE],
-    ),
+    "mark add, a number": (("mark", "add", "QF-2214", "--role", "number", "--"), [*ILLEGIBLE]),
     "mark add --role": (("mark", "add", "QF-2214", "QF 22", "--role="), [*TEXTS]),
     "part change --status": (("part", "change", "QF-2214", "--status="), [*TEXTS]),
     "part change --kind": (("part", "change", "QF-2214", "--kind="), [*TEXTS]),
@@ -189,16 +192,17 @@ def test_decode_has_no_reading_of_prose(xref: Run, name: str) -> None:
 @pytest.mark.parametrize(
     "args",
     [
-        *(("identify", "--mark", "6204", option) for option in (
-            "--kind", "--words", "--tool", "--condition", "--cast-date", "--built",
-        )),
+        *(
+            ("identify", "--mark", "6204", option)
+            for option in ("--kind", "--words", "--tool", "--condition", "--cast-date", "--built")
+        ),
         ("identify", "--json", "--from"),
         ("part", "add", "QF-1", "--kind"),
         ("part", "add", "QF-1", "--words"),
         ("part", "list", "--kind"),
     ],
     ids=" ".join,
-)  # fmt: skip
+)
 def test_option_given_and_empty_is_named(xref: Run, args: tuple[str, ...], text: str) -> None:
     """It would otherwise be taken as not given, which is never what was meant."""
     done = xref(*args, text)

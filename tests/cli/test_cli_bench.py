@@ -15,7 +15,7 @@ Run = Callable[..., Done]
 
 
 @pytest.fixture
-def wren(scenario_path: Path, store: Path) -> None:
+def whimbrel(scenario_path: Path, store: Path) -> None:
     """The demo's parts, machine and ranges in this test's store."""
     shutil.copy(scenario_path, store)
 
@@ -26,23 +26,36 @@ def told(done: Done) -> dict[str, object]:
     return found
 
 
-@pytest.mark.usefixtures("wren")
+@pytest.mark.usefixtures("whimbrel")
 def test_a_part_goes_on_the_bench_is_decided_and_tried(xref: Run) -> None:
     added = xref(
-        "bench", "add", "chain case, left", "--mark", "QF 4471", "--machine", "QW 312",
-        "--assembly", "chain drive", "--side", "left", "--shims", "two, 0.2 mm",
-    )  # fmt: skip
+        "bench",
+        "add",
+        "chain case, left",
+        "--mark",
+        "QF 4471",
+        "--machine",
+        "QW 312",
+        "--assembly",
+        "chain drive",
+        "--side",
+        "left",
+        "--shims",
+        "two, 0.2 mm",
+    )
     assert added.stdout == "On the bench with label 1.\n"
     listed = told(xref("bench", "list", "--undecided", "--json"))
     assert [item["verdict"] for item in listed["items"]] == ["one"]  # type: ignore[attr-defined]
     decided = xref("bench", "decide", "1", "QF-4471")
     assert decided.stdout.startswith("Label 1 is QF-4471; its odds were ")
     done = xref("bench", "outcome", "1", "fitted", "after cleaning", "--in-place-of", "QF-2215")
-    assert "Noted as tried: QF-4471: Wren QW312." in done.stdout
+    assert "Noted as tried: QF-4471: Whimbrel QW312." in done.stdout
     shown = told(xref("bench", "show", "1", "--json"))
     assert (shown["decided"], shown["outcome"], shown["why"]) == (
-        "QF-4471", "fitted", "after cleaning",
-    )  # fmt: skip
+        "QF-4471",
+        "fitted",
+        "after cleaning",
+    )
     assert shown["found"] == {"side": "left", "shims": "two, 0.2 mm"}
     assert float(str(shown["odds_then"])) > 0.9
     assert told(xref("belongs", "QF-4471", "--machine", "QW 312", "--json"))["verdict"] == "listed"
@@ -50,7 +63,7 @@ def test_a_part_goes_on_the_bench_is_decided_and_tried(xref: Run) -> None:
     assert ("QF-4471", "tried, fits") in [(e["number"], e["grade"]) for e in lines]  # type: ignore[attr-defined]
 
 
-@pytest.mark.usefixtures("wren")
+@pytest.mark.usefixtures("whimbrel")
 def test_a_part_that_did_not_fit_is_not_listed_from_then_on(xref: Run) -> None:
     xref("bench", "add", "shaft", "--mark", "QF 3305", "--machine", "QW 312")
     xref("bench", "decide", "1", "QF-3305")
@@ -81,8 +94,11 @@ def test_an_identified_part_is_kept_straight_away(xref: Run) -> None:
     shown = told(xref("bench", "show", "1", "--json"))
     assert shown["place"] == "axle, outer end"
     assert shown["asked"] == {
-        "marks": ["6204"], "sizes": {"bore": "20mm"}, "tool": "caliper", "condition": "used",
-    }  # fmt: skip
+        "marks": ["6204"],
+        "sizes": {"bore": "20mm"},
+        "tool": "caliper",
+        "condition": "used",
+    }
 
 
 def test_a_photo_is_kept_beside_the_store_by_its_content(
@@ -100,7 +116,7 @@ def test_a_photo_is_kept_beside_the_store_by_its_content(
     assert "there is no file" in missing.stderr
 
 
-@pytest.mark.usefixtures("wren")
+@pytest.mark.usefixtures("whimbrel")
 def test_the_parts_of_one_assembly_on_the_bench_lead_to_its_donor(xref: Run) -> None:
     for number in ("QF 4471", "QF 4477", "QF 3311"):
         xref("bench", "add", number, "--mark", number, "--assembly", "odd drive")
@@ -111,10 +127,21 @@ def test_the_parts_of_one_assembly_on_the_bench_lead_to_its_donor(xref: Run) -> 
     assert found["machine_inside"] is False
 
 
-@pytest.mark.usefixtures("wren")
+@pytest.mark.usefixtures("whimbrel")
 def test_what_is_wanted_makes_one_page_for_a_supplier(xref: Run) -> None:
-    xref("wanted", "add", "QF-1420", "--quantity", "2", "--supplier", "Dunmarrow",
-         "--price", "4.20 GBP", "--seen", "2026-11-20")  # fmt: skip
+    xref(
+        "wanted",
+        "add",
+        "QF-1420",
+        "--quantity",
+        "2",
+        "--supplier",
+        "Dunmarrow",
+        "--price",
+        "4.20 GBP",
+        "--seen",
+        "2026-11-20",
+    )
     xref("wanted", "add", "QF-4471", "--supplier", "Dunmarrow", "--price", "GBP 38.50")
     xref("wanted", "add", "=red oxide primer")
     listed = told(xref("wanted", "list", "--json"))
@@ -133,8 +160,7 @@ def test_what_is_wanted_makes_one_page_for_a_supplier(xref: Run) -> None:
 
 
 @pytest.mark.parametrize(
-    "args",
-    [("--price", "cheap"), ("--quantity", "0"), ("--quantity", "nan"), ("--seen", "soon")],
+    "args", [("--price", "cheap"), ("--quantity", "0"), ("--quantity", "nan"), ("--seen", "soon")]
 )
 def test_rubbish_about_what_is_wanted_is_refused_in_one_line(
     xref: Run, args: tuple[str, ...]
@@ -154,8 +180,9 @@ def test_undo_takes_back_the_last_command_and_history_says_so(xref: Run) -> None
     assert "sand lever\n" in xref("part", "show", "QF-1").stdout
     told_ = told(xref("history", "QF-1", "--json"))["actions"]
     assert [(a["command"], a["undone"]) for a in told_] == [  # type: ignore[attr-defined]
-        ("part change", True), ("part add", False),
-    ]  # fmt: skip
+        ("part change", True),
+        ("part add", False),
+    ]
     assert "words sand lever → sand lever, long" in xref("history").stdout
     assert xref("undo").returncode == 0
     assert xref("part", "show", "QF-1").returncode == 1
@@ -179,17 +206,17 @@ def test_nothing_that_was_found_is_cut_short_in_silence(xref: Run, what: str) ->
 
 
 def test_what_was_tried_outranks_the_book_when_asked_whether_it_belongs(xref: Run) -> None:
-    xref("machine", "add", "QX 1", "--model", "Plover", "--serial", "QX1")
+    xref("machine", "add", "QX 1", "--model", "Dotterel", "--serial", "QX1")
     xref("part", "add", "QX-55", "--kind", "gear")
-    xref("applies", "QX-55", "--model", "Plover", "--from", "QX1")
+    xref("applies", "QX-55", "--model", "Dotterel", "--from", "QX1")
     assert xref("belongs", "QX-55", "--machine", "QX 1").returncode == 0
     xref("bench", "add", "gearbox", "--mark", "QX-55", "--machine", "QX 1")
     xref("bench", "decide", "1", "QX-55")
     xref("bench", "outcome", "1", "did-not-fit", "fouls the shaft")
     done = xref("belongs", "QX-55", "--machine", "QX 1")
     assert done.returncode == 1
-    assert "not fitting Plover QX1, tried on the bench" in " ".join(done.stdout.split())
+    assert "not fitting Dotterel QX1, tried on the bench" in " ".join(done.stdout.split())
     answer = json.loads(xref("identify", "--mark", "QX-55", "--machine", "QX 1", "--json").stdout)
     (serial,) = (e for e in answer["candidates"][0]["evidence"] if e["about"] == "serial")
-    assert serial["expected"] == "does not fit Plover QX1"
+    assert serial["expected"] == "does not fit Dotterel QX1"
     assert serial["bits"] < 0

@@ -111,10 +111,22 @@ def test_casting_numbers_have_a_column_of_their_own(xref: Run, box: Box) -> None
         "mark;bore\n6204;20mm\n".encode("utf-16-le"),
         b"mark,bore,words\n6204,20mm,caf\xe9\n",
     ],
-    ids=["byte order mark", "carriage returns", "spaces and capitals", "blank rows", "quoted",
-         "other order", "semicolon", "decimal comma", "tab", "bar", "utf-16",
-         "utf-16 without a mark", "cp1252"],
-)  # fmt: skip
+    ids=[
+        "byte order mark",
+        "carriage returns",
+        "spaces and capitals",
+        "blank rows",
+        "quoted",
+        "other order",
+        "semicolon",
+        "decimal comma",
+        "tab",
+        "bar",
+        "utf-16",
+        "utf-16 without a mark",
+        "cp1252",
+    ],
+)
 def test_one_row_is_read_however_the_sheet_was_saved(xref: Run, box: Box, content: bytes) -> None:
     done = xref("identify", "--json", "--from", box(content))
     assert done.returncode == 0
@@ -149,10 +161,21 @@ def test_limit_holds_for_each_row(xref: Run, box: Box) -> None:
         (b'mark,bore\n"6204,20mm\n', "could not be read as CSV text"),
         (b'mark,bore\n"62"04,20mm\n', "could not be read as CSV text"),
     ],
-    ids=["unknown column", "no known column", "empty", "semicolons", "endless cell",
-         "column twice", "size twice", "size twice, spelt otherwise", "size without a name",
-         "escape code in a column", "open quote", "quote within"],
-)  # fmt: skip
+    ids=[
+        "unknown column",
+        "no known column",
+        "empty",
+        "semicolons",
+        "endless cell",
+        "column twice",
+        "size twice",
+        "size twice, spelt otherwise",
+        "size without a name",
+        "escape code in a column",
+        "open quote",
+        "quote within",
+    ],
+)
 def test_file_that_is_no_box_is_refused(xref: Run, box: Box, content: bytes, said: str) -> None:
     path = box(content)
     done = xref("identify", "--json", "--from", path)

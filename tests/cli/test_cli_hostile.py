@@ -16,9 +16,11 @@ from fixtures.hostile import HOSTILE
 CHECKOUT = Path(__file__).parents[2]
 
 GOOD = {
-    "good.csv": workbooks.messy_text, "good.xlsx": workbooks.sheets_xlsx,
-    "good.xls": workbooks.old_xls, "good.ods": workbooks.open_ods,
-}  # fmt: skip
+    "good.csv": workbooks.messy_text,
+    "good.xlsx": workbooks.sheets_xlsx,
+    "good.xls": workbooks.old_xls,
+    "good.ods": workbooks.open_ods,
+}
 """Little lists that load everything an import needs: what memory this takes is no file's fault."""
 
 MORE_MB = 60
@@ -44,8 +46,12 @@ def _imported(store: Path, paths: list[Path]) -> dict[str, tuple[int, str, str, 
     unit = 1 if sys.platform == "darwin" else 1024
     done = subprocess.run(
         [sys.executable, "-c", RUN, str(store), *map(str, paths)],
-        capture_output=True, encoding="utf-8", cwd=CHECKOUT, check=True, timeout=300,
-    )  # fmt: skip
+        capture_output=True,
+        encoding="utf-8",
+        cwd=CHECKOUT,
+        check=True,
+        timeout=300,
+    )
     found: dict[str, Any] = {}
     for line in done.stdout.splitlines():
         path, code, said, failed, used = json.loads(line)

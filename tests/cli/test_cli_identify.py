@@ -23,21 +23,47 @@ CASES = {
     "6?04 and a width": ("--mark", "6?04", "--bore", "20mm", "--width", "15mm"),
     "7206, 17.25 wide": ("--mark", "7206", "--width", "17.25mm"),
     "a mark against sizes": (
-        "--mark", "6204", "--bore", "25mm", "--outside", "62mm", "--width", "17mm",
+        "--mark",
+        "6204",
+        "--bore",
+        "25mm",
+        "--outside",
+        "62mm",
+        "--width",
+        "17mm",
     ),
     "o-ring": ("--size", "inside=24.99mm", "--size", "section=3.53mm"),
     "no such number": ("--mark", "ZZZZ9QQ#1"),
     "a worn bush": (
-        "--kind", "bush", "--condition", "worn",
-        "--bore", "20.3mm", "--outside", "23.05mm", "--width", "20mm",
+        "--kind",
+        "bush",
+        "--condition",
+        "worn",
+        "--bore",
+        "20.3mm",
+        "--outside",
+        "23.05mm",
+        "--width",
+        "20mm",
     ),
-}  # fmt: skip
+}
 
 NAMED = {"query", "verdict", "candidates", "others", "none_of_these", "next_check"}
 CANDIDATE = {
-    "number", "maker", "kind", "description", "from", "also", "probability", "start_bits",
-    "total_bits", "evidence", "not_compared", "order", "cautions",
-}  # fmt: skip
+    "number",
+    "maker",
+    "kind",
+    "description",
+    "from",
+    "also",
+    "probability",
+    "start_bits",
+    "total_bits",
+    "evidence",
+    "not_compared",
+    "order",
+    "cautions",
+}
 """What other programs lean on: more may stand beside these keys, none of them may go."""
 
 
@@ -195,9 +221,16 @@ def test_of_two_readings_of_one_mark_the_better_counts(xref: Run) -> None:
 
 def test_part_of_ones_own_is_found_by_its_mark_and_words(xref: Run) -> None:
     xref(
-        "part", "add", "QF-2214", "--maker", "Quillfeather", "--kind", "casting",
-        "--words", "chain case, jackshaft",
-    )  # fmt: skip
+        "part",
+        "add",
+        "QF-2214",
+        "--maker",
+        "Quillfeather",
+        "--kind",
+        "casting",
+        "--words",
+        "chain case, jackshaft",
+    )
     best = asked(xref, "--mark", "QF2?14", "--words", "chain case")["candidates"][0]
     assert (best["number"], best["maker"], best["from"]) == ("QF-2214", "Quillfeather", "store")
     assert (best["order"]["number"], best["order"]["maker"]) == ("QF-2214", "Quillfeather")
@@ -232,11 +265,20 @@ def test_reader_that_goes_away_leaves_no_complaint(
     read, write = os.pipe()
     os.close(read)
     run = subprocess.run(
-        [sys.executable, "-m", "xref", "--store", str(store),
-         *(str(box) if arg == box.name else arg for arg in args)],
-        stdout=write, stderr=subprocess.PIPE, cwd=Path(__file__).parents[2],
-        check=False, timeout=120,
-    )  # fmt: skip
+        [
+            sys.executable,
+            "-m",
+            "xref",
+            "--store",
+            str(store),
+            *(str(box) if arg == box.name else arg for arg in args),
+        ],
+        stdout=write,
+        stderr=subprocess.PIPE,
+        cwd=Path(__file__).parents[2],
+        check=False,
+        timeout=120,
+    )
     os.close(write)
     complaint = run.stderr if code == 0 else run.stderr.split(b"\n", 2)[2]
     assert (run.returncode, complaint) == (code, b"")
@@ -245,10 +287,23 @@ def test_reader_that_goes_away_leaves_no_complaint(
 def test_reader_of_the_first_line_gets_it_and_both_leave_quietly(store: Path) -> None:
     """More than a pipe holds (64 KiB), so that the writer is still writing when it closes."""
     listed = subprocess.Popen(
-        [sys.executable, "-m", "xref", "--store", str(store),
-         "part", "list", "--standard", "--limit", "5000", "--json"],
-        stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=Path(__file__).parents[2],
-    )  # fmt: skip
+        [
+            sys.executable,
+            "-m",
+            "xref",
+            "--store",
+            str(store),
+            "part",
+            "list",
+            "--standard",
+            "--limit",
+            "5000",
+            "--json",
+        ],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        cwd=Path(__file__).parents[2],
+    )
     assert listed.stdout is not None
     assert listed.stderr is not None
     assert listed.stdout.readline() == b"{\n"

@@ -47,9 +47,13 @@ def test_json_has_the_promised_keys(xref: Run, parts: Path) -> None:
     assert document["mapping"]["Bore (mm)"] == "bore"
     [found] = document["findings"]
     assert found == {
-        "file": "parts.csv", "sheet": "", "row": 3, "column": "Bore (mm)", "kind": "size",
+        "file": "parts.csv",
+        "sheet": "",
+        "row": 3,
+        "column": "Bore (mm)",
+        "kind": "size",
         "message": '"wide" does not begin with a number',
-    }  # fmt: skip
+    }
 
 
 def test_rejected_row_is_exit_1_and_nothing_is_written(xref: Run, parts: Path) -> None:
@@ -81,8 +85,9 @@ def test_preview_changes_nothing(xref: Run, parts: Path) -> None:
 
 def test_units_and_map_are_taken(xref: Run, parts: Path) -> None:
     parts.write_text("Ours,Deep,Bore\nQF-1,x,1 1/4\n", encoding="utf-8")
-    done = xref("import", str(parts), "--map", "ours=number", "--map", "Deep=words", "--units",
-                "inch")  # fmt: skip
+    done = xref(
+        "import", str(parts), "--map", "ours=number", "--map", "Deep=words", "--units", "inch"
+    )
     assert done.returncode == 0
     shown = json.loads(xref("part", "show", "QF-1", "--json").stdout)
     assert (shown["description"], shown["sizes"]) == ("x", {"bore": 31.75})

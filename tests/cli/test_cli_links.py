@@ -87,8 +87,8 @@ def test_a_cycle_is_refused_with_its_path_until_it_is_recorded_anyway(xref: Run)
 
 
 def test_a_machine_resolves_a_branch_by_serial(xref: Run) -> None:
-    xref("supersede", "QF-0881", "QF-1", "--from-serial", "350", "--model", "Wren")
-    xref("supersede", "QF-0881", "QF-2", "--from-serial", "to QW349", "--model", "Wren")
+    xref("supersede", "QF-0881", "QF-1", "--from-serial", "350", "--model", "Whimbrel")
+    xref("supersede", "QF-0881", "QF-2", "--from-serial", "to QW349", "--model", "Whimbrel")
     document = told(xref("trace", "QF-0881", "--machine", "QW 312", "--json"))
     assert [end["number"] for end in document["current"]] == ["QF-2"]
     assert document["later"][0]["serials"] == "to QW349"
@@ -130,18 +130,18 @@ def test_donor_names_range_outliers_and_machine_and_draws_them(xref: Run) -> Non
 
 
 def test_a_donor_range_runs_on_over_the_prefixes_in_order_of_build(xref: Run) -> None:
-    xref("machine", "add", "M", "--model", "Plover", "--serial", "PX3", "--prefixes", "PW,PX")
-    xref("applies", "QF-8001", "--model", "Plover", "--from", "PW350")
-    xref("applies", "QF-8002", "--model", "Plover", "--to", "PX20")
-    xref("applies", "QF-8003", "--model", "Plover", "--from", "PX21")
+    xref("machine", "add", "M", "--model", "Dotterel", "--serial", "PX3", "--prefixes", "PW,PX")
+    xref("applies", "QF-8001", "--model", "Dotterel", "--from", "PW350")
+    xref("applies", "QF-8002", "--model", "Dotterel", "--to", "PX20")
+    xref("applies", "QF-8003", "--model", "Dotterel", "--from", "PX21")
     done = xref("donor", "QF-8001", "QF-8002", "--machine", "M")
-    assert done.stdout.startswith("Likely off a Plover from PW350 to PX20.\n")
+    assert done.stdout.startswith("Likely off a Dotterel from PW350 to PX20.\n")
     assert "M lies inside that range." in done.stdout
     best = told(xref("donor", "QF-8001", "QF-8002", "--json"))["ranges"][0]
     assert (best["from"], best["to"]) == ("PW350", "PX20")
     split = xref("donor", "QF-8002", "QF-8003").stdout
-    assert split.startswith("Perhaps off a Plover ")
-    assert "or as likely, a Plover " in split
+    assert split.startswith("Perhaps off a Dotterel ")
+    assert "or as likely, a Dotterel " in split
 
 
 def test_donor_without_any_range_on_record_exits_1(xref: Run) -> None:
@@ -152,10 +152,22 @@ def test_donor_without_any_range_on_record_exits_1(xref: Run) -> None:
 
 
 def test_applies_and_machine_write_what_belongs_reads(xref: Run) -> None:
-    assert xref("machine", "add", "QW 400", "--model", "Wren", "--serial", "400",
-                "--component", "engine=E 1300@block").returncode == 0  # fmt: skip
-    done = xref("applies", "QF-0881", "--model", "Wren", "--from", "350", "--to", "420")
-    assert done.stdout == "QF-0881: Wren QW350-QW420.\n"
+    assert (
+        xref(
+            "machine",
+            "add",
+            "QW 400",
+            "--model",
+            "Whimbrel",
+            "--serial",
+            "400",
+            "--component",
+            "engine=E 1300@block",
+        ).returncode
+        == 0
+    )
+    done = xref("applies", "QF-0881", "--model", "Whimbrel", "--from", "350", "--to", "420")
+    assert done.stdout == "QF-0881: Whimbrel QW350-QW420.\n"
     assert xref("belongs", "QF-0881", "--machine", "QW 400").returncode == 0
     assert xref("belongs", "QF-0881", "--machine", "QW 312").returncode == 1
     machines = told(xref("machine", "list", "--json"))["machines"]
@@ -164,7 +176,7 @@ def test_applies_and_machine_write_what_belongs_reads(xref: Run) -> None:
 
 
 def test_does_not_fit_is_a_recorded_fact(xref: Run) -> None:
-    xref("applies", "QF-4471", "--model", "Wren", "--serials", "QW300-QW349", "--not")
+    xref("applies", "QF-4471", "--model", "Whimbrel", "--serials", "QW300-QW349", "--not")
     document = told(xref("belongs", "QF-4471", "--machine", "QW 312", "--json"))
     assert document["verdict"] == "not listed"
     assert "as not fitting" in document["because"]
@@ -172,7 +184,7 @@ def test_does_not_fit_is_a_recorded_fact(xref: Run) -> None:
 
 
 def test_serials_not_understood_are_quoted(xref: Run) -> None:
-    done = xref("applies", "QF-0881", "--model", "Wren", "--serials", "QW101-199, about 250")
+    done = xref("applies", "QF-0881", "--model", "Whimbrel", "--serials", "QW101-199, about 250")
     assert done.returncode == 2
     assert '"ABOUT 250"' in done.stderr
 
@@ -182,8 +194,10 @@ def test_interchange_is_told_by_equivalents(xref: Run) -> None:
     assert done.stdout == "QF-0881 → QF-9002: tried, fits.\n"
     (held,) = told(xref("equivalents", "QF-9002", "--json"))["equivalents"]
     assert (held["number"], held["grade"], held["direction"]) == (
-        "QF-0881", "tried, fits", "one way",
-    )  # fmt: skip
+        "QF-0881",
+        "tried, fits",
+        "one way",
+    )
 
 
 def test_only_near_misses_exit_1(xref: Run) -> None:
@@ -246,28 +260,38 @@ COMMANDS = [
     ("interchange", "QF-0881", "QF-4471", "--grade", "{}"),
     ("interchange", "QF-0881", "QF-4471", "--grade", "stated", "--source", "{}"),
     ("interchange", "QF-0881", "QF-4471", "--grade", "stated", "--note", "{}"),
-    ("machine", "add", "{}", "--model", "Wren", "--serial", "QW1"),
+    ("machine", "add", "{}", "--model", "Whimbrel", "--serial", "QW1"),
     ("machine", "add", "M", "--model", "{}", "--serial", "QW1"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "{}"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "QW1", "--maker", "{}"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "QW1", "--stamped", "{}"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "QW1", "--prefixes", "{}"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "QW1", "--component", "{}"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "QW1", "--component", "engine={}"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "QW1", "--component", "engine=E1@{}"),
-    ("machine", "add", "M", "--model", "Wren", "--serial", "QW1", "--component", "{}=E1"),
+    ("machine", "add", "M", "--model", "Whimbrel", "--serial", "{}"),
+    ("machine", "add", "M", "--model", "Whimbrel", "--serial", "QW1", "--maker", "{}"),
+    ("machine", "add", "M", "--model", "Whimbrel", "--serial", "QW1", "--stamped", "{}"),
+    ("machine", "add", "M", "--model", "Whimbrel", "--serial", "QW1", "--prefixes", "{}"),
+    ("machine", "add", "M", "--model", "Whimbrel", "--serial", "QW1", "--component", "{}"),
+    ("machine", "add", "M", "--model", "Whimbrel", "--serial", "QW1", "--component", "engine={}"),
+    (
+        "machine",
+        "add",
+        "M",
+        "--model",
+        "Whimbrel",
+        "--serial",
+        "QW1",
+        "--component",
+        "engine=E1@{}",
+    ),
+    ("machine", "add", "M", "--model", "Whimbrel", "--serial", "QW1", "--component", "{}=E1"),
     ("machine", "remove", "{}"),
-    ("applies", "{}", "--model", "Wren"),
+    ("applies", "{}", "--model", "Whimbrel"),
     ("applies", "QF-0881", "--model", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--from", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--to", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--serials", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--counts", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--assembly", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--quantity", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--source", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--note", "{}"),
-    ("applies", "QF-0881", "--model", "Wren", "--maker", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--from", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--to", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--serials", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--counts", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--assembly", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--quantity", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--source", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--note", "{}"),
+    ("applies", "QF-0881", "--model", "Whimbrel", "--maker", "{}"),
 ]
 
 
@@ -282,18 +306,21 @@ def test_rubbish_is_refused_in_words_and_whatever_is_taken_can_be_read_back(
         assert "Traceback" not in done.stderr
         assert len(done.stderr) < 5000
     mine = ("--maker", "Quillfeather", "--json")
-    for reader in (("machine", "list", "--json"), ("trace", "QF-4471", *mine),
-                   ("equivalents", "QF-0881", *mine),
-                   ("belongs", "QF-0881", "--machine", "QW 312", *mine)):  # fmt: skip
+    for reader in (
+        ("machine", "list", "--json"),
+        ("trace", "QF-4471", *mine),
+        ("equivalents", "QF-0881", *mine),
+        ("belongs", "QF-0881", "--machine", "QW 312", *mine),
+    ):
         done = xref(*reader)
         assert done.returncode in (0, 1)
         assert "error" not in told(done)
 
 
 def test_a_serial_that_is_given_anew_is_said_and_its_place_stays_with_it(xref: Run) -> None:
-    new = ("machine", "add", "QW 312", "--model", "Wren", "--serial")
-    assert xref(*new, "QW312").stdout == "Changed QW 312, a Wren.\n"
+    new = ("machine", "add", "QW 312", "--model", "Whimbrel", "--serial")
+    assert xref(*new, "QW312").stdout == "Changed QW 312, a Whimbrel.\n"
     assert "QW312, stamped on frame, left front" in xref("machine", "list").stdout
     said = xref(*new, "QW313").stdout
-    assert said == "Changed QW 312, a Wren.\nIts works serial was QW312 and is QW313 now.\n"
+    assert said == "Changed QW 312, a Whimbrel.\nIts works serial was QW312 and is QW313 now.\n"
     assert "frame, left front" not in xref("machine", "list").stdout

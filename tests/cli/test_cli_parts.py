@@ -19,9 +19,20 @@ MARK_ADD = ("mark", "add", "QF-2214", "QF 2210", "--role")
 def case(xref: Run) -> None:
     """The chain case of QW 312, written down."""
     done = xref(
-        "part", "add", "QF-2214", "--maker", "Quillfeather", "--kind", "cast",
-        "--words", "chain case,  left", "--size", "bore=20mm", "--size", "teeth=17",
-    )  # fmt: skip
+        "part",
+        "add",
+        "QF-2214",
+        "--maker",
+        "Quillfeather",
+        "--kind",
+        "cast",
+        "--words",
+        "chain case,  left",
+        "--size",
+        "bore=20mm",
+        "--size",
+        "teeth=17",
+    )
     assert (done.returncode, done.stdout, done.stderr) == (0, "Added QF-2214.\n", "")
 
 
@@ -251,26 +262,26 @@ def test_mark_may_be_noted_on_a_standard_row(xref: Run) -> None:
 
 
 def test_sources_are_listed_as_added_and_two_editions_are_told_apart(xref: Run) -> None:
-    book = ("source", "add", "Wren parts book", "--edition")
+    book = ("source", "add", "Whimbrel parts book", "--edition")
     assert xref(*book, "1951", "--kind", "parts book", "--note", "torn").returncode == 0
-    assert xref(*book, "1953").stdout == "Added the source Wren parts book 1953.\n"
+    assert xref(*book, "1953").stdout == "Added the source Whimbrel parts book 1953.\n"
     assert xref(*book, "1951").returncode == 2
     assert json.loads(xref("source", "list", "--json").stdout) == {
         "sources": [
             {
-                "title": "Wren parts book",
+                "title": "Whimbrel parts book",
                 "edition": "1951",
                 "kind": "parts book",
                 "note": "torn",
             },
-            {"title": "Wren parts book", "edition": "1953", "kind": "", "note": ""},
+            {"title": "Whimbrel parts book", "edition": "1953", "kind": "", "note": ""},
         ]
     }
-    unclear = xref("part", "add", "QF-1", "--source", "Wren parts book")
+    unclear = xref("part", "add", "QF-1", "--source", "Whimbrel parts book")
     assert (unclear.returncode, unclear.stdout) == (2, "")
     assert "1951" in unclear.stderr
     assert "1953" in unclear.stderr
-    assert xref("part", "add", "QF-1", "--source", "Wren parts book 1951").returncode == 0
+    assert xref("part", "add", "QF-1", "--source", "Whimbrel parts book 1951").returncode == 0
 
 
 def test_slip_in_a_command_is_answered_with_the_nearest(xref: Run) -> None:

@@ -32,10 +32,13 @@ def _on_a_terminal(store: Path, *args: str) -> tuple[str, str]:
     """What the command writes on standard output, and what a terminal gets of its errors."""
     ours, theirs = pty.openpty()
     with subprocess.Popen(
-        [sys.executable, "-m", "xref", "--store", str(store), *args], stdout=subprocess.PIPE,
-        stderr=theirs, encoding="utf-8", cwd=CHECKOUT,
+        [sys.executable, "-m", "xref", "--store", str(store), *args],
+        stdout=subprocess.PIPE,
+        stderr=theirs,
+        encoding="utf-8",
+        cwd=CHECKOUT,
         env={**os.environ, "TERM": "xterm", "COLUMNS": "100"},
-    ) as process:  # fmt: skip
+    ) as process:
         os.close(theirs)
         seen = _until_closed(ours)
         said, _ = process.communicate(timeout=120)
@@ -71,8 +74,12 @@ def test_json_and_a_pipe_show_no_bar(store: Path, parts: Path) -> None:
     assert seen == ""
     piped = subprocess.run(
         [sys.executable, "-m", "xref", "--store", str(store), "import", str(parts)],
-        capture_output=True, encoding="utf-8", cwd=CHECKOUT, check=True, timeout=120,
-    )  # fmt: skip
+        capture_output=True,
+        encoding="utf-8",
+        cwd=CHECKOUT,
+        check=True,
+        timeout=120,
+    )
     assert piped.stderr == ""
 
 

@@ -10,10 +10,31 @@ import pytest
 
 Run = Callable[..., subprocess.CompletedProcess[str]]
 BEARING = (
-    "--mark", "62?4", "--cast", "QF 12", "--bore", "20mm", "--outside", "47mm", "--size",
-    "width=14mm", "--kind", "bear", "--words", "ball race", "--tool", "micrometer",
-    "--condition", "worn", "--cast-date", "6-52", "--built", "1951", "--cannot", "width",
-)  # fmt: skip
+    "--mark",
+    "62?4",
+    "--cast",
+    "QF 12",
+    "--bore",
+    "20mm",
+    "--outside",
+    "47mm",
+    "--size",
+    "width=14mm",
+    "--kind",
+    "bear",
+    "--words",
+    "ball race",
+    "--tool",
+    "micrometer",
+    "--condition",
+    "worn",
+    "--cast-date",
+    "6-52",
+    "--built",
+    "1951",
+    "--cannot",
+    "width",
+)
 
 
 def test_a_kept_question_is_the_one_that_was_asked(xref: Run) -> None:

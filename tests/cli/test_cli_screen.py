@@ -60,17 +60,27 @@ def test_the_shell_gets_its_completion_script(process: Run, shell: str) -> None:
 @pytest.mark.parametrize(
     ("line", "offered"),
     [
-        ("xref ba", {"backup"}), ("xref part s", {"show"}), ("xref nonsense s", set()),
+        ("xref ba", {"backup"}),
+        ("xref part s", {"show"}),
+        ("xref nonsense s", set()),
         ("xref identify --bo", {"--bore"}),
     ],
-)  # fmt: skip
+)
 def test_the_shell_is_offered_what_fits(line: str, offered: set[str]) -> None:
     words = line.split()
     done = subprocess.run(
-        [sys.executable, "-m", "xref"], capture_output=True, text=True, cwd=CHECKOUT, check=False,
-        env={**os.environ, "_XREF_COMPLETE": "bash_complete", "COMP_WORDS": line,
-             "COMP_CWORD": str(len(words) - 1)},
-    )  # fmt: skip
+        [sys.executable, "-m", "xref"],
+        capture_output=True,
+        text=True,
+        cwd=CHECKOUT,
+        check=False,
+        env={
+            **os.environ,
+            "_XREF_COMPLETE": "bash_complete",
+            "COMP_WORDS": line,
+            "COMP_CWORD": str(len(words) - 1),
+        },
+    )
     assert {one.split(",")[1] for one in done.stdout.splitlines()} == offered
     assert "Traceback" not in done.stderr
 
@@ -101,8 +111,11 @@ def on_a_terminal(store: Path, *args: str, **env: str) -> str:
     ours, theirs = pty.openpty()
     child = subprocess.Popen(
         [sys.executable, "-m", "xref", "--store", str(store), *args],
-        stdout=theirs, stderr=theirs, cwd=CHECKOUT, env={**os.environ, "TERM": "xterm", **env},
-    )  # fmt: skip
+        stdout=theirs,
+        stderr=theirs,
+        cwd=CHECKOUT,
+        env={**os.environ, "TERM": "xterm", **env},
+    )
     os.close(theirs)
     said = b""
     while True:

@@ -30,17 +30,23 @@ SLIPS = {
     "belongs 6204 --machine=": ("--machine is empty", "Write something after it"),
     "equivalents 6204 --bore 20mm": ("not both", "For example 6204"),
     "donor 6204 --assembly A": ("both given", "one or the other"),
-    "applies 6204 --model Wren --quantity some": ("no quantity", "such as 2"),
-    "applies 6204 --model Wren --serials banana": ('"BANANA" is not understood', "QW312-up"),
-    "machine add M --model Wren --serial QW1 --component works=QW2": ("given twice", "--serial"),
-    "machine add M --model Wren --serial QW1 --component engine": ("NAME=VALUE", "--component"),
-    "machine add --model Wren --serial QW1 -- ''": ("machine name is empty", "something for it"),
+    "applies 6204 --model Whimbrel --quantity some": ("no quantity", "such as 2"),
+    "applies 6204 --model Whimbrel --serials banana": ('"BANANA" is not understood', "QW312-up"),
+    "machine add M --model Whimbrel --serial QW1 --component works=QW2": (
+        "given twice",
+        "--serial",
+    ),
+    "machine add M --model Whimbrel --serial QW1 --component engine": ("NAME=VALUE", "--component"),
+    "machine add --model Whimbrel --serial QW1 -- ''": (
+        "machine name is empty",
+        "something for it",
+    ),
     "wanted add X --seen 2026-13-45": ("is no date", "2026-11-25"),
-    "bench show three": ('LABEL takes a whole number', "For example 1."),
+    "bench show three": ("LABEL takes a whole number", "For example 1."),
     "import parts.csv --units cm": ("--units takes mm or inch", "xref import --help"),
     "import parts.csv --map bore": ("NAME=VALUE", "--map"),
     "--store= part list": ("--store is empty", "Write something after it"),
-}  # fmt: skip
+}
 
 
 @pytest.mark.parametrize("line", SLIPS)
@@ -64,7 +70,9 @@ def test_a_slip_in_a_command_is_answered_with_the_nearest(xref: Run, slip: str, 
 
 def test_a_slip_below_a_command_or_in_a_machine_is_answered_too(xref: Run) -> None:
     assert xref("part", "add", "QF-1").returncode == 0
-    assert xref("machine", "add", "QW 312", "--model", "Wren", "--serial", "QW312").returncode == 0
+    assert (
+        xref("machine", "add", "QW 312", "--model", "Whimbrel", "--serial", "QW312").returncode == 0
+    )
     done = xref("part", "shwo", "QF-1")
     assert done.returncode == 2
     assert "show" in done.stderr

@@ -19,9 +19,12 @@ def written(store: Path, encoding: str, *args: str) -> tuple[int, str, str]:
     """Exit code, stdout and stderr of a process whose streams have ``encoding``."""
     done = subprocess.run(
         [sys.executable, "-m", "xref", "--store", str(store), *args],
-        capture_output=True, cwd=CHECKOUT, check=False, timeout=120,
+        capture_output=True,
+        cwd=CHECKOUT,
+        check=False,
+        timeout=120,
         env={**os.environ, "PYTHONIOENCODING": encoding},
-    )  # fmt: skip
+    )
     return done.returncode, done.stdout.decode(encoding), done.stderr.decode(encoding)
 
 

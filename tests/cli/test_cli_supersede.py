@@ -54,13 +54,13 @@ def test_a_step_on_record_is_not_written_down_again(xref: Run, again: tuple[str,
         ("--quantity", "2"),
         ("--serves-back",),
         ("--from-serial", "QW350"),
-        ("--source", "Wren Letters"),
+        ("--source", "Whimbrel Letters"),
         ("--with", "QF-8"),
     ],
     ids=lambda more: more[0],
 )
 def test_a_step_that_differs_in_anything_is_written_down(xref: Run, more: tuple[str, ...]) -> None:
-    xref("source", "add", "Wren Letters")
+    xref("source", "add", "Whimbrel Letters")
     xref(*SET)
     before = commands(xref)
     done = xref(*SET, *more)

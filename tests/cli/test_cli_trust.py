@@ -149,13 +149,19 @@ def pipe(path: Path) -> None:
 @pytest.mark.parametrize(
     ("spoil", "said"),
     [
-        (flipped, "damaged"), (cut, "damaged"), (foreign, "another program"),
-        (newer, "newer version"), (loose, "damaged"), (prose, "copy.xref is not a store"),
-        (empty, "copy.xref is an empty file, not a store"), (folder, "is a folder, not a store"),
-        (pipe, "is a pipe or a device, not a store"), (Path.unlink, "there is no file"),
+        (flipped, "damaged"),
+        (cut, "damaged"),
+        (foreign, "another program"),
+        (newer, "newer version"),
+        (loose, "damaged"),
+        (prose, "copy.xref is not a store"),
+        (empty, "copy.xref is an empty file, not a store"),
+        (folder, "is a folder, not a store"),
+        (pipe, "is a pipe or a device, not a store"),
+        (Path.unlink, "there is no file"),
     ],
     ids=lambda value: getattr(value, "__name__", ""),
-)  # fmt: skip
+)
 def test_a_copy_that_fails_its_checks_changes_nothing(
     xref: Run, store: Path, tmp_path: Path, spoil: Callable[[Path], None], said: str
 ) -> None:
@@ -220,8 +226,12 @@ NOT_MENDED = {
     "INSERT INTO bench_photo (item_id, sha256, name) VALUES (1, 'ab', 'case.jpg')",
 }
 CHECK_OF = {
-    "folded": "keys", "mute": "search", "unpacked": "search", "serial": "ranges", "empty": "chains",
-}  # fmt: skip
+    "folded": "keys",
+    "mute": "search",
+    "unpacked": "search",
+    "serial": "ranges",
+    "empty": "chains",
+}
 
 
 @pytest.fixture
@@ -229,8 +239,8 @@ def filled(xref: Run, store: Path) -> Path:
     """A store with a part, a machine, a range and a supersession, with nothing wrong."""
     for args in (
         ("part", "add", "QF-1", "--maker", "Quillfeather", "--size", "length=30mm"),
-        ("machine", "add", "QW 312", "--model", "Wren", "--serial", "QW312"),
-        ("applies", "QF-1", "--model", "Wren", "--from", "QW101", "--to", "QW499"),
+        ("machine", "add", "QW 312", "--model", "Whimbrel", "--serial", "QW312"),
+        ("applies", "QF-1", "--model", "Whimbrel", "--from", "QW101", "--to", "QW499"),
         ("supersede", "QF-1", "QF-2"),
     ):
         assert xref(*args).returncode == 0

@@ -55,5 +55,6 @@ def test_what_lies_on_the_bench_keeps_the_unit_it_was_measured_in(xref: Xref) ->
 def test_another_unit_is_refused_in_one_line(xref: Xref, name: str) -> None:
     done = xref("unit", name)
     assert (done.returncode, done.stderr) == (
-        2, "xref: bare numbers are taken in mm or inch.\n      Write one of the two.\n",
-    )  # fmt: skip
+        2,
+        "xref: bare numbers are taken in mm or inch.\n      Write one of the two.\n",
+    )

@@ -19,11 +19,11 @@ Json = dict[str, Any]
 @pytest.fixture
 def path(scenario_path: Path, tmp_path: Path) -> Path:
     """A store of this test's own, with the scenario in it."""
-    return Path(shutil.copy(scenario_path, tmp_path / "wren.xref"))
+    return Path(shutil.copy(scenario_path, tmp_path / "whimbrel.xref"))
 
 
 @pytest.fixture
-def wren(path: Path) -> Iterator[OpenStore]:
+def whimbrel(path: Path) -> Iterator[OpenStore]:
     """The same store, open."""
     with open_store(str(path)) as opened:
         yield opened

@@ -92,8 +92,9 @@ def test_donor(asked: Asked) -> None:
     assert asked("donor", "QF-2214", "--machine", "QW 312")[1]["machine_inside"] is True
     assert asked("donor", "QF-2214", *numbers)[1]["outliers"] == ["QF-2214"]
     assert asked("donor", "6204") == (
-        1, {"ranges": [], "machine_inside": None, "outliers": [], "silent": ["6204"]},
-    )  # fmt: skip
+        1,
+        {"ranges": [], "machine_inside": None, "outliers": [], "silent": ["6204"]},
+    )
 
 
 def test_decode(asked: Asked) -> None:
@@ -103,13 +104,21 @@ def test_decode(asked: Asked) -> None:
     assert (told["text"], told["unknown"]) == ("6204 2RS C3 QQ9", ["QQ9"])
     (reading,) = told["readings"]
     assert reading.keys() == {
-        "designation", "kind", "standard", "sizes", "features", "canonical", "also_written",
-        "tables_agreeing", "note",
-    }  # fmt: skip
+        "designation",
+        "kind",
+        "standard",
+        "sizes",
+        "features",
+        "canonical",
+        "also_written",
+        "tables_agreeing",
+        "note",
+    }
     assert reading["sizes"] == {"bore": 20.0, "outside": 47.0, "width": 14.0}
     assert [(f["code"], f["basis"]) for f in reading["features"]] == [
-        ("2RS", "standard"), ("C3", "standard"),
-    ]  # fmt: skip
+        ("2RS", "standard"),
+        ("C3", "standard"),
+    ]
     assert all(f.keys() == {"code", "meaning", "basis"} for f in reading["features"])
     assert asked("decode", "7206")[1]["decided_by"].startswith("width 16 mm")
     code, none = asked("decode", "QZX")
@@ -122,8 +131,14 @@ def test_import(asked: Asked, tmp_path: Path) -> None:
     code, told = asked("import", str(sheet))
     assert code == 1
     assert told.keys() >= {
-        "read", "added", "changed", "unchanged", "rejected", "mapping", "findings",
-    }  # fmt: skip
+        "read",
+        "added",
+        "changed",
+        "unchanged",
+        "rejected",
+        "mapping",
+        "findings",
+    }
     assert [told[k] for k in ("read", "added", "rejected")] == [3, 2, 1]
     assert told["mapping"] == {"number": "number", "bore": "bore", "shoe": "extra"}
     for finding in told["findings"]:

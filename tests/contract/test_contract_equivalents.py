@@ -103,10 +103,12 @@ def test_the_kind_holds_for_a_number_too(said: Said, asked: Asked) -> None:
 @pytest.mark.parametrize(
     "words",
     [
-        (), ("6204", "--bore", "20mm"), ("--kind", "bush"),
+        (),
+        ("6204", "--bore", "20mm"),
+        ("--kind", "bush"),
         ("--bore", "20mm", "--outside", "47mm", "--maker", "Dunmarrow"),
     ],
-)  # fmt: skip
+)
 def test_what_cannot_be_asked_together_is_wrong_usage(asked: Asked, words: tuple[str, ...]) -> None:
     code, document = asked("equivalents", *words)
     assert (code, document["error"]["kind"]) == (2, "usage")

@@ -24,9 +24,9 @@ Asked = Callable[..., tuple[int, dict[str, Any]]]
         (("interchange", "NEW-1", "QF-4471", "--grade", "stated"), "Quillfeather"),
         (("interchange", "QF-4471", "NEW-1", "--grade", "stated"), "Quillfeather"),
         (("interchange", "NEW-1", "6204", "--grade", "stated"), None),
-        (("applies", "NEW-1", "--model", "Wren"), "Quillfeather"),
-        (("applies", "NEW-1", "--model", "Wren", "--maker", "Dunmarrow"), "Dunmarrow"),
-        (("applies", "NEW-1", "--model", "Heron"), None),
+        (("applies", "NEW-1", "--model", "Whimbrel"), "Quillfeather"),
+        (("applies", "NEW-1", "--model", "Whimbrel", "--maker", "Dunmarrow"), "Dunmarrow"),
+        (("applies", "NEW-1", "--model", "Phalarope"), None),
         (("mark", "add", "NEW-1", "N 1", "--role", "casting", "--maker", "Dunmarrow"), "Dunmarrow"),
     ],
 )
@@ -38,17 +38,19 @@ def test_a_number_that_is_not_there_is_made_under_the_other_sides_maker(
     assert "NEW-1 was not in the store: added as mentioned only." in err
     shown = asked("part", "show", "NEW-1")[1]
     assert shown["maker"] == maker
-    assert shown["status"] == ("superseded" if words[0] == "supersede" and "NEW-1" in words[1]
-                               else "mentioned")  # fmt: skip
+    assert shown["status"] == (
+        "superseded" if words[0] == "supersede" and "NEW-1" in words[1] else "mentioned"
+    )
 
 
 def test_the_other_sides_maker_never_chooses_among_old_numbers(said: Said, asked: Asked) -> None:
     for maker in ("Quillfeather", "Dunmarrow"):
         assert said("part", "add", "OLD-1", "--maker", maker)[0] == 0
     for words in (
-        ("supersede", "OLD-1", "QF-4471"), ("applies", "OLD-1", "--model", "Wren"),
+        ("supersede", "OLD-1", "QF-4471"),
+        ("applies", "OLD-1", "--model", "Whimbrel"),
         ("interchange", "OLD-1", "QF-4471", "--grade", "stated"),
-    ):  # fmt: skip
+    ):
         assert said(*words)[0] == 2
     assert said("supersede", "OLD-1", "QF-4471", "--maker", "Quillfeather")[0] == 0
     assert asked("trace", "Quillfeather:OLD-1")[1]["later"]
@@ -57,24 +59,50 @@ def test_the_other_sides_maker_never_chooses_among_old_numbers(said: Said, asked
 
 def test_every_word_of_a_step_comes_back_from_trace(said: Said, asked: Asked) -> None:
     code, _, _ = said(
-        "supersede", "QF-4477", "NEW-1", "NEW-2", "--as", "set", "--serves-back", "--quantity", "2",
-        "--from-serial", "QW350", "--model", "Wren", "--with", "QF-4490", "--with", "NEW-3",
-        "--source", "Wren Service Letters", "--date", "1959", "--reason", "stronger",
-    )  # fmt: skip
+        "supersede",
+        "QF-4477",
+        "NEW-1",
+        "NEW-2",
+        "--as",
+        "set",
+        "--serves-back",
+        "--quantity",
+        "2",
+        "--from-serial",
+        "QW350",
+        "--model",
+        "Whimbrel",
+        "--with",
+        "QF-4490",
+        "--with",
+        "NEW-3",
+        "--source",
+        "Whimbrel Service Letters",
+        "--date",
+        "1959",
+        "--reason",
+        "stronger",
+    )
     assert code == 0
     (step,) = asked("trace", "QF-4477")[1]["later"]
     assert [(new["number"], new["maker"], new["quantity"]) for new in step["new"]] == [
-        ("NEW-1", "Quillfeather", 2.0), ("NEW-2", "Quillfeather", 2.0),
-    ]  # fmt: skip
+        ("NEW-1", "Quillfeather", 2.0),
+        ("NEW-2", "Quillfeather", 2.0),
+    ]
     assert {k: step[k] for k in step if k != "new"} == {
-        "old": "QF-4477", "as": "set", "serves_back": True, "with": ["QF-4490", "NEW-3"],
-        "serials": "QW350-up", "date": "1959", "source": "Wren Service Letters 1958",
+        "old": "QF-4477",
+        "as": "set",
+        "serves_back": True,
+        "with": ["QF-4490", "NEW-3"],
+        "serials": "QW350-up",
+        "date": "1959",
+        "source": "Whimbrel Service Letters 1958",
         "reason": "stronger",
-    }  # fmt: skip
+    }
     assert asked("trace", "QF-4477", "--machine", "QW 312")[1]["later"] == []
 
 
-@pytest.mark.parametrize("of", [("--model", "Heron"), ("--from-serial", "QW350")])
+@pytest.mark.parametrize("of", [("--model", "Phalarope"), ("--from-serial", "QW350")])
 def test_a_step_for_some_machines_leaves_the_part_current_for_the_others(
     said: Said, asked: Asked, of: tuple[str, str]
 ) -> None:
@@ -90,9 +118,9 @@ def test_a_step_for_some_machines_leaves_the_part_current_for_the_others(
     [
         ("supersede", "QF-4477", "NEW-1", "--from-serial", ""),
         ("supersede", "QF-4477", "NEW-1", "--model", " "),
-        ("applies", "QF-4477", "--model", "Wren", "--from", ""),
-        ("applies", "QF-4477", "--model", "Wren", "--to", ""),
-        ("applies", "QF-4477", "--model", "Wren", "--serials", ""),
+        ("applies", "QF-4477", "--model", "Whimbrel", "--from", ""),
+        ("applies", "QF-4477", "--model", "Whimbrel", "--to", ""),
+        ("applies", "QF-4477", "--model", "Whimbrel", "--serials", ""),
     ],
 )
 def test_an_empty_range_is_never_taken_for_every_serial(said: Said, words: tuple[str, ...]) -> None:
@@ -122,11 +150,15 @@ def test_a_cycle_is_refused_unless_the_book_says_so(said: Said, asked: Asked) ->
 @pytest.mark.parametrize(
     ("status", "kinds"),
     [
-        ("current", []), ("mentioned", ["unknown number"]), ("superseded", ["dead end"]),
-        ("discontinued", ["dead end"]), ("not-sold-separately", []), ("buy-to-size", []),
+        ("current", []),
+        ("mentioned", ["unknown number"]),
+        ("superseded", ["dead end"]),
+        ("discontinued", ["dead end"]),
+        ("not-sold-separately", []),
+        ("buy-to-size", []),
         ("make-to-drawing", []),
     ],
-)  # fmt: skip
+)
 def test_the_end_of_a_chain_is_the_status_of_its_part(
     said: Said, asked: Asked, status: str, kinds: list[str]
 ) -> None:
@@ -137,20 +169,21 @@ def test_the_end_of_a_chain_is_the_status_of_its_part(
 
 
 def test_a_model_is_made_when_first_named_and_takes_a_maker_once(said: Said, asked: Asked) -> None:
-    assert said("applies", "H-1", "--model", "Heron", "--from", "10")[0] == 0
+    assert said("applies", "H-1", "--model", "Phalarope", "--from", "10")[0] == 0
     assert (
-        said("machine", "add", "first", "--model", "heron", "--serial", "12", "--maker", "A")[0]
+        said("machine", "add", "first", "--model", "phalarope", "--serial", "12", "--maker", "A")[0]
         == 0
     )
     machine = asked("machine", "list")[1]["machines"][0]
-    assert (machine["model"], machine["maker"]) == ("Heron", "A")
+    assert (machine["model"], machine["maker"]) == ("Phalarope", "A")
     assert asked("belongs", "H-1", "--machine", "first")[1]["verdict"] == "listed"
     code, _, err = said(
-        "machine", "add", "next", "--model", "Heron", "--serial", "13", "--maker", "B"
+        "machine", "add", "next", "--model", "Phalarope", "--serial", "13", "--maker", "B"
     )
     assert (code, "on record as A's" in err) == (2, True)
     assert (
-        said("machine", "add", "next", "--model", "Heron", "--serial", "13", "--maker", "a")[0] == 0
+        said("machine", "add", "next", "--model", "Phalarope", "--serial", "13", "--maker", "a")[0]
+        == 0
     )
 
 

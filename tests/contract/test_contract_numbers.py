@@ -74,11 +74,14 @@ def test_the_key_is_unique_for_a_maker_and_leading_zeros_count(said: Said) -> No
 @pytest.mark.parametrize(
     "words",
     [
-        ("trace", "NOT-1234567"), ("belongs", "NOT-1234567", "--machine", "QW 312"),
-        ("donor", "NOT-1234567"), ("equivalents", "NOT-1234567"), ("part", "show", "NOT-1234567"),
+        ("trace", "NOT-1234567"),
+        ("belongs", "NOT-1234567", "--machine", "QW 312"),
+        ("donor", "NOT-1234567"),
+        ("equivalents", "NOT-1234567"),
+        ("part", "show", "NOT-1234567"),
         ("history", "NOT-1234567"),
     ],
-)  # fmt: skip
+)
 def test_a_command_that_reads_makes_no_number(asked: Asked, words: tuple[str, ...]) -> None:
     for _ in range(2):
         code, document = asked(*words)

@@ -22,11 +22,37 @@ ODD = st.text(max_size=60) | st.text('0123456789xX×-/., ABCPGSV"', max_size=24)
 @ALL
 @pytest.mark.parametrize(
     "text",
-    ["", " ", " \t ", "62\x0004", "6204\x00", "62\x1b04", "35x52\nx7", "\u202e4026", "\ud800",
-     "21\udfff4", "2" * 1_000_000, " " * 1_000_000, "35x52x7 " * 100_000],
-    ids=["empty", "space", "tab", "NUL inside", "NUL last", "escape", "new line", "turned around",
-         "lone surrogate", "surrogate inside", "1 MB of digits", "1 MB of spaces", "1 MB of seals"],
-)  # fmt: skip
+    [
+        "",
+        " ",
+        " \t ",
+        "62\x0004",
+        "6204\x00",
+        "62\x1b04",
+        "35x52\nx7",
+        "\u202e4026",
+        "\ud800",
+        "21\udfff4",
+        "2" * 1_000_000,
+        " " * 1_000_000,
+        "35x52x7 " * 100_000,
+    ],
+    ids=[
+        "empty",
+        "space",
+        "tab",
+        "NUL inside",
+        "NUL last",
+        "escape",
+        "new line",
+        "turned around",
+        "lone surrogate",
+        "surrogate inside",
+        "1 MB of digits",
+        "1 MB of spaces",
+        "1 MB of seals",
+    ],
+)
 def test_text_that_cannot_be_a_number_is_refused_and_shown_short(reader: Reader, text: str) -> None:
     with pytest.raises(InputError) as caught:
         reader(text)

@@ -60,10 +60,25 @@ def test_a_spanner_is_named_by_its_thread(text: str, named: list[Hexagon]) -> No
 @pytest.mark.parametrize(
     "text",
     [
-        "6204", "M10", "1/2", "13 mm", "AF", "1/2-13 UNC", "22x47x7", "3/8-16 UNC", "G 1/2", "4W",
-        "AS568-214", "12AF6", "1/2 W 20", "SN 510", "08B-1", "A46", "1/2 BSP",
+        "6204",
+        "M10",
+        "1/2",
+        "13 mm",
+        "AF",
+        "1/2-13 UNC",
+        "22x47x7",
+        "3/8-16 UNC",
+        "G 1/2",
+        "4W",
+        "AS568-214",
+        "12AF6",
+        "1/2 W 20",
+        "SN 510",
+        "08B-1",
+        "A46",
+        "1/2 BSP",
     ],
-)  # fmt: skip
+)
 def test_what_is_no_spanner_is_left_to_others(text: str) -> None:
     assert spanner.read(text) == ()
 

@@ -6,13 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from xref.designation.suffix import (
-    SUFFIXES,
-    canonical_tail,
-    other_tails,
-    read_tail,
-    synonyms,
-)
+from xref.designation.suffix import SUFFIXES, canonical_tail, other_tails, read_tail, synonyms
 from xref.tables import read_table
 
 BALL = "deep groove ball"

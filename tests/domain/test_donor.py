@@ -9,24 +9,16 @@ from dataclasses import replace
 
 import pytest
 
-from xref.domain.donor import (
-    OPEN_HIGH,
-    OPEN_LOW,
-    Axis,
-    Claim,
-    DonorRange,
-    donor_ranges,
-    intervals,
-)
+from xref.domain.donor import OPEN_HIGH, OPEN_LOW, Axis, Claim, DonorRange, donor_ranges, intervals
 from xref.domain.serial import read_serials
 from xref.domain.serial_range import IN, Serial
 
 LAST = 40
-QW = Axis("Wren", "works", ("QW",))
+QW = Axis("Whimbrel", "works", ("QW",))
 
 
 def claim(
-    item: str, serials: str, weight: float = 1.0, part: str = "", model: str = "Wren"
+    item: str, serials: str, weight: float = 1.0, part: str = "", model: str = "Whimbrel"
 ) -> Claim:
     return Claim(item, weight, model, "works", read_serials(serials), part)
 
@@ -165,20 +157,20 @@ def test_surer_items_outweigh_more_numerous_ones() -> None:
 def test_several_models_are_several_axes_and_the_better_shared_comes_first() -> None:
     claims = [
         claim("a", "QW1-QW9"),
-        claim("a", "5-20", model="Plover"),
-        claim("b", "8-30", model="Plover"),
+        claim("a", "5-20", model="Dotterel"),
+        claim("b", "8-30", model="Dotterel"),
         claim("c", "QW4-QW6"),
-        claim("c", "10-12", model="Plover"),
+        claim("c", "10-12", model="Dotterel"),
     ]
     found = donor_ranges(claims)
-    assert found[0].axis.model == "Plover"
+    assert found[0].axis.model == "Dotterel"
     assert shown(found[0]) == (10, 12, "abc", "")
 
 
 def test_components_are_never_mixed() -> None:
     claims = [
-        Claim("a", 1.0, "Wren", "works", read_serials("QW1-QW9")),
-        Claim("b", 1.0, "Wren", "engine", read_serials("QW1-QW9")),
+        Claim("a", 1.0, "Whimbrel", "works", read_serials("QW1-QW9")),
+        Claim("b", 1.0, "Whimbrel", "engine", read_serials("QW1-QW9")),
     ]
     assert {r.axis.component: r.supported_by for r in donor_ranges(claims)} == {
         "works": ("a",),

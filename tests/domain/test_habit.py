@@ -52,10 +52,15 @@ def test_habits_are_told_plainest_first_and_slips_are_not() -> None:
 
 def test_only_certain_single_characters_teach() -> None:
     steps = (
-        Step("1", "7", 4.4), Step("2", "2", 0.0), Step("3", "?", 0.0), Step("4", "", 4.2),
-        Step("", "X", 7.0), Step("56", "65", 3.8), Step("(2RS)", "2R5", 3.0),
+        Step("1", "7", 4.4),
+        Step("2", "2", 0.0),
+        Step("3", "?", 0.0),
+        Step("4", "", 4.2),
+        Step("", "X", 7.0),
+        Step("56", "65", 3.8),
+        Step("(2RS)", "2R5", 3.0),
         Step("8", "[38]", 0.0),
-    )  # fmt: skip
+    )
     assert pairs_of(steps) == [("1", "7"), ("2", "2")]
 
 

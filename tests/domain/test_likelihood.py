@@ -123,8 +123,7 @@ def test_the_tail_is_the_convolution_it_stands_for(y: float) -> None:
 
 
 @pytest.mark.parametrize(
-    ("stored", "whole"),
-    [([], 0.0), ([], 100.0), ([(20.0, 4.0)], 100.0), ([(1999.0, 1.0)], 1.0)],
+    ("stored", "whole"), [([], 0.0), ([], 100.0), ([(20.0, 4.0)], 100.0), ([(1999.0, 1.0)], 1.0)]
 )
 @pytest.mark.parametrize("x", [0.1, 20.0, 2000.0])
 def test_the_background_is_never_zero(

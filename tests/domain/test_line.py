@@ -9,7 +9,8 @@ from xref.errors import InputError
 
 
 @pytest.mark.parametrize(
-    ("text", "line"), [("", ""), (" \t\n", ""), (" kit \t QF-77\n(Wren) ", "kit QF-77 (Wren)")]
+    ("text", "line"),
+    [("", ""), (" \t\n", ""), (" kit \t QF-77\n(Whimbrel) ", "kit QF-77 (Whimbrel)")],
 )
 def test_a_line_has_single_spaces_and_none_at_its_ends(text: str, line: str) -> None:
     assert one_line(text) == line

@@ -52,12 +52,7 @@ def test_a_mark_is_understood_sign_by_sign(text: str, shown: str) -> None:
 
 
 def test_each_sign_says_what_it_may_be() -> None:
-    assert read_mark("6?[38]*").signs == (
-        Sign("6"),
-        Sign(""),
-        Sign("38"),
-        Sign("", lost=True),
-    )
+    assert read_mark("6?[38]*").signs == (Sign("6"), Sign(""), Sign("38"), Sign("", lost=True))
 
 
 @pytest.mark.parametrize(

@@ -7,15 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from xref.domain.serial import read_serial, read_serials
-from xref.domain.serial_range import (
-    EVERY_SERIAL,
-    IN,
-    OUT,
-    UNKNOWN,
-    Serial,
-    SerialRange,
-    SerialSet,
-)
+from xref.domain.serial_range import EVERY_SERIAL, IN, OUT, UNKNOWN, Serial, SerialRange, SerialSet
 from xref.errors import InputError
 
 LAST = 60
@@ -117,9 +109,9 @@ def pieces(draw: st.DrawFn, least: int = 1) -> list[Piece]:
     for _ in range(draw(st.integers(least, 4))):
         low, high = sorted((draw(ends), draw(ends)))
         shape = draw(st.sampled_from(["both", "both", "one", "up", "to"]))
-        found.append({"both": (low, high), "one": (low, low), "up": (low, None)}.get(
-            shape, (None, high)
-        ))  # fmt: skip
+        found.append(
+            {"both": (low, high), "one": (low, low), "up": (low, None)}.get(shape, (None, high))
+        )
     return found
 
 

@@ -49,5 +49,6 @@ def test_a_mark_may_have_a_shape(mark: str, form: str, may: bool) -> None:
 def test_the_commonest_shapes_come_first_and_rare_ones_are_left_out() -> None:
     known = [("Dunmarrow", "AA9999", 5.0), ("Quillfeather", "AA-9999", 19.0), ("", "AA/9999", 2.0)]
     assert best_shapes(read_mark("QF 4480"), known) == [
-        ("Quillfeather", "AA-9999", 19), ("Dunmarrow", "AA9999", 5),
-    ]  # fmt: skip
+        ("Quillfeather", "AA-9999", 19),
+        ("Dunmarrow", "AA9999", 5),
+    ]

@@ -226,11 +226,14 @@ def test_two_sources_that_say_the_same_set_are_no_choice_and_do_not_double_it() 
         (step(1, 2, source="A"), step(1, 2, source="B"), []),
         (step(1, 2, 3, kind=SET, source="A"), step(1, 2, 3, kind=CHOICE, source="B"), ["conflict"]),
         (step(1, (2, 2.0), source="A"), step(1, 2, source="B"), ["conflict"]),
-        (step(1, 2, source="A", condition="to QW349"), step(1, 3, source="B", condition="QW350-up"),
-         ["fork"]),
+        (
+            step(1, 2, source="A", condition="to QW349"),
+            step(1, 3, source="B", condition="QW350-up"),
+            ["fork"],
+        ),
     ],
     ids=["two sources", "one source twice", "same step", "set or choice", "how many", "by serial"],
-)  # fmt: skip
+)
 def test_forks_and_conflicts_are_told_apart(first: Step, second: Step, found: list[str]) -> None:
     assert kinds(forward(1, by_old(first, second)).findings) == found
 
@@ -278,8 +281,10 @@ def test_two_hundred_at_once_are_all_there(kind: str, ways: int) -> None:
 
 
 def test_too_many_ways_are_not_listed_and_every_end_is_still_there() -> None:
-    steps = by_old(*(step(n, 100 + n, 200 + n, n + 1, kind=CHOICE) for n in range(90)),
-                   step(90, *range(500, 600), kind=SET))  # fmt: skip
+    steps = by_old(
+        *(step(n, 100 + n, 200 + n, n + 1, kind=CHOICE) for n in range(90)),
+        step(90, *range(500, 600), kind=SET),
+    )
     many = by_old(step(-1, *range(30), kind=SET))
     trace = forward(-1, {**steps, **many})
     assert trace.ways == ()

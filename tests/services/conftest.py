@@ -21,9 +21,9 @@ def bare(seeded_path: Path, tmp_path: Path) -> Iterator[OpenStore]:
 
 
 @pytest.fixture
-def wren(scenario_path: Path, tmp_path: Path) -> Iterator[OpenStore]:
+def whimbrel(scenario_path: Path, tmp_path: Path) -> Iterator[OpenStore]:
     """An open store of this test's own, with the scenario in it."""
-    path = tmp_path / "wren.xref"
+    path = tmp_path / "whimbrel.xref"
     shutil.copy(scenario_path, path)
     with open_store(str(path)) as opened:
         yield opened

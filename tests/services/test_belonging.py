@@ -25,7 +25,7 @@ def verdict(opened: OpenStore, number: str, machine: str = "QW 312") -> Belongs:
 
 def applies(opened: OpenStore, number: str, serials: str, **words: Any) -> None:
     with opened.store.writing("applies") as unit:
-        applying.applies(unit, number, model="Wren", serials=serials, **words)
+        applying.applies(unit, number, model="Whimbrel", serials=serials, **words)
         unit.commit()
 
 
@@ -37,95 +37,101 @@ def follow(opened: OpenStore, old: str, new: str, **words: Any) -> None:
 
 def machine(opened: OpenStore, name: str, serial: str, **words: Any) -> None:
     with opened.store.writing("machine add") as unit:
-        machines.add(unit, name, model="Wren", serial=serial, **words)
+        machines.add(unit, name, model="Whimbrel", serial=serial, **words)
         unit.commit()
 
 
 @pytest.mark.parametrize(
     ("number", "said", "because"),
     [
-        ("QF-2214", "listed", "listed for Wren QW101-QW349, by Wren Parts Book 1951"),
-        ("QF-4471", "not listed", "listed only for Wren QW350-up, by Wren Service Letters 1958"),
+        ("QF-2214", "listed", "listed for Whimbrel QW101-QW349, by Whimbrel Parts Book 1951"),
+        (
+            "QF-4471",
+            "not listed",
+            "listed only for Whimbrel QW350-up, by Whimbrel Service Letters 1958",
+        ),
         ("QF-3306A", "service part", "takes the place of QF-3305; QF-3305 is listed for"),
-        ("QF-0881", "unknown", "nothing on record says where QF-0881 is listed on a Wren"),
+        ("QF-0881", "unknown", "nothing on record says where QF-0881 is listed on a Whimbrel"),
     ],
 )
 def test_each_verdict_has_its_because(
-    wren: OpenStore, number: str, said: str, because: str
+    whimbrel: OpenStore, number: str, said: str, because: str
 ) -> None:
-    told = verdict(wren, number)
+    told = verdict(whimbrel, number)
     assert told.verdict == said
     assert because in told.because
 
 
 def test_evidence_names_the_entry_that_decided_and_not_one_written_like_it() -> None:
-    held = Machine("QW 312", "Wren", "Quillfeather", (), {WORKS: MachineSerial("QW312")})
-    like, decides = (Applicability(1, "Wren", WORKS, serials) for serials in ("QW31", "QW310-up"))
+    held = Machine("QW 312", "Whimbrel", "Quillfeather", (), {WORKS: MachineSerial("QW312")})
+    like, decides = (
+        Applicability(1, "Whimbrel", WORKS, serials) for serials in ("QW31", "QW310-up")
+    )
     told = judge("QF-2214", [like, decides], held)
     assert told.decisive is decides
     found = serial_evidence(told, held)
     assert found is not None
-    assert (found.seen, found.expected, found.bits) == ("QW312", "Wren QW310-up", BITS[LISTED])
+    assert (found.seen, found.expected, found.bits) == ("QW312", "Whimbrel QW310-up", BITS[LISTED])
     assert serial_evidence(judge("QF-2214", [], held), held) is None
 
 
 def test_what_takes_the_place_of_a_part_listed_for_others_is_no_service_part(
-    wren: OpenStore,
+    whimbrel: OpenStore,
 ) -> None:
-    told = verdict(wren, "D 70-0142")
+    told = verdict(whimbrel, "D 70-0142")
     assert told.verdict == "unknown"
 
 
-def test_a_service_part_several_steps_on_is_one_still(wren: OpenStore) -> None:
-    follow(wren, "QF-3306A", "QF-3306B")
-    follow(wren, "QF-3306B", "QF-3306C")
-    assert verdict(wren, "QF-3306C").verdict == "service part"
+def test_a_service_part_several_steps_on_is_one_still(whimbrel: OpenStore) -> None:
+    follow(whimbrel, "QF-3306A", "QF-3306B")
+    follow(whimbrel, "QF-3306B", "QF-3306C")
+    assert verdict(whimbrel, "QF-3306C").verdict == "service part"
 
 
 def test_a_number_listed_elsewhere_that_replaces_a_listed_one_is_a_service_part(
-    wren: OpenStore,
+    whimbrel: OpenStore,
 ) -> None:
-    follow(wren, "QF-2214", "QF-4471")
-    assert verdict(wren, "QF-4471").verdict == "service part"
+    follow(whimbrel, "QF-2214", "QF-4471")
+    assert verdict(whimbrel, "QF-4471").verdict == "service part"
 
 
-def test_a_step_for_other_serials_makes_no_service_part(wren: OpenStore) -> None:
-    follow(wren, "QF-2214", "QF-4471", serials="350", model="Wren")
-    assert verdict(wren, "QF-4471").verdict == "not listed"
+def test_a_step_for_other_serials_makes_no_service_part(whimbrel: OpenStore) -> None:
+    follow(whimbrel, "QF-2214", "QF-4471", serials="350", model="Whimbrel")
+    assert verdict(whimbrel, "QF-4471").verdict == "not listed"
 
 
-def test_a_record_that_it_does_not_fit_here_outweighs_the_chain(wren: OpenStore) -> None:
-    follow(wren, "QF-2214", "QF-4471")
-    applies(wren, "QF-4471", "QW101-QW349", fits=False)
-    told = verdict(wren, "QF-4471")
+def test_a_record_that_it_does_not_fit_here_outweighs_the_chain(whimbrel: OpenStore) -> None:
+    follow(whimbrel, "QF-2214", "QF-4471")
+    applies(whimbrel, "QF-4471", "QW101-QW349", fits=False)
+    told = verdict(whimbrel, "QF-4471")
     assert told.verdict == "not listed"
     assert "as not fitting" in told.because
 
 
-def test_a_record_that_it_does_not_fit_others_does_not_spoil_the_chain(wren: OpenStore) -> None:
-    follow(wren, "QF-2214", "QF-4471")
-    applies(wren, "QF-4471", "QW1-QW50", fits=False)
-    assert verdict(wren, "QF-4471").verdict == "service part"
+def test_a_record_that_it_does_not_fit_others_does_not_spoil_the_chain(whimbrel: OpenStore) -> None:
+    follow(whimbrel, "QF-2214", "QF-4471")
+    applies(whimbrel, "QF-4471", "QW1-QW50", fits=False)
+    assert verdict(whimbrel, "QF-4471").verdict == "service part"
 
 
-def test_what_is_written_of_the_same_thing_under_another_number_counts(wren: OpenStore) -> None:
-    assert verdict(wren, "D 70-0260").verdict == "listed"
+def test_what_is_written_of_the_same_thing_under_another_number_counts(whimbrel: OpenStore) -> None:
+    assert verdict(whimbrel, "D 70-0260").verdict == "listed"
 
 
-def test_a_range_by_engine_serial_is_compared_with_the_engine_only(wren: OpenStore) -> None:
-    applies(wren, "QF-0881", "E 1000-1200", component="engine")
-    applies(wren, "QF-2890", "1-9999", component="engine")
-    applies(wren, "QF-0910", "G1-up", component="gearbox")
-    assert verdict(wren, "QF-0881").verdict == "listed"
-    assert verdict(wren, "QF-2890").verdict == "unknown"
-    told = verdict(wren, "QF-0910")
+def test_a_range_by_engine_serial_is_compared_with_the_engine_only(whimbrel: OpenStore) -> None:
+    applies(whimbrel, "QF-0881", "E 1000-1200", component="engine")
+    applies(whimbrel, "QF-2890", "1-9999", component="engine")
+    applies(whimbrel, "QF-0910", "G1-up", component="gearbox")
+    assert verdict(whimbrel, "QF-0881").verdict == "listed"
+    assert verdict(whimbrel, "QF-2890").verdict == "unknown"
+    told = verdict(whimbrel, "QF-0910")
     assert told.verdict == "unknown"
     assert "gearbox serial" in told.because
 
 
-def test_a_bare_range_takes_the_models_only_prefix(wren: OpenStore) -> None:
-    applies(wren, "QF-0881", "312")
-    told = verdict(wren, "QF-0881")
+def test_a_bare_range_takes_the_models_only_prefix(whimbrel: OpenStore) -> None:
+    applies(whimbrel, "QF-0881", "312")
+    told = verdict(whimbrel, "QF-0881")
     assert told.verdict == "listed"
     assert told.ranges[0].serials == "QW312"
 
@@ -136,9 +142,9 @@ def test_a_bare_range_written_before_the_prefix_was_known_is_read_with_it(bare: 
     assert verdict(bare, "QF-1").verdict == "listed"
 
 
-def test_an_engines_bare_range_does_not_take_the_models_prefix(wren: OpenStore) -> None:
-    applies(wren, "QF-0881", "1000-1200", component="engine")
-    assert verdict(wren, "QF-0881").ranges[0].serials == "1000-1200"
+def test_an_engines_bare_range_does_not_take_the_models_prefix(whimbrel: OpenStore) -> None:
+    applies(whimbrel, "QF-0881", "1000-1200", component="engine")
+    assert verdict(whimbrel, "QF-0881").ranges[0].serials == "1000-1200"
 
 
 def test_a_standard_part_does_not_give_a_model_its_maker(bare: OpenStore) -> None:
@@ -149,23 +155,23 @@ def test_a_standard_part_does_not_give_a_model_its_maker(bare: OpenStore) -> Non
     assert verdict(bare, "6204").verdict == "listed"
 
 
-def test_two_sources_that_disagree_are_both_shown(wren: OpenStore) -> None:
-    applies(wren, "QF-2214", "QW101-QW300", source="Wren Service Letters")
-    told = verdict(wren, "QF-2214")
+def test_two_sources_that_disagree_are_both_shown(whimbrel: OpenStore) -> None:
+    applies(whimbrel, "QF-2214", "QW101-QW300", source="Whimbrel Service Letters")
+    told = verdict(whimbrel, "QF-2214")
     assert told.verdict == "listed"
     assert len(told.ranges) == 2
     assert any("sources disagree" in remark for remark in told.remarks)
 
 
-def test_near_a_break_old_stock_is_named(wren: OpenStore) -> None:
-    machine(wren, "QW 352", "QW352")
-    told = verdict(wren, "QF-2214", "QW 352")
+def test_near_a_break_old_stock_is_named(whimbrel: OpenStore) -> None:
+    machine(whimbrel, "QW 352", "QW352")
+    told = verdict(whimbrel, "QF-2214", "QW 352")
     assert told.verdict == "not listed"
     assert any("old stock" in remark for remark in told.remarks)
 
 
-def test_a_machine_is_found_by_its_serial_and_else_named_nearest(wren: OpenStore) -> None:
-    with wren.store.reading() as conn:
+def test_a_machine_is_found_by_its_serial_and_else_named_nearest(whimbrel: OpenStore) -> None:
+    with whimbrel.store.reading() as conn:
         assert find_machine(conn, "qw-312").name == "QW 312"
         assert find_machine(conn, "E 1187").name == "QW 312"
         with pytest.raises(NotFoundError) as missing:
@@ -173,8 +179,8 @@ def test_a_machine_is_found_by_its_serial_and_else_named_nearest(wren: OpenStore
     assert "QW 312" in missing.value.hint
 
 
-def test_where_each_serial_is_stamped_is_kept(wren: OpenStore) -> None:
-    with wren.store.reading() as conn:
+def test_where_each_serial_is_stamped_is_kept(whimbrel: OpenStore) -> None:
+    with whimbrel.store.reading() as conn:
         held = find_machine(conn, "QW 312").to_json()["serials"]
     assert held == {
         "works": {"serial": "QW312", "stamped": "frame, left front"},
@@ -185,8 +191,8 @@ def test_where_each_serial_is_stamped_is_kept(wren: OpenStore) -> None:
 # -- as evidence --------------------------------------------------------------------------------
 
 
-def test_a_retrofit_with_a_clear_stamp_comes_out_first_as_not_listed(wren: OpenStore) -> None:
-    answer = wren.identify(mark=["QF-4471"], machine="QW 312")
+def test_a_retrofit_with_a_clear_stamp_comes_out_first_as_not_listed(whimbrel: OpenStore) -> None:
+    answer = whimbrel.identify(mark=["QF-4471"], machine="QW 312")
     first = answer.candidates[0]
     assert first.part.number == "QF-4471"
     assert first.probability > 0.9
@@ -194,25 +200,25 @@ def test_a_retrofit_with_a_clear_stamp_comes_out_first_as_not_listed(wren: OpenS
     assert first.belongs.verdict == "not listed"
     (item,) = (e for e in first.scored.evidence if e.about == "serial")
     assert item.bits < 0
-    assert (item.seen, item.expected) == ("QW312", "Wren QW350-up")
+    assert (item.seen, item.expected) == ("QW312", "Whimbrel QW350-up")
 
 
-def test_the_serial_decides_between_marks_that_fit_alike(wren: OpenStore) -> None:
-    with wren.store.writing("part add") as unit:
+def test_the_serial_decides_between_marks_that_fit_alike(whimbrel: OpenStore) -> None:
+    with whimbrel.store.writing("part add") as unit:
         for number in ("QF-7001", "QF-7002"):
             parts.add(unit, number, maker="Quillfeather")
         unit.commit()
-    applies(wren, "QF-7001", "QW101-QW349")
-    applies(wren, "QF-7002", "QW350-up")
+    applies(whimbrel, "QF-7001", "QW101-QW349")
+    applies(whimbrel, "QF-7002", "QW350-up")
     for name, serial, first in (("QW 312", "QW312", "QF-7001"), ("QW 400", "QW400", "QF-7002")):
         if name != "QW 312":
-            machine(wren, name, serial)
-        answer = wren.identify(mark=["QF-700?"], machine=name)
+            machine(whimbrel, name, serial)
+        answer = whimbrel.identify(mark=["QF-700?"], machine=name)
         assert answer.candidates[0].part.number == first
 
 
-def test_a_part_the_books_are_silent_on_has_no_serial_item(wren: OpenStore) -> None:
-    first = wren.identify(mark=["QF-0881"], machine="QW 312").candidates[0]
+def test_a_part_the_books_are_silent_on_has_no_serial_item(whimbrel: OpenStore) -> None:
+    first = whimbrel.identify(mark=["QF-0881"], machine="QW 312").candidates[0]
     assert first.belongs is not None
     assert first.belongs.verdict == "unknown"
     assert "serial" not in {e.about for e in first.scored.evidence}
@@ -222,8 +228,8 @@ def test_a_part_the_books_are_silent_on_has_no_serial_item(wren: OpenStore) -> N
 # -- donors -------------------------------------------------------------------------------------
 
 
-def test_readings_in_doubt_weigh_what_they_are_worth(wren: OpenStore) -> None:
-    with wren.store.reading() as conn:
+def test_readings_in_doubt_weigh_what_they_are_worth(whimbrel: OpenStore) -> None:
+    with whimbrel.store.reading() as conn:
         case, early, seal = (resolve(conn, n) for n in ("QF-4471", "QF-2214", "QF-1420"))
         doubtful = Item("case", ((case, 0.3), (early, 0.7)))
         alone = donor_of(conn, [doubtful], None)
@@ -234,17 +240,19 @@ def test_readings_in_doubt_weigh_what_they_are_worth(wren: OpenStore) -> None:
     assert both.outliers == ("case",)
 
 
-def test_a_machine_that_cannot_be_compared_is_neither_inside_nor_outside(wren: OpenStore) -> None:
-    machine(wren, "odd", "ZZ5")
+def test_a_machine_that_cannot_be_compared_is_neither_inside_nor_outside(
+    whimbrel: OpenStore,
+) -> None:
+    machine(whimbrel, "odd", "ZZ5")
     numbers = ["QF-4471", "QF-4477"]
-    assert wren.donor(numbers, machine="odd").machine_inside is None
-    assert wren.donor(numbers).machine_inside is None
-    assert wren.donor(numbers, machine="QW 312").machine_inside is False
-    assert wren.donor(["QF-2214"], machine="QW 312").machine_inside is True
+    assert whimbrel.donor(numbers, machine="odd").machine_inside is None
+    assert whimbrel.donor(numbers).machine_inside is None
+    assert whimbrel.donor(numbers, machine="QW 312").machine_inside is False
+    assert whimbrel.donor(["QF-2214"], machine="QW 312").machine_inside is True
 
 
-def test_what_has_no_range_is_silent_and_no_outlier(wren: OpenStore) -> None:
-    found = wren.donor(["QF-4471", "QF-0881"])
+def test_what_has_no_range_is_silent_and_no_outlier(whimbrel: OpenStore) -> None:
+    found = whimbrel.donor(["QF-4471", "QF-0881"])
     assert found.silent == ("QF-0881",)
     assert found.outliers == ()
 
@@ -254,7 +262,7 @@ def test_a_thousand_numbers_are_answered_and_one_more_is_refused(bare: OpenStore
         for n in range(1000):
             parts.add(unit, f"K{n}")
             low = 100 + n % 200
-            applying.applies(unit, f"K{n}", model="Wren", serials=f"QW{low}-QW{low + 300}")
+            applying.applies(unit, f"K{n}", model="Whimbrel", serials=f"QW{low}-QW{low + 300}")
         unit.commit()
     numbers = [f"K{n}" for n in range(1000)]
     best = bare.donor(numbers).ranges[0]

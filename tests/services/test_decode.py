@@ -113,5 +113,9 @@ def test_any_text_is_answered_or_refused_and_never_dropped(text: str) -> None:
 def test_nothing_decoded_is_empty_and_not_wrong() -> None:
     nothing = Decoded("?", (), "", ("?",))
     assert nothing.to_json() == {
-        "text": "?", "readings": [], "decided_by": "", "unknown": ["?"], "same_sizes": []
-    }  # fmt: skip
+        "text": "?",
+        "readings": [],
+        "decided_by": "",
+        "unknown": ["?"],
+        "same_sizes": [],
+    }

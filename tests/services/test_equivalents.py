@@ -110,10 +110,10 @@ def test_a_near_miss_stands_after_all_that_does(bare: OpenStore) -> None:
 
 
 def test_an_o_ring_has_its_dash_number_and_its_near_twins_with_their_squeeze(
-    wren: OpenStore,
+    whimbrel: OpenStore,
 ) -> None:
     """3.53 mm squeezed 20 % leaves a groove of 2.824 mm; 3.5 mm in it: (3.5 − 2.824)/3.5."""
-    found = wren.equivalents("QF-1422")
+    found = whimbrel.equivalents("QF-1422")
     assert line(found, "ISO 3601-214").grade == "same boundary dimensions"
     assert line(found, "AS568-214").grade == "same boundary dimensions"
     twin = line(found, "P25")
@@ -123,8 +123,8 @@ def test_an_o_ring_has_its_dash_number_and_its_near_twins_with_their_squeeze(
     assert differs(twin)["squeeze"] == ("20%", f"{(3.5 - 2.824) / 3.5:.1%}")
 
 
-def test_an_old_seal_leads_to_the_standard_size(wren: OpenStore) -> None:
-    held = line(wren.equivalents("QF-1420"), "35x52x7")
+def test_an_old_seal_leads_to_the_standard_size(whimbrel: OpenStore) -> None:
+    held = line(whimbrel.equivalents("QF-1420"), "35x52x7")
     assert held.grade == "same boundary dimensions"
     assert differs(held)["rubber"] == ("unknown", "unknown")
     assert any("must suit the fluid" in text for text in held.cautions)
@@ -167,45 +167,51 @@ def test_round_cord_is_found_by_its_diameter(bare: OpenStore) -> None:
     assert {e.number for e in found.found} == {"GOST 6467 D10"}
 
 
-def test_a_shear_pin_has_no_equivalent_by_size(wren: OpenStore) -> None:
-    add(wren, "QF-0999", kind="pin", words="pin", sizes={"diameter": "1/2in", "length": "2-1/2in"})
-    assert wren.equivalents("QF-0902").found == ()
+def test_a_shear_pin_has_no_equivalent_by_size(whimbrel: OpenStore) -> None:
+    add(
+        whimbrel,
+        "QF-0999",
+        kind="pin",
+        words="pin",
+        sizes={"diameter": "1/2in", "length": "2-1/2in"},
+    )
+    assert whimbrel.equivalents("QF-0902").found == ()
 
 
-def test_what_was_tried_comes_from_the_store_with_its_note(wren: OpenStore) -> None:
-    held = line(wren.equivalents("QF-4471"), "QF-2214")
+def test_what_was_tried_comes_from_the_store_with_its_note(whimbrel: OpenStore) -> None:
+    held = line(whimbrel.equivalents("QF-4471"), "QF-2214")
     assert held.grade == "tried, does not fit"
     assert "fouls the brake rod" in notes(held, "interchange")[0]
 
 
-def test_every_line_carries_what_it_is_sold_as_now(wren: OpenStore) -> None:
-    with wren.store.writing("interchange") as unit:
+def test_every_line_carries_what_it_is_sold_as_now(whimbrel: OpenStore) -> None:
+    with whimbrel.store.writing("interchange") as unit:
         interchange(unit, "QF-0881", "QF-3311", grade="stated")
         unit.commit()
-    held = line(wren.equivalents("QF-0881"), "QF-3311")
+    held = line(whimbrel.equivalents("QF-0881"), "QF-3311")
     assert held.order is not None
     assert held.order.number == "D 70-0311"
     assert held.to_json()["order"]["number"] == "D 70-0311"
 
 
-def test_the_part_itself_carries_what_it_is_sold_as_now(wren: OpenStore) -> None:
-    with wren.store.writing("supersede") as unit:
+def test_the_part_itself_carries_what_it_is_sold_as_now(whimbrel: OpenStore) -> None:
+    with whimbrel.store.writing("supersede") as unit:
         supersede(unit, "QF-1420", ["QF-1499"])
         unit.commit()
-    found = wren.equivalents("QF-1420")
+    found = whimbrel.equivalents("QF-1420")
     assert found.order is not None
     assert found.order.number == "QF-1499"
 
 
-def test_the_document_has_the_keys_that_programs_lean_on(wren: OpenStore) -> None:
-    told = wren.equivalents("QF-1420").to_json()
+def test_the_document_has_the_keys_that_programs_lean_on(whimbrel: OpenStore) -> None:
+    told = whimbrel.equivalents("QF-1420").to_json()
     assert told["part"] == {"number": "QF-1420", "maker": "Quillfeather"}
     (held,) = told["equivalents"]
     wanted = {"number", "maker", "from", "grade", "direction", "differences", "cautions"}
     assert wanted <= set(held)
     assert held["from"] == "standard"
     assert {"about", "this", "that", "note"} == set(held["differences"][0])
-    by_size = wren.equivalents(
+    by_size = whimbrel.equivalents(
         size={"bore": "35mm", "outside": "52mm"}, kind="shaft seal"
     ).to_json()
     assert "query" in by_size
@@ -218,9 +224,9 @@ def test_a_number_or_sizes_must_be_given_and_not_both(bare: OpenStore) -> None:
             bare.equivalents(**words)  # type: ignore[arg-type]
 
 
-def test_a_number_that_is_nowhere_is_told_its_neighbours(wren: OpenStore) -> None:
+def test_a_number_that_is_nowhere_is_told_its_neighbours(whimbrel: OpenStore) -> None:
     with pytest.raises(NotFoundError) as missing:
-        wren.equivalents("QF-1429")
+        whimbrel.equivalents("QF-1429")
     assert "QF-142" in missing.value.hint
 
 

@@ -28,10 +28,10 @@ Fact = tuple[str, dict[str, Any]]
 NUMBER = st.sampled_from(
     ("QF-1", "QF-2", "Dunmarrow:QF-1", "QF 3 and 4", "QF;5", ":QF-1", ":6204", "QF-1 [same]")
 )
-SOURCE = st.sampled_from(("", "Wren book", "Lark book 2nd"))
+SOURCE = st.sampled_from(("", "Whimbrel book", "Garganey book 2nd"))
 TEXT = st.sampled_from(("", "", "worn early", "=1+1", "-5", "'x", "GBP"))
 SERIALS = st.sampled_from(("", "QW350", "to QW499", "QW101-QW349 exc. QW230", "all", "7"))
-MODEL = st.sampled_from(("Wren", "Lark", "Wren; narrow"))
+MODEL = st.sampled_from(("Whimbrel", "Garganey", "Whimbrel; narrow"))
 QUANTITY = st.sampled_from((1.0, 2.0, 0.5, 3.141592653589793))
 NUMBERS = st.lists(NUMBER, max_size=3, unique=True)
 
@@ -41,27 +41,49 @@ def _facts(name: str, **words: st.SearchStrategy[Any]) -> st.SearchStrategy[Fact
 
 
 STEP = _facts(
-    "step", old=NUMBER, news=NUMBERS, kind=st.sampled_from(("one", "set", "choice")),
-    serves_back=st.booleans(), serials=SERIALS, model=st.one_of(st.just(""), MODEL),
-    quantity=QUANTITY, companions=NUMBERS, source=SOURCE, date=TEXT, reason=TEXT,
-)  # fmt: skip
+    "step",
+    old=NUMBER,
+    news=NUMBERS,
+    kind=st.sampled_from(("one", "set", "choice")),
+    serves_back=st.booleans(),
+    serials=SERIALS,
+    model=st.one_of(st.just(""), MODEL),
+    quantity=QUANTITY,
+    companions=NUMBERS,
+    source=SOURCE,
+    date=TEXT,
+    reason=TEXT,
+)
 SWAP = _facts(
-    "swap", number=NUMBER, other=st.one_of(NUMBER, st.just("6304")),
-    grade=st.sampled_from(GRADES), one_way=st.booleans(), source=SOURCE, note=TEXT,
-)  # fmt: skip
+    "swap",
+    number=NUMBER,
+    other=st.one_of(NUMBER, st.just("6304")),
+    grade=st.sampled_from(GRADES),
+    one_way=st.booleans(),
+    source=SOURCE,
+    note=TEXT,
+)
 RANGE = _facts(
-    "range", number=NUMBER, model=MODEL, serials=SERIALS, fits=st.booleans(),
-    component=st.sampled_from(("works", "engine")), assembly=TEXT,
-    quantity=st.one_of(st.none(), QUANTITY), source=SOURCE, note=TEXT,
-)  # fmt: skip
+    "range",
+    number=NUMBER,
+    model=MODEL,
+    serials=SERIALS,
+    fits=st.booleans(),
+    component=st.sampled_from(("works", "engine")),
+    assembly=TEXT,
+    quantity=st.one_of(st.none(), QUANTITY),
+    source=SOURCE,
+    note=TEXT,
+)
 OWN = st.sampled_from(("Quillfeather", "Dunmarrow", ""))
 MARK = _facts(
-    "mark", maker=OWN, text=st.sampled_from(("QF22", "C-7", "-8", "A|B")),
-    role=st.sampled_from(marking.ROLES), source=SOURCE,
-)  # fmt: skip
-STATUS = _facts(
-    "status", maker=OWN, status=st.sampled_from(parts.STATUSES), order_instead=TEXT,
-)  # fmt: skip
+    "mark",
+    maker=OWN,
+    text=st.sampled_from(("QF22", "C-7", "-8", "A|B")),
+    role=st.sampled_from(marking.ROLES),
+    source=SOURCE,
+)
+STATUS = _facts("status", maker=OWN, status=st.sampled_from(parts.STATUSES), order_instead=TEXT)
 FACTS = st.lists(st.one_of(STEP, SWAP, RANGE, MARK, STATUS), min_size=1, max_size=8)
 
 RECORD: dict[str, Callable[..., object]] = {
@@ -75,9 +97,9 @@ RECORD: dict[str, Callable[..., object]] = {
 
 def _filled(store: Store, facts: list[Fact]) -> None:
     with store.writing("parts") as unit:
-        sources.add(unit, "Wren book", "", "", "")
-        sources.add(unit, "Lark book", "2nd", "parts book", "")
-        parts.add(unit, "QF-1", maker="Quillfeather", source="Wren book")
+        sources.add(unit, "Whimbrel book", "", "", "")
+        sources.add(unit, "Garganey book", "2nd", "parts book", "")
+        parts.add(unit, "QF-1", maker="Quillfeather", source="Whimbrel book")
         parts.add(unit, "QF-1", maker="Dunmarrow")
         parts.add(unit, "QF-1")
         parts.add(unit, "6204")
@@ -95,7 +117,7 @@ def _exported(store: Store, path: Path) -> int:
 
 CYCLE: list[Fact] = [
     ("step", {"old": "QF-2", "news": [":QF-1"]}),
-    ("step", {"old": ":QF-1", "news": ["QF-2"], "source": "Wren book"}),
+    ("step", {"old": ":QF-1", "news": ["QF-2"], "source": "Whimbrel book"}),
 ]
 BOTH_WAYS: list[Fact] = [
     ("swap", {"number": "QF-2", "other": ":QF-1", "grade": "stated"}),
@@ -105,17 +127,13 @@ BOTH_WAYS: list[Fact] = [
 
 
 COMPANION_TWICE: list[Fact] = [
-    ("step", {"old": ":QF-1", "news": ["QF-2"], "companions": ["QF-3", "QF 3"]}),
+    ("step", {"old": ":QF-1", "news": ["QF-2"], "companions": ["QF-3", "QF 3"]})
 ]
-LIKE_A_GRADE: list[Fact] = [
-    ("swap", {"number": "QF-2", "other": "QF-1 [same]", "grade": "stated"}),
-]
+LIKE_A_GRADE: list[Fact] = [("swap", {"number": "QF-2", "other": "QF-1 [same]", "grade": "stated"})]
 
 
 @settings(
-    max_examples=15,
-    deadline=None,
-    suppress_health_check=[HealthCheck.function_scoped_fixture],
+    max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @example(facts=CYCLE, ending="csv")
 @example(facts=BOTH_WAYS, ending="xlsx")

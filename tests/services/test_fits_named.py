@@ -17,11 +17,15 @@ def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
     path = shutil.copy(seeded_path, tmp_path_factory.mktemp("named") / "n.xref")
     with open_store(str(path)) as store:
         with store.store.writing("own") as unit:
-            parts.add(unit, "QF-51", kind="chain",
-                      sizes={"pitch": "12.7mm", "roller": "8.51mm", "inner-width": "7.75mm",
-                             "rows": "1"})  # fmt: skip
-            parts.add(unit, "QF-52", kind="retaining ring",
-                      sizes={"shaft": "25mm", "thickness": "1.2mm"})  # fmt: skip
+            parts.add(
+                unit,
+                "QF-51",
+                kind="chain",
+                sizes={"pitch": "12.7mm", "roller": "8.51mm", "inner-width": "7.75mm", "rows": "1"},
+            )
+            parts.add(
+                unit, "QF-52", kind="retaining ring", sizes={"shaft": "25mm", "thickness": "1.2mm"}
+            )
             unit.commit()
         yield store
 

@@ -36,7 +36,7 @@ def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
             )
             unit.commit()
         with store.store.writing("applies") as unit:
-            applying.applies(unit, "QF-1", model="Wren", serials="QW1-QW9", quantity=2)
+            applying.applies(unit, "QF-1", model="Whimbrel", serials="QW1-QW9", quantity=2)
             interchange(unit, "QF-1", "6204", grade="stated")
             unit.commit()
         yield store
@@ -54,7 +54,7 @@ def test_what_a_row_points_to_is_named(opened: OpenStore) -> None:
         latest = history(conn, "QF-1", None, 1)[0]
     assert "interchange added: part QF-1, with 6204, grade stated, both ways yes" in latest.lines
     [listed] = [line for line in latest.lines if line.startswith("serial range")]
-    assert "part QF-1, model Wren" in listed
+    assert "part QF-1, model Whimbrel" in listed
     assert listed.endswith("goes in yes, quantity 2")
 
 
@@ -110,9 +110,13 @@ def test_the_json_speaks_the_words_of_the_text(opened: OpenStore) -> None:
         latest = history_json(history(conn, "QF-1", None, 1))["actions"][0]
     [stated] = [c for c in latest["changes"] if c["what"] == "interchange"]
     assert stated == {
-        "what": "interchange", "change": "added", "count": 1, "name": "QF-1", "before": None,
+        "what": "interchange",
+        "change": "added",
+        "count": 1,
+        "name": "QF-1",
+        "before": None,
         "after": {"part": "QF-1", "with": "6204", "grade": "stated", "both ways": True},
-    }  # fmt: skip
+    }
     with opened.store.reading() as conn:
         first = history_json(history(conn, "QF-1", None, 5))["actions"][-1]
     sizes = {

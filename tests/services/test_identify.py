@@ -28,8 +28,14 @@ def test_seven_bearings_of_one_size_are_shown_as_a_tie(opened: OpenStore) -> Non
     assert answer.verdict == "several"
     tied = [c for c in answer.candidates if c.probability > 0.1]
     assert {c.part.number for c in tied} == {
-        "6204", "7204", "1204", "N204", "NJ204", "NU204", "NUP204"
-    }  # fmt: skip
+        "6204",
+        "7204",
+        "1204",
+        "N204",
+        "NJ204",
+        "NU204",
+        "NUP204",
+    }
     assert all(c.probability == pytest.approx(0.143, abs=0.002) for c in tied)
 
 
@@ -163,7 +169,7 @@ def test_an_unlisted_number_is_told_by_its_shape(seeded_path: Path, tmp_path: Pa
     assert any(
         "QF4480 is not in the store" in note
         and "numbers of Quillfeather (AA-9999)" in note
-        and "Wren Parts Book 1951" in note
+        and "Whimbrel Parts Book 1951" in note
         for note in unlisted
     )
     assert not any("not in the store" in note for note in listed)

@@ -21,9 +21,10 @@ from xref.standards.lookup import find
 from xref.standards.tolerance import bearing_limits
 
 BEARINGS = [
-    p for p in standard_parts()
+    p
+    for p in standard_parts()
     if p.type == "deep groove ball" and {"bore", "outside", "width"} <= set(p.sizes)
-]  # fmt: skip
+]
 NAMES = ("bore", "outside", "width")
 
 
@@ -61,11 +62,7 @@ def holds_together(answer: Identified) -> None:
         assert c.scored.start_bits + bits == pytest.approx(c.scored.total_bits)
 
 
-@given(
-    part=st.sampled_from(BEARINGS),
-    known=st.permutations(NAMES),
-    spelled=st.booleans(),
-)
+@given(part=st.sampled_from(BEARINGS), known=st.permutations(NAMES), spelled=st.booleans())
 @settings(max_examples=40, deadline=None)
 def test_an_extra_agreeing_size_never_lowers_the_right_parts_rank(
     opened: OpenStore, part: Part, known: list[str], spelled: bool

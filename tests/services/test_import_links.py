@@ -25,20 +25,29 @@ from xref.store.queries import resolve
 from xref.store.undo import actions, undo
 
 HEADING = (
-    "Part No.", "Maker", "Replaced by", "Replaces", "Interchange", "Model", "Serial from",
-    "Replaced as", "Change with", "Source", "Status",
-)  # fmt: skip
+    "Part No.",
+    "Maker",
+    "Replaced by",
+    "Replaces",
+    "Interchange",
+    "Model",
+    "Serial from",
+    "Replaced as",
+    "Change with",
+    "Source",
+    "Status",
+)
 CHOICES = (
     ("QF-1", "QF-2", "qf 3", "QF-4", "QF-5", "QF-6"),
     ("Quillfeather", "Quillfeather", "Dunmarrow", ""),
     ("", "QF-1", "QF2", "QF-3; QF-4", "QF-5 and QF-6", "Dunmarrow:QF-1", ":QF-9", "6204", "---"),
     ("", "", "QF-4", "QF-6", "QF-7"),
     ("", "QF-2 [same]", "QF-3 [with-work, one way]", "6304 [same]", "QF-8", "QF-5 [tried-fits]"),
-    ("", "Wren", "wren", "Wren; Lark", "---"),
+    ("", "Whimbrel", "whimbrel", "Whimbrel; Garganey", "---"),
     ("", "QW101", "7", "1,234"),
     ("", "", "one", "set, in a cycle", "serves back", "in a cycle", "rot"),
     ("", "", "QF-2", "QF-12"),
-    ("", "", "Wren book", NO_SOURCE),
+    ("", "", "Whimbrel book", NO_SOURCE),
     ("", "", "current", "discontinued"),
 )
 """What the cells of ``HEADING`` may hold: chains and cycles, several makers, and faults."""
@@ -100,8 +109,16 @@ def test_links_are_the_same_however_many_rows_go_at_once(
 
 
 MUDDLED = (
-    "QF-2210", "QF2210", "QF 22-10", "qf-2211", "QF-2211", "QF2-211", "W2-310", "W2 310", "W231-0",
-)  # fmt: skip
+    "QF-2210",
+    "QF2210",
+    "QF 22-10",
+    "qf-2211",
+    "QF-2211",
+    "QF2-211",
+    "W2-310",
+    "W2 310",
+    "W231-0",
+)
 """Numbers that are alike but for what parts them."""
 
 
@@ -111,11 +128,14 @@ def muddled(seed: int) -> list[list[str]]:
     makers = ("Quillfeather", "Dunmarrow", "", "")
     return [
         [
-            chance.choice(MUDDLED), chance.choice(makers), chance.choice(("", *MUDDLED)),
-            "; ".join(chance.sample(MUDDLED, chance.randint(0, 2))), chance.choice(("", *MUDDLED)),
+            chance.choice(MUDDLED),
+            chance.choice(makers),
+            chance.choice(("", *MUDDLED)),
+            "; ".join(chance.sample(MUDDLED, chance.randint(0, 2))),
+            chance.choice(("", *MUDDLED)),
         ]
         for _ in range(30)
-    ]  # fmt: skip
+    ]
 
 
 @pytest.mark.parametrize("seed", range(8))
@@ -149,7 +169,7 @@ def test_undo_takes_back_every_link_of_a_list(small: Path, tmp_path: Path) -> No
 def test_a_list_records_what_the_commands_record(small: Path, tmp_path: Path) -> None:
     heading = ("Part No.", "Maker", *HEADING[2:7], "Source", "Status")
     rows = [
-        ("QF-1", "Quillfeather", "QF-2", "", "", "Wren", "QW101", NO_SOURCE, ""),
+        ("QF-1", "Quillfeather", "QF-2", "", "", "Whimbrel", "QW101", NO_SOURCE, ""),
         ("QF-2", "Quillfeather", "QF-3; QF-4", "", "Dunmarrow:D-7 [same]", "", "", NO_SOURCE, ""),
         ("QF-5", "Quillfeather", "", "QF-6", "QF-1 [tried-fits, one way]", "", "", NO_SOURCE, ""),
     ]
@@ -161,7 +181,7 @@ def test_a_list_records_what_the_commands_record(small: Path, tmp_path: Path) ->
         store.import_file(listed(tmp_path / "bare.csv", (*heading[:2], "Source"), bare))
         with store.store.writing("links") as unit:
             supersede(unit, "QF-1", ["QF-2"])
-            applies(unit, "QF-1", model="Wren", serials="QW101-up")
+            applies(unit, "QF-1", model="Whimbrel", serials="QW101-up")
             supersede(unit, "QF-2", ["QF-3", "QF-4"], kind="choice", maker="Quillfeather")
             interchange(unit, "QF-2", "Dunmarrow:D-7", grade="same")
             supersede(unit, "Quillfeather:QF-6", ["QF-5"])
@@ -189,11 +209,12 @@ def test_a_cycle_over_rows_that_go_apart_is_found(
 @pytest.mark.parametrize(
     ("statuses", "kept"),
     [
-        (("", "mentioned"), "mentioned"), (("mentioned", ""), "mentioned"),
+        (("", "mentioned"), "mentioned"),
+        (("mentioned", ""), "mentioned"),
         (("mentioned", "discontinued"), "discontinued"),
         (("discontinued", "mentioned"), "discontinued"),
     ],
-)  # fmt: skip
+)
 def test_statuses_of_several_rows_are_the_same_the_next_time(
     small: Path, tmp_path: Path, statuses: tuple[str, str], kept: str
 ) -> None:

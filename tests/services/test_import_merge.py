@@ -75,13 +75,20 @@ def test_row_becomes_a_part_with_all_it_says(opened: OpenStore, tmp_path: Path) 
     done = opened.import_file(listed(tmp_path, HEADING, ONE))
     assert outcome(done) == (1, 0, 0, 0)
     assert done.mapping == {
-        "Part No.": "number", "Maker": "maker", "Kind": "kind", "Description": "words",
-        "Bore (mm)": "bore", "Shelf": "extra",
-    }  # fmt: skip
+        "Part No.": "number",
+        "Maker": "maker",
+        "Kind": "kind",
+        "Description": "words",
+        "Bore (mm)": "bore",
+        "Shelf": "extra",
+    }
     found = shown(opened, "QF-2214")
     assert (found["maker"], found["kind"], found["description"], found["sizes"]) == (
-        "Quillfeather", "casting", "chain case", {"bore": 20.0},
-    )  # fmt: skip
+        "Quillfeather",
+        "casting",
+        "chain case",
+        {"bore": 20.0},
+    )
 
 
 def test_column_that_means_nothing_is_kept_with_the_part(opened: OpenStore, tmp_path: Path) -> None:
@@ -173,10 +180,15 @@ def test_look_alike_number_of_another_size_is_not_proposed(
 @pytest.mark.parametrize(
     ("words", "number"),
     [
-        ("brg 6204 2rs", "6204"), ("bearing, 6204-2RS C3", "6204"), ("Lager 6304", "6304"),
-        ("lamp bracket 6204", ""), ("brg 6?04", ""), ("bearing housing", ""), ("brg 99999", ""),
+        ("brg 6204 2rs", "6204"),
+        ("bearing, 6204-2RS C3", "6204"),
+        ("Lager 6304", "6304"),
+        ("lamp bracket 6204", ""),
+        ("brg 6?04", ""),
+        ("bearing housing", ""),
+        ("brg 99999", ""),
     ],
-)  # fmt: skip
+)
 def test_designation_is_found_beside_a_word_of_the_trade(words: str, number: str) -> None:
     assert designation_in(words) == number
 
@@ -267,13 +279,33 @@ def test_designation_as_number_joins_the_standards_row(opened: OpenStore, tmp_pa
 
 
 LINKS = (
-    "Part No.", "Maker", "Replaced by", "Replaces", "Interchange", "Model", "Serial from",
-    "Serial to", "Qty", "Price", "Supplier", "Source",
-)  # fmt: skip
+    "Part No.",
+    "Maker",
+    "Replaced by",
+    "Replaces",
+    "Interchange",
+    "Model",
+    "Serial from",
+    "Serial to",
+    "Qty",
+    "Price",
+    "Supplier",
+    "Source",
+)
 LINKED = (
-    "QF-2214", "Quillfeather", "QF-3214", "QF-1214; QF-1215", "Dunmarrow:DM 881 [with-work]",
-    "Wren", "QW101", "QW499", "2", "£12.50", "Dunmarrow", "Wren parts book",
-)  # fmt: skip
+    "QF-2214",
+    "Quillfeather",
+    "QF-3214",
+    "QF-1214; QF-1215",
+    "Dunmarrow:DM 881 [with-work]",
+    "Whimbrel",
+    "QW101",
+    "QW499",
+    "2",
+    "£12.50",
+    "Dunmarrow",
+    "Whimbrel parts book",
+)
 
 
 def test_links_prices_and_ranges_are_recorded_once(opened: OpenStore, tmp_path: Path) -> None:
@@ -300,14 +332,15 @@ def test_number_mentioned_by_a_link_is_completed_by_its_own_row(
 def test_range_that_cannot_be_read_is_kept_beside_the_part(
     opened: OpenStore, tmp_path: Path
 ) -> None:
-    row = ("QF-1", "", "", "", "", "Wren", "early ones", "", "", "", "", "")
+    row = ("QF-1", "", "", "", "", "Whimbrel", "early ones", "", "", "", "", "")
     done = opened.import_file(listed(tmp_path, LINKS, row))
     assert [f.kind for f in done.findings] == ["model"]
     with opened.store.reading() as conn:
         noted = noted_of(conn, parts.show(conn, "QF-1").id)
     assert {(e.label, e.value) for e in noted.extras} == {
-        ("model", "Wren"), ("serial from", "early ones"),
-    }  # fmt: skip
+        ("model", "Whimbrel"),
+        ("serial from", "early ones"),
+    }
 
 
 @pytest.mark.parametrize("waiting", [60_000, 1], ids=["written at the end", "and between"])
@@ -364,9 +397,12 @@ def test_killed_import_leaves_the_store_as_before(seeded_path: Path, tmp_path: P
     before = dump(store)
     with subprocess.Popen(
         [sys.executable, "-c", STOPPED, str(store), str(path)],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE, cwd=CHECKOUT,
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        cwd=CHECKOUT,
         env={**os.environ, "PYTHONPATH": str(CHECKOUT)},
-    ) as process:  # fmt: skip
+    ) as process:
         assert process.stdout is not None
         assert process.stderr is not None
         assert process.stdout.readline() == b"merged\n", process.stderr.read().decode()

@@ -56,17 +56,20 @@ def test_both_ways_says_both(bare: OpenStore) -> None:
     assert line(bare, "B1", "A1").to_json()["direction"] == "both"
 
 
-def test_source_and_note_stand_with_the_line(wren: OpenStore) -> None:
+def test_source_and_note_stand_with_the_line(whimbrel: OpenStore) -> None:
     note(
-        wren, "QF-3306", "QF-0881", "with-work", note="file the key", source="Dunmarrow Price List"
+        whimbrel,
+        "QF-3306",
+        "QF-0881",
+        "with-work",
+        note="file the key",
+        source="Dunmarrow Price List",
     )
-    said = [d.note for d in line(wren, "QF-3306", "QF-0881").differences]
+    said = [d.note for d in line(whimbrel, "QF-3306", "QF-0881").differences]
     assert "file the key, Dunmarrow Price List 1974" in said
 
 
-def test_what_follows_only_through_others_drops_a_grade_a_step_and_says_so(
-    bare: OpenStore,
-) -> None:
+def test_what_follows_only_through_others_drops_a_grade_a_step_and_says_so(bare: OpenStore) -> None:
     for one, other in (("A1", "B1"), ("B1", "C1"), ("C1", "D1"), ("D1", "E1")):
         note(bare, one, other, "tried-fits")
     assert grades(bare, "A1") == {"B1": "tried, fits", "C1": "stated", "D1": "with work"}
@@ -164,8 +167,8 @@ def test_the_same_survives_a_change_of_the_part(bare: OpenStore) -> None:
     assert "B1" in {answer.candidates[0].part.number, *answer.candidates[0].scored.also}
 
 
-def test_a_part_of_mine_that_is_a_standard_size_is_one_with_it(wren: OpenStore) -> None:
-    first = wren.identify(mark=["QF-1421"]).candidates[0]
+def test_a_part_of_mine_that_is_a_standard_size_is_one_with_it(whimbrel: OpenStore) -> None:
+    first = whimbrel.identify(mark=["QF-1421"]).candidates[0]
     assert "6206" in {first.part.number, *first.scored.also}
 
 

@@ -42,7 +42,7 @@ def change(opened: OpenStore, number: str, **words: Any) -> None:
 
 def machine(opened: OpenStore, name: str, serial: str, **words: Any) -> None:
     with opened.store.writing("machine add") as unit:
-        machines.add(unit, name, model="Wren", serial=serial, **words)
+        machines.add(unit, name, model="Whimbrel", serial=serial, **words)
         unit.commit()
 
 
@@ -106,11 +106,7 @@ def test_a_number_cannot_supersede_itself(bare: OpenStore) -> None:
 
 @pytest.mark.parametrize(
     ("words", "said"),
-    [
-        ({"kind": ""}, "--as"),
-        ({"kind": "one"}, "--as"),
-        ({"kind": "some"}, "one, set, choice"),
-    ],
+    [({"kind": ""}, "--as"), ({"kind": "one"}, "--as"), ({"kind": "some"}, "one, set, choice")],
 )
 def test_several_new_numbers_must_say_whether_all_or_any(
     bare: OpenStore, words: dict[str, str], said: str
@@ -127,19 +123,19 @@ def test_a_quantity_that_is_none_is_refused(bare: OpenStore, quantity: float) ->
 
 
 def test_a_number_that_is_not_there_is_mentioned_only_under_the_other_sides_maker(
-    wren: OpenStore,
+    whimbrel: OpenStore,
 ) -> None:
-    done = record(wren, "QF-0881", "QF-9001")
+    done = record(whimbrel, "QF-0881", "QF-9001")
     assert done.made == ("QF-9001",)
     assert done.news[0].maker == "Quillfeather"
-    traced = wren.trace("QF-0881")
+    traced = whimbrel.trace("QF-0881")
     assert traced.current[0].part.status == "mentioned"
     assert found(traced) == ["unknown number"]
 
 
-def test_a_reading_command_makes_no_number(wren: OpenStore) -> None:
+def test_a_reading_command_makes_no_number(whimbrel: OpenStore) -> None:
     with pytest.raises(NotFoundError) as missing:
-        wren.trace("QF-4479")
+        whimbrel.trace("QF-4479")
     assert "QF-447" in missing.value.hint
 
 
@@ -168,10 +164,10 @@ def test_a_chain_ends_as_the_last_numbers_status_says(
     assert any(note in step for step in steps)
 
 
-def test_companions_are_to_be_changed_together_with_it(wren: OpenStore) -> None:
-    told = wren.trace("QF-4471").to_json()
+def test_companions_are_to_be_changed_together_with_it(whimbrel: OpenStore) -> None:
+    told = whimbrel.trace("QF-4471").to_json()
     assert told["later"][0]["with"] == ["QF-4490"]
-    with wren.store.reading() as conn:
+    with whimbrel.store.reading() as conn:
         steps = order(conn, resolve(conn, "QF-4471")).steps
     assert "change QF-4490 together with it" in steps
 
@@ -180,8 +176,8 @@ def branches(opened: OpenStore) -> None:
     add(opened, "A", "B", "C")
     machine(opened, "QW 312", "QW312", prefixes=["QW"])
     machine(opened, "QW 400", "QW400")
-    record(opened, "A", "B", serials="to 349", model="Wren")
-    record(opened, "A", "C", serials="350", model="Wren")
+    record(opened, "A", "B", serials="to 349", model="Whimbrel")
+    record(opened, "A", "C", serials="350", model="Whimbrel")
 
 
 @pytest.mark.parametrize(("name", "number"), [("QW 312", "B"), ("QW 400", "C")])
@@ -206,7 +202,7 @@ def test_without_a_machine_branches_by_serial_are_said_to_hang_on_it(bare: OpenS
 def test_a_number_superseded_only_from_a_serial_stays_current_below_it(bare: OpenStore) -> None:
     add(bare, "A", "B")
     machine(bare, "QW 312", "QW312", prefixes=["QW"])
-    record(bare, "A", "B", serials="350", model="Wren")
+    record(bare, "A", "B", serials="350", model="Whimbrel")
     traced = bare.trace("A", machine="QW 312")
     assert sold(traced) == {"A": 1.0}
     assert traced.current[0].part.status == "current"
@@ -215,14 +211,14 @@ def test_a_number_superseded_only_from_a_serial_stays_current_below_it(bare: Ope
 def test_a_step_of_another_model_does_not_hold(bare: OpenStore) -> None:
     add(bare, "A", "B")
     machine(bare, "QW 312", "QW312")
-    record(bare, "A", "B", model="Plover")
+    record(bare, "A", "B", model="Dotterel")
     assert sold(bare.trace("A", machine="QW 312")) == {"A": 1.0}
 
 
-def test_conflicting_sources_are_both_kept_and_told(wren: OpenStore) -> None:
-    record(wren, "QF-3306", "QF-3307", source="Wren Service Letters")
-    record(wren, "QF-3306", "QF-3308", source="Dunmarrow Price List")
-    traced = wren.trace("QF-3306")
+def test_conflicting_sources_are_both_kept_and_told(whimbrel: OpenStore) -> None:
+    record(whimbrel, "QF-3306", "QF-3307", source="Whimbrel Service Letters")
+    record(whimbrel, "QF-3306", "QF-3308", source="Dunmarrow Price List")
+    traced = whimbrel.trace("QF-3306")
     assert set(sold(traced)) == {"QF-3307", "QF-3308"}
     assert "conflict" in found(traced)
     assert len(traced.later) == 2

@@ -31,24 +31,24 @@ def asked(opened: OpenStore, number: str, **words: Any) -> Order:
     return first.order
 
 
-def test_identify_carries_the_number_sold_now(wren: OpenStore) -> None:
-    order = asked(wren, "QF-4471")
+def test_identify_carries_the_number_sold_now(whimbrel: OpenStore) -> None:
+    order = asked(whimbrel, "QF-4471")
     assert (order.number, order.maker) == ("D 70-0142", "Dunmarrow")
     assert "D 70-0142, sold in place of QF-4471" in order.steps
     assert "change QF-4490 together with it" in order.steps
 
 
-def test_a_part_in_no_chain_is_asked_for_by_its_own_number(wren: OpenStore) -> None:
-    assert asked(wren, "QF-2890").number == "QF-2890"
+def test_a_part_in_no_chain_is_asked_for_by_its_own_number(whimbrel: OpenStore) -> None:
+    assert asked(whimbrel, "QF-2890").number == "QF-2890"
 
 
-def test_a_seal_of_mine_has_its_standard_size(wren: OpenStore) -> None:
-    order = asked(wren, "QF-1420")
+def test_a_seal_of_mine_has_its_standard_size(whimbrel: OpenStore) -> None:
+    order = asked(whimbrel, "QF-1420")
     assert "the standard size 35x52x7 has the same boundary dimensions" in order.steps
 
 
-def test_a_part_that_is_a_standard_size_says_which(wren: OpenStore) -> None:
-    assert "it is the standard 6206" in asked(wren, "QF-1421").steps
+def test_a_part_that_is_a_standard_size_says_which(whimbrel: OpenStore) -> None:
+    assert "it is the standard 6206" in asked(whimbrel, "QF-1421").steps
 
 
 def test_several_standard_sizes_are_left_to_the_eye(bare: OpenStore) -> None:
@@ -59,15 +59,14 @@ def test_several_standard_sizes_are_left_to_the_eye(bare: OpenStore) -> None:
     assert "…" in step
 
 
-def test_a_shear_pin_has_no_standard_size(wren: OpenStore) -> None:
-    assert not any("standard" in step for step in asked(wren, "QF-0902").steps)
+def test_a_shear_pin_has_no_standard_size(whimbrel: OpenStore) -> None:
+    assert not any("standard" in step for step in asked(whimbrel, "QF-0902").steps)
 
 
 @pytest.mark.parametrize(
     ("number", "kind", "words", "sizes", "said"),
     [
-        ("QF-1", "shaft seal", "", {},
-         "not known yet: lips, spring, case, rubber"),
+        ("QF-1", "shaft seal", "", {}, "not known yet: lips, spring, case, rubber"),
         ("QF-1", "shaft seal", "oil seal FKM", {}, "rubber: FKM"),
         ("QF-1", "o-ring", "ring NBR 70", {}, "rubber: NBR; hardness: 70"),
         ("QF-1", "strip", "", {"hardness": "60"}, "say at the counter: hardness: 60"),
@@ -81,7 +80,7 @@ def test_a_shear_pin_has_no_standard_size(wren: OpenStore) -> None:
         ("QF-1", "casting", "chain case, left", {}, "the left hand"),
         ("QF-1", "thread", "", {}, "not known yet: length, grade, hand of the thread"),
     ],
-)  # fmt: skip
+)
 def test_the_counter_is_told_what_is_known_and_what_is_not(
     bare: OpenStore, number: str, kind: str, words: str, sizes: dict[str, str], said: str
 ) -> None:
@@ -94,8 +93,8 @@ def test_the_counter_is_told_what_is_known_and_what_is_not(
     assert any(said in step for step in order.steps)
 
 
-def test_only_a_split_pin_is_fitted_new_every_time(wren: OpenStore) -> None:
-    assert not any("every time" in step for step in asked(wren, "QF-0902").steps)
+def test_only_a_split_pin_is_fitted_new_every_time(whimbrel: OpenStore) -> None:
+    assert not any("every time" in step for step in asked(whimbrel, "QF-0902").steps)
 
 
 def test_cone_and_cup_are_a_pair(bare: OpenStore) -> None:
@@ -151,15 +150,15 @@ def test_a_cycle_is_told_with_the_order(bare: OpenStore) -> None:
     [({"kind": "set"}, "QF-7001 + QF-7002"), ({"kind": "choice"}, "QF-7001 or QF-7002")],
 )
 def test_a_set_is_asked_for_whole_and_a_choice_names_both(
-    wren: OpenStore, words: dict[str, str], ask: str
+    whimbrel: OpenStore, words: dict[str, str], ask: str
 ) -> None:
-    add(wren, "QF-7000", words="oil seal, gearbox input")
-    follow(wren, "QF-7000", "QF-7001", "QF-7002", **words)
-    assert asked(wren, "QF-7000").ask == ask
-    with wren.store.writing("wanted add") as unit:
+    add(whimbrel, "QF-7000", words="oil seal, gearbox input")
+    follow(whimbrel, "QF-7000", "QF-7001", "QF-7002", **words)
+    assert asked(whimbrel, "QF-7000").ask == ask
+    with whimbrel.store.writing("wanted add") as unit:
         wanting.add(unit, "QF-7000")
         unit.commit()
-    with wren.store.reading() as conn:
+    with whimbrel.store.reading() as conn:
         assert [line.ask for line in wanting.lines(conn)] == [ask]
 
 
@@ -173,8 +172,8 @@ def test_a_set_is_asked_for_whole_and_a_choice_names_both(
     ],
 )
 def test_the_counter_is_not_told_to_ask_what_such_a_bearing_never_has(
-    wren: OpenStore, number: str, never: str
+    whimbrel: OpenStore, number: str, never: str
 ) -> None:
-    (asked_for,) = (s for s in asked(wren, number).steps if "counter may ask" in s)
+    (asked_for,) = (s for s in asked(whimbrel, number).steps if "counter may ask" in s)
     assert never not in asked_for
     assert "cage" in asked_for

@@ -44,9 +44,13 @@ def shown(unit: UnitOfWork, number: str, maker: str | None = None) -> Part:
 
 def test_added_part_is_shown_as_it_was_typed(unit: UnitOfWork) -> None:
     added = parts.add(
-        unit, " QF-2214 ", maker="Quillfeather", kind="cast", words="chain  case, left",
+        unit,
+        " QF-2214 ",
+        maker="Quillfeather",
+        kind="cast",
+        words="chain  case, left",
         sizes={"bore": "1-3/8in", "teeth": "17", "section": "3.53mm"},
-    )  # fmt: skip
+    )
     found = shown(unit, "qf 2214")
     assert found == added
     assert (found.number, found.maker, found.kind) == ("QF-2214", "Quillfeather", "casting")
@@ -70,9 +74,14 @@ def test_json_of_a_part_is_in_millimetres_and_counts_as_they_are(unit: UnitOfWor
 
 @pytest.mark.parametrize(
     ("number", "maker", "shared_group"),
-    [("6204", "", "bearing 6204"), ("62 04", "", "bearing 6204"),
-     ("6204", "Quillfeather", None), ("6204X9", "", None), ("62040", "", None)],
-)  # fmt: skip
+    [
+        ("6204", "", "bearing 6204"),
+        ("62 04", "", "bearing 6204"),
+        ("6204", "Quillfeather", None),
+        ("6204X9", "", None),
+        ("62040", "", None),
+    ],
+)
 def test_only_a_bare_standard_number_shares_the_standards_group(
     unit: UnitOfWork, number: str, maker: str, shared_group: str | None
 ) -> None:
@@ -87,9 +96,15 @@ def test_only_a_bare_standard_number_shares_the_standards_group(
 
 @pytest.mark.parametrize(
     ("number", "row"),
-    [("NU 204", "NU204"), ("62/22", "62/22"), ("6222", "6222"), ("M10", "M10"), ("R-8", "R8"),
-     ("LM11949-LM11910", "LM11949/LM11910")],
-)  # fmt: skip
+    [
+        ("NU 204", "NU204"),
+        ("62/22", "62/22"),
+        ("6222", "6222"),
+        ("M10", "M10"),
+        ("R-8", "R8"),
+        ("LM11949-LM11910", "LM11949/LM11910"),
+    ],
+)
 def test_a_designation_is_the_row_of_its_key_or_a_bearing_spaced_otherwise(
     unit: UnitOfWork, number: str, row: str
 ) -> None:
@@ -133,11 +148,18 @@ def test_every_status_can_be_set(unit: UnitOfWork, status: str) -> None:
 
 @pytest.mark.parametrize(
     "given",
-    [{"status": "lost"}, {"kind": "locomotive"}, {"sizes": {"boar": "20mm"}},
-     {"sizes": {"bore": "-20mm"}}, {"sizes": {"bore": "nan"}}, {"sizes": {"teeth": "17.5"}},
-     {"words": "x" * 10_000}, {"words": "chain\0case"}],
+    [
+        {"status": "lost"},
+        {"kind": "locomotive"},
+        {"sizes": {"boar": "20mm"}},
+        {"sizes": {"bore": "-20mm"}},
+        {"sizes": {"bore": "nan"}},
+        {"sizes": {"teeth": "17.5"}},
+        {"words": "x" * 10_000},
+        {"words": "chain\0case"},
+    ],
     ids=str,
-)  # fmt: skip
+)
 def test_what_cannot_be_kept_is_refused(
     unit: UnitOfWork, given: dict[str, str | dict[str, str]]
 ) -> None:
@@ -191,31 +213,34 @@ def test_part_that_is_not_there_is_not_found(unit: UnitOfWork) -> None:
 
 def test_sources_are_listed_by_title_and_kept_once(unit: UnitOfWork) -> None:
     assert (
-        sources.add(unit, " Wren  parts book ", "1951", "parts book", "") == "Wren parts book 1951"
+        sources.add(unit, " Whimbrel  parts book ", "1951", "parts book", "")
+        == "Whimbrel parts book 1951"
     )
-    sources.add(unit, "Wren parts book", "1938", "parts book", "")
+    sources.add(unit, "Whimbrel parts book", "1938", "parts book", "")
     sources.add(unit, "Dunmarrow list", "", "", "spares")
     rows = sources.every(unit.conn)
     assert [row[1:3] for row in rows] == [
-        ("Dunmarrow list", ""), ("Wren parts book", "1938"), ("Wren parts book", "1951"),
-    ]  # fmt: skip
+        ("Dunmarrow list", ""),
+        ("Whimbrel parts book", "1938"),
+        ("Whimbrel parts book", "1951"),
+    ]
     assert sources.to_json(rows)["sources"][0]["note"] == "spares"
     with pytest.raises(InputError, match="already"):
-        sources.add(unit, "Wren parts book", "1951", "", "")
+        sources.add(unit, "Whimbrel parts book", "1951", "", "")
 
 
 def test_part_names_a_source_that_is_there(unit: UnitOfWork) -> None:
-    sources.add(unit, "Wren parts book", "1951", "", "")
-    parts.add(unit, "QF-1", source="Wren parts book 1951")
+    sources.add(unit, "Whimbrel parts book", "1951", "", "")
+    parts.add(unit, "QF-1", source="Whimbrel parts book 1951")
     with pytest.raises(InputError, match="no source"):
         parts.add(unit, "QF-2", source="Lost book")
 
 
 def test_title_in_two_editions_must_say_which(unit: UnitOfWork) -> None:
-    sources.add(unit, "Wren parts book", "1951", "", "")
-    sources.add(unit, "Wren parts book", "1938", "", "")
+    sources.add(unit, "Whimbrel parts book", "1951", "", "")
+    sources.add(unit, "Whimbrel parts book", "1938", "", "")
     with pytest.raises(AmbiguousError, match="2 editions"):
-        parts.add(unit, "QF-2", source="Wren parts book")
+        parts.add(unit, "QF-2", source="Whimbrel parts book")
 
 
 def test_units_left_open_above_left_nothing(shared: Store) -> None:

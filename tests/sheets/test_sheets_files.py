@@ -58,11 +58,16 @@ def test_letters_that_only_latin1_has_are_read_as_latin1(tmp_path: Path) -> None
 @pytest.mark.parametrize(
     ("lines", "sign"),
     [
-        (["a;b", "1,5;2,5", "3;4"], ";"), (["a,b", "1,2"], ","), (["a\tb,c", "1\t2"], "\t"),
-        (["a|b", "1|2"], "|"), (["alone", "x"], ","), (["title, of a list", "a;b", "1;2"], ";"),
-        (["part no,maker,note", "1,,2;3", "4,,5;6", "7;8"], ","), (["a,b", "|,|,|"], ","),
+        (["a;b", "1,5;2,5", "3;4"], ";"),
+        (["a,b", "1,2"], ","),
+        (["a\tb,c", "1\t2"], "\t"),
+        (["a|b", "1|2"], "|"),
+        (["alone", "x"], ","),
+        (["title, of a list", "a;b", "1;2"], ";"),
+        (["part no,maker,note", "1,,2;3", "4,,5;6", "7;8"], ","),
+        (["a,b", "|,|,|"], ","),
     ],
-)  # fmt: skip
+)
 def test_separator_is_the_one_that_parts_most_lines_alike(lines: list[str], sign: str) -> None:
     assert separator_of([f"{line}\n" for line in lines]) == sign
 
@@ -82,12 +87,22 @@ def test_spreadsheet_numbers_are_recovered_or_said(tmp_path: Path) -> None:
     workbooks.typed_xlsx(path)
     rows, findings = read(path)
     assert [(r.number, bool(r.reason)) for r in rows] == [
-        ("00471", False), ("471", False), ("100000", False), ("", True), ("TRUE", False),
-        ("0815", False), ("0031-704", False), ("", True),
-    ]  # fmt: skip
+        ("00471", False),
+        ("471", False),
+        ("100000", False),
+        ("", True),
+        ("TRUE", False),
+        ("0815", False),
+        ("0031-704", False),
+        ("", True),
+    ]
     assert said(findings) == [
-        (4, "exponent"), (5, "rejected"), (6, "truth value"), (9, "rejected"), (0, "number"),
-    ]  # fmt: skip
+        (4, "exponent"),
+        (5, "rejected"),
+        (6, "truth value"),
+        (9, "rejected"),
+        (0, "number"),
+    ]
     assert "3-4" in rows[3].reason
     assert "#REF!" in rows[7].reason
 
@@ -97,9 +112,11 @@ def test_sheets_that_are_lists_are_read_and_merged_makers_filled(tmp_path: Path)
     workbooks.sheets_xlsx(path)
     rows, findings = read(path)
     assert [(r.number, r.told.get("maker")) for r in rows] == [
-        ("QF-2214", "Quillfeather"), ("QF-2215", "Quillfeather"), ("DM 881", "Dunmarrow"),
+        ("QF-2214", "Quillfeather"),
+        ("QF-2215", "Quillfeather"),
+        ("DM 881", "Dunmarrow"),
         ("W21-0387-2", "Dunmarrow"),
-    ]  # fmt: skip
+    ]
     assert rows[3].sizes == {"bore": 31_750_000}
     assert [f.sheet for f in findings.listed()] == ["Notes"]
 
@@ -108,8 +125,10 @@ def test_maker_merged_downward_in_an_ods_is_filled(tmp_path: Path) -> None:
     path = tmp_path / "merged.ods"
     workbooks.merged_ods(path)
     assert [(r.number, r.told.get("maker")) for r in read(path)[0]] == [
-        ("QF-2214", "Quillfeather"), ("QF-2215", "Quillfeather"), ("DM 881", None),
-    ]  # fmt: skip
+        ("QF-2214", "Quillfeather"),
+        ("QF-2215", "Quillfeather"),
+        ("DM 881", None),
+    ]
 
 
 def test_cells_said_to_be_merged_over_each_other_are_filled_in_bounded_time() -> None:
@@ -131,16 +150,16 @@ def test_one_sheet_is_chosen_by_name(tmp_path: Path) -> None:
     ("name", "write", "numbers", "kinds"),
     [
         ("old.xls", workbooks.old_xls, ["471", "100000"], [(3, "exponent"), (0, "number")]),
-        (
-            "open.ods", workbooks.open_ods, ["471", "", "00815"],
-            [(3, "rejected"), (0, "number")],
-        ),
+        ("open.ods", workbooks.open_ods, ["471", "", "00815"], [(3, "rejected"), (0, "number")]),
     ],
-)  # fmt: skip
+)
 def test_other_workbooks_say_what_cannot_be_recovered(
-    tmp_path: Path, name: str, write: Callable[[Path], None], numbers: list[str],
+    tmp_path: Path,
+    name: str,
+    write: Callable[[Path], None],
+    numbers: list[str],
     kinds: list[tuple[int, str]],
-) -> None:  # fmt: skip
+) -> None:
     write(tmp_path / name)
     rows, findings = read(tmp_path / name)
     assert [r.number for r in rows] == numbers
@@ -156,11 +175,15 @@ def test_error_cells_are_findings_that_say_what_they_may_have_been(
     write(tmp_path / name)
     rows, findings = read(tmp_path / name)
     assert [(r.number, r.sizes.get("bore"), r.told.get("words")) for r in rows] == [
-        ("QF-2214", 20_000_000, "chain case"), ("QF-2215", None, None), ("", None, None),
-    ]  # fmt: skip
+        ("QF-2214", 20_000_000, "chain case"),
+        ("QF-2215", None, None),
+        ("", None, None),
+    ]
     assert [(f.row, f.column, f.kind) for f in findings.listed()] == [
-        (3, "Description", "error"), (3, "Bore", "error"), (4, "Part No.", "rejected"),
-    ]  # fmt: skip
+        (3, "Description", "error"),
+        (3, "Bore", "error"),
+        (4, "Part No.", "rejected"),
+    ]
     said = [f.message for f in findings.listed()]
     assert ["-2RS" in said[0], "divided" in said[1], "deleted" in said[2]] == [True, True, True]
     assert all("may have been" in message for message in said)

@@ -67,15 +67,21 @@ def test_group_does_not_reach_over_a_column_of_another_name() -> None:
     heading = ("Part No.", "Serial", "", "Shelf", ""), ("", "from", "to", "", "row")
     found = table(*heading, ("QF-1", "1", "2", "A", "B"))
     assert [c.label for c in found.columns] == [
-        "Part No.", "Serial from", "Serial to", "Shelf", "row",
-    ]  # fmt: skip
+        "Part No.",
+        "Serial from",
+        "Serial to",
+        "Shelf",
+        "row",
+    ]
 
 
 def test_heading_of_two_lines_in_one_cell_is_one() -> None:
     found = meaning_of("Serial\nfrom"), meaning_of("Bore\n(in)"), meaning_of("Part\nNo.")
     assert [(m.field, m.unit) for m in found if m] == [
-        ("serial from", ""), ("bore", "inch"), ("number", ""),
-    ]  # fmt: skip
+        ("serial from", ""),
+        ("bore", "inch"),
+        ("number", ""),
+    ]
 
 
 @pytest.mark.parametrize(
@@ -89,7 +95,9 @@ def test_line_of_data_is_not_taken_for_the_rest_of_the_heading(below: Sequence[s
 
 
 def test_title_above_is_no_part_of_the_heading() -> None:
-    found = table(("Parts of the Wren", "", ""), ("Part No.", "Maker", "Bore"), ("QF-1", "Q", "2"))
+    found = table(
+        ("Parts of the Whimbrel", "", ""), ("Part No.", "Maker", "Bore"), ("QF-1", "Q", "2")
+    )
     assert [c.label for c in found.columns] == ["Part No.", "Maker", "Bore"]
 
 

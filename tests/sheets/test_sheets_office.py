@@ -27,20 +27,30 @@ pytestmark = pytest.mark.skipif(OFFICE is None, reason="LibreOffice is not insta
 
 LIST = (
     ("Part No.", "Maker", "Description", "Bore (mm)", "Shelf", "Replaced by", "Model", "Serials"),
-    ("00123", "Dunmarrow", "=1+1", "12.7", "TRUE", "QF-1; QF-2", "Wren", "QW101-QW349"),
+    ("00123", "Dunmarrow", "=1+1", "12.7", "TRUE", "QF-1; QF-2", "Whimbrel", "QW101-QW349"),
     ("1E5", "Dunmarrow", "Büchse", "31.75", "3-4", "", "", ""),
     ("3-4", "Quillfeather", "NA", "", "0815", "", "", ""),
-)  # fmt: skip
+)
 
 
 def _saved_as(kind: str, path: Path, folder: Path) -> Path:
     assert OFFICE is not None
     profile = (folder / "profile").as_uri()
     subprocess.run(
-        [OFFICE, f"-env:UserInstallation={profile}", "--headless", "--convert-to", kind,
-         "--outdir", str(folder / kind), str(path)],
-        check=True, capture_output=True, timeout=180,
-    )  # fmt: skip
+        [
+            OFFICE,
+            f"-env:UserInstallation={profile}",
+            "--headless",
+            "--convert-to",
+            kind,
+            "--outdir",
+            str(folder / kind),
+            str(path),
+        ],
+        check=True,
+        capture_output=True,
+        timeout=180,
+    )
     return folder / kind / f"{path.stem}.{kind}"
 
 
@@ -63,9 +73,12 @@ def test_export_saved_by_a_spreadsheet_program_comes_in_unchanged(
 
 @pytest.mark.parametrize(
     ("kind", "recovered"),
-    [("xlsx", ("00471", "TRUE", "0031-704")), ("xls", ("471", "TRUE", "31704")),
-     ("ods", ("471", "1", "31704"))],
-)  # fmt: skip
+    [
+        ("xlsx", ("00471", "TRUE", "0031-704")),
+        ("xls", ("471", "TRUE", "31704")),
+        ("ods", ("471", "1", "31704")),
+    ],
+)
 def test_what_a_spreadsheet_program_made_of_numbers_is_recovered_or_rejected(
     tmp_path: Path, kind: str, recovered: tuple[str, str, str]
 ) -> None:
@@ -75,9 +88,7 @@ def test_what_a_spreadsheet_program_made_of_numbers_is_recovered_or_rejected(
     findings = Findings(path.name)
     [table] = read_tables(_saved_as(kind, path, tmp_path), "", {}, findings)
     rows = list(RowReader(table, "mm", findings).rows())
-    assert [row.number for row in rows] == [
-        padded, "471", "100000", "", truth, "0815", grouped, "",
-    ]  # fmt: skip
+    assert [row.number for row in rows] == [padded, "471", "100000", "", truth, "0815", grouped, ""]
     assert [row.line for row in rows if row.reason] == [5, 9]
 
 
@@ -86,6 +97,6 @@ def test_makers_merged_downward_are_filled(tmp_path: Path, kind: str) -> None:
     path = tmp_path / "sheets.xlsx"
     workbooks.sheets_xlsx(path)
     findings = Findings(path.name)
-    tables = read_tables(_saved_as(kind, path, tmp_path), "Wren", {}, findings)
+    tables = read_tables(_saved_as(kind, path, tmp_path), "Whimbrel", {}, findings)
     rows = [row for table in tables for row in RowReader(table, "mm", findings).rows()]
     assert [row.told["maker"] for row in rows] == ["Quillfeather", "Quillfeather", "Dunmarrow"]

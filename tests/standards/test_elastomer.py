@@ -5,12 +5,7 @@ from __future__ import annotations
 import pytest
 
 from xref.errors import InputError
-from xref.standards.elastomer import (
-    FLUIDS,
-    RATINGS,
-    hardness_agrees,
-    suits,
-)
+from xref.standards.elastomer import FLUIDS, RATINGS, hardness_agrees, suits
 from xref.tables import read_table
 
 RUBBERS = read_table("elastomer")
@@ -108,9 +103,15 @@ def test_an_unknown_fluid_is_refused_with_the_choices(fluid: str) -> None:
 # ±5 on new rubber from two stored specifications; how much old rubber hardens is judged.
 @pytest.mark.parametrize(
     ("reading", "named", "agrees"),
-    [(70, 70, True), (85, 70, True), (65, 70, True), (60, 70, False), (55, 40, True),
-     (65, 40, False)],
-)  # fmt: skip
+    [
+        (70, 70, True),
+        (85, 70, True),
+        (65, 70, True),
+        (60, 70, False),
+        (55, 40, True),
+        (65, 40, False),
+    ],
+)
 def test_old_rubber_may_read_harder_but_not_softer(reading: int, named: int, agrees: bool) -> None:
     assert hardness_agrees(reading, named) is agrees
 

@@ -63,8 +63,7 @@ def test_a_belts_length_has_the_limits_of_its_kind() -> None:
 
 
 @pytest.mark.parametrize(
-    "near",
-    ["09B-1", "08B-4", "08D-1", "A46.5", "A25", "3V251", "V-BELT F", "SPD"],
+    "near", ["09B-1", "08B-4", "08D-1", "A46.5", "A25", "3V251", "V-BELT F", "SPD"]
 )
 def test_a_drive_that_is_not_made_finds_nothing(near: str) -> None:
     assert find(near) == ()

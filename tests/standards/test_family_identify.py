@@ -87,12 +87,7 @@ CASES = [
         "8x36x40",
         ("8x36x42", "8x32x36", "8x42x46"),
     ),
-    (
-        "other",
-        {"large-end": "0.700in", "small-end": "0.572in"},
-        "MT 2",
-        ("MT 1", "MT 3", "JT 6"),
-    ),
+    ("other", {"large-end": "0.700in", "small-end": "0.572in"}, "MT 2", ("MT 1", "MT 3", "JT 6")),
     (
         "strip",
         {"thickness": "4mm", "width": "20mm"},
@@ -153,12 +148,7 @@ CASES = [
         "DIN 2093 A 50",
         ("DIN 2093 B 50", "DIN 2093 A 45", "ISO 7089 M24"),
     ),
-    (
-        "pin",
-        {"small-end": "6mm"},
-        "ISO 2339 6",
-        ("ISO 2339 5", "ISO 2339 8", "ISO 2338 6"),
-    ),
+    ("pin", {"small-end": "6mm"}, "ISO 2339 6", ("ISO 2339 5", "ISO 2339 8", "ISO 2338 6")),
     (
         "other",
         {"across-flats": "7mm", "diameter": "6mm", "pitch": "1mm", "height": "16mm"},
@@ -219,14 +209,32 @@ def test_a_whitworth_and_a_unified_thread_of_one_pitch_are_both_shown(opened: Op
 @pytest.mark.parametrize(
     ("mark", "numbers"),
     [
-        ("1/2W", {"bolt head and nut 1/2 BSW large hexagon",
-                  "bolt head and nut 9/16 BSF/BSW small hexagon"}),
-        ("7/16 BS", {"bolt head and nut M12", "bolt head and nut 7/16 BSF/BSW small hexagon",
-                     "bolt head and nut 3/8 BSW large hexagon"}),
-        ("3/4 AF", {"bolt head 1/2 UNC/UNF", "nut 1/2 UNC/UNF", "bolt head and nut M12 older",
-                    "square nut 7/16 UNC"}),
+        (
+            "1/2W",
+            {
+                "bolt head and nut 1/2 BSW large hexagon",
+                "bolt head and nut 9/16 BSF/BSW small hexagon",
+            },
+        ),
+        (
+            "7/16 BS",
+            {
+                "bolt head and nut M12",
+                "bolt head and nut 7/16 BSF/BSW small hexagon",
+                "bolt head and nut 3/8 BSW large hexagon",
+            },
+        ),
+        (
+            "3/4 AF",
+            {
+                "bolt head 1/2 UNC/UNF",
+                "nut 1/2 UNC/UNF",
+                "bolt head and nut M12 older",
+                "square nut 7/16 UNC",
+            },
+        ),
     ],
-)  # fmt: skip
+)
 def test_the_spanner_that_fits_names_every_hexagon_it_serves(
     opened: OpenStore, mark: str, numbers: set[str]
 ) -> None:

@@ -41,9 +41,10 @@ def test_a_cap_screws_hexagon_has_its_published_size() -> None:
 
 def test_one_spanner_serves_threads_of_several_systems() -> None:
     near = [
-        p for p in standard_parts()
+        p
+        for p in standard_parts()
         if p.type == "hexagon" and abs(p.sizes["across-flats"].value - 19 * MM) < 60_000
-    ]  # fmt: skip
+    ]
     assert {p.number for p in near} >= {"bolt head and nut M12 older", "bolt head 1/2 UNC/UNF"}
     assert len({p.sizes["diameter"].value for p in near}) > 1
 

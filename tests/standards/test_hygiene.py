@@ -86,9 +86,19 @@ def test_the_check_finds_what_it_is_for(cell: str) -> None:
 
 @pytest.mark.parametrize(
     "cell",
-    ["DIN 863 / ISO 3611", "NBR / NBR", "62/22", "12.5/0.1", "agrees: water/steam", "202320",
-     "disagrees: -8 in another table", "m/s", "H917840", "2014/32/EU (MID) MI-008"],
-)  # fmt: skip
+    [
+        "DIN 863 / ISO 3611",
+        "NBR / NBR",
+        "62/22",
+        "12.5/0.1",
+        "agrees: water/steam",
+        "202320",
+        "disagrees: -8 in another table",
+        "m/s",
+        "H917840",
+        "2014/32/EU (MID) MI-008",
+    ],
+)
 def test_the_check_leaves_standards_and_sizes_alone(cell: str) -> None:
     assert unwanted(cell) == []
 

@@ -8,14 +8,7 @@ from xref.domain.kinds import KINDS
 from xref.domain.size import NM_PER_MM, parse_length
 from xref.errors import InputError
 from xref.standards.seal_rule import press_fit, width_limits
-from xref.standards.wear import (
-    AS_NOMINAL,
-    CONDITIONS,
-    NONE,
-    measured_directly,
-    repair_steps,
-    wear,
-)
+from xref.standards.wear import AS_NOMINAL, CONDITIONS, NONE, measured_directly, repair_steps, wear
 from xref.tables import read_table
 
 
@@ -221,8 +214,13 @@ def test_a_bore_or_pin_may_be_off_by_a_repair_step(nm: int, text: str) -> None:
 
 @pytest.mark.parametrize(
     ("kind", "name"),
-    [("bearing", "bore"), ("shaft seal", "bore"), ("o-ring", "inside"), ("bush", "width"),
-     ("", "bore")],
-)  # fmt: skip
+    [
+        ("bearing", "bore"),
+        ("shaft seal", "bore"),
+        ("o-ring", "inside"),
+        ("bush", "width"),
+        ("", "bore"),
+    ],
+)
 def test_bearings_seals_and_widths_have_no_repair_steps(kind: str, name: str) -> None:
     assert repair_steps(kind, name) == ()

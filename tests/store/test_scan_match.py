@@ -58,8 +58,18 @@ def cost_by_hand(mark: str, text: str) -> int:
 
 
 MARKS = [
-    "6204", "62?4", "6[23]04", "QF2214", "2240*", "*204", "62*4", "*20*", "QF*2*14", "620", "WB11",
-]  # fmt: skip
+    "6204",
+    "62?4",
+    "6[23]04",
+    "QF2214",
+    "2240*",
+    "*204",
+    "62*4",
+    "*20*",
+    "QF*2*14",
+    "620",
+    "WB11",
+]
 TEXTS = st.lists(st.text("0246QF", min_size=1, max_size=8), min_size=1, max_size=12)
 
 

@@ -22,7 +22,7 @@ from xref.store.scan_planes import (
     slots,
     slotted,
     unpacked,
-)  # fmt: skip
+)
 
 TEXTS = st.text("0123456789ABOQZ", min_size=1, max_size=PLACES + 6)
 ROWS = st.dictionaries(st.integers(0, ROOM - 1), TEXTS, max_size=5)

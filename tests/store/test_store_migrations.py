@@ -52,9 +52,10 @@ def dump(path: Path) -> list[str]:
         names = [n for (n,) in conn.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
         rows = [
             f"{name}: {row}"
-            for name in sorted(names) if name not in ("alembic_version", "sqlite_sequence")
+            for name in sorted(names)
+            if name not in ("alembic_version", "sqlite_sequence")
             for row in conn.execute(f"SELECT * FROM {name} ORDER BY 1, 2")
-        ]  # fmt: skip
+        ]
     conn.close()
     return rows
 
@@ -181,8 +182,9 @@ def test_tables_have_no_type_or_index_of_sqlite_alone() -> None:
     made = [str(CreateTable(t).compile(dialect=dialect)) for t in metadata.sorted_tables]
     made += [
         str(CreateIndex(i).compile(dialect=dialect))
-        for t in metadata.sorted_tables for i in t.indexes
-    ]  # fmt: skip
+        for t in metadata.sorted_tables
+        for i in t.indexes
+    ]
     assert len(made) == len(metadata.tables) + sum(len(t.indexes) for t in metadata.sorted_tables)
     assert all(c.name for t in metadata.sorted_tables for c in t.constraints)
     assert isinstance(metadata, MetaData)

@@ -12,13 +12,7 @@ from xref.services.parts import own_part
 from xref.standards.families import standard_parts
 from xref.store.engine import Store
 from xref.store.near import Window, boundary_classes, group_members, parts_with_size
-from xref.store.queries import (
-    count_parts,
-    list_parts,
-    parts_by_words,
-    resolve,
-    value_weights,
-)
+from xref.store.queries import count_parts, list_parts, parts_by_words, resolve, value_weights
 from xref.store.tally import population
 
 MM = 1_000_000
@@ -47,9 +41,18 @@ def test_slash_tells_two_bearings_apart(store: Store, text: str, number: str) ->
 
 @pytest.mark.parametrize(
     ("text", "number"),
-    [("0071", "0071"), ("71", "71"), ("007 1", "0071"), ("1E5", "1E5"), ("100000", "100000"),
-     ("3-4", "3-4"), ("34", "34"), ("3 4", "3-4"), ("NA", "NA")],
-)  # fmt: skip
+    [
+        ("0071", "0071"),
+        ("71", "71"),
+        ("007 1", "0071"),
+        ("1E5", "1E5"),
+        ("100000", "100000"),
+        ("3-4", "3-4"),
+        ("34", "34"),
+        ("3 4", "3-4"),
+        ("NA", "NA"),
+    ],
+)
 def test_number_is_text_and_every_character_counts(store: Store, text: str, number: str) -> None:
     put(
         store,
@@ -133,13 +136,15 @@ def test_weights_of_a_size_agree_with_a_count_over_the_tables(store: Store, name
 )
 def test_classes_in_a_window_are_those_a_scan_finds(store: Store, windows: list[Window]) -> None:
     wanted = [
-        part for part in standard_parts()
+        part
+        for part in standard_parts()
         if any(
-            w.name in part.sizes and w.low <= part.sizes[w.name].value <= w.high
+            w.name in part.sizes
+            and w.low <= part.sizes[w.name].value <= w.high
             and (w.kinds is None or part.kind in w.kinds)
             for w in windows
         )
-    ]  # fmt: skip
+    ]
     with store.reading() as conn:
         found = boundary_classes(conn, windows)
     assert sum(c.parts for c in found) == len(wanted) > 0

@@ -27,15 +27,31 @@ def row(number: str, width: int = 14, maker: str = "ISO 15") -> Part:
         name: StoredSize(v * MM) for name, v in (("bore", 20), ("outside", 47), ("width", width))
     }
     return Part(
-        number, maker, "bearing", f"bearing {number}", "standard", 1.0,
-        type="deep groove ball", words="deep groove ball bearing", sizes=sizes,
-        spellings=(Spelling(number, takes_suffix=True),), tables_agreeing=3,
-    )  # fmt: skip
+        number,
+        maker,
+        "bearing",
+        f"bearing {number}",
+        "standard",
+        1.0,
+        type="deep groove ball",
+        words="deep groove ball bearing",
+        sizes=sizes,
+        spellings=(Spelling(number, takes_suffix=True),),
+        tables_agreeing=3,
+    )
 
 
-OWN = Part("QF-7", "Quillfeather", "bearing", "bearing 6204", "store", 4.0,
-           words="jackshaft bearing", sizes={"bore": StoredSize(20 * MM)},
-           spellings=(Spelling("QF-7"),))  # fmt: skip
+OWN = Part(
+    "QF-7",
+    "Quillfeather",
+    "bearing",
+    "bearing 6204",
+    "store",
+    4.0,
+    words="jackshaft bearing",
+    sizes={"bore": StoredSize(20 * MM)},
+    spellings=(Spelling("QF-7"),),
+)
 
 
 def test_refresh_changes_the_figures_and_keeps_ids_and_own_rows(

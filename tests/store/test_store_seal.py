@@ -34,7 +34,7 @@ def path(small: Path, tmp_path: Path) -> Path:
 
 def write(store: Store, number: int, note: str = "") -> None:
     with store.writing("test") as unit:
-        sources.add(unit, f"Wren Book {number}", "1951", "parts book", note)
+        sources.add(unit, f"Whimbrel Book {number}", "1951", "parts book", note)
         unit.commit()
 
 

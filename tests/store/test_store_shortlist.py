@@ -71,10 +71,19 @@ def middle_gone(text: str, _chance: random.Random) -> str:
 
 @pytest.mark.parametrize(
     "fault",
-    [faultless, illegible, look_alikes, misread, missing, swapped, end_gone, beginning_gone,
-     middle_gone],
+    [
+        faultless,
+        illegible,
+        look_alikes,
+        misread,
+        missing,
+        swapped,
+        end_gone,
+        beginning_gone,
+        middle_gone,
+    ],
     ids=lambda f: f.__name__,
-)  # fmt: skip
+)
 def test_right_spelling_is_let_through(store: Store, fault: Fault) -> None:
     chance = random.Random(fault.__name__)
     with store.reading() as conn:

@@ -21,12 +21,17 @@ from xref.store.tally import population, stored_tally, tally_of
 MM = 1_000_000
 
 
-def wren(number: str, **fields: object) -> Part:
+def whimbrel(number: str, **fields: object) -> Part:
     """A part of the user's own, from Quillfeather's books."""
     made = Part(
-        number, "Quillfeather", "casting", f"own:QUILLFEATHER:{number}", "store", 4.0,
+        number,
+        "Quillfeather",
+        "casting",
+        f"own:QUILLFEATHER:{number}",
+        "store",
+        4.0,
         spellings=(Spelling(number),),
-    )  # fmt: skip
+    )
     return replace(made, **fields)  # type: ignore[arg-type]
 
 
@@ -44,7 +49,7 @@ def recounted(conn: Connection) -> dict[tuple[str, str], float]:
 
 
 def test_part_is_read_back_as_it_was_written(store: Store) -> None:
-    given = wren(
+    given = whimbrel(
         "QF-2214",
         words="chain case, left",
         status="not-sold-separately",
@@ -69,7 +74,7 @@ def test_part_is_read_back_as_it_was_written(store: Store) -> None:
 def write_then_fail(store: Store) -> None:
     """Add a part and meet an error before the commit."""
     with store.writing("broken") as unit:
-        unit.add_part(wren("QF-2"))
+        unit.add_part(whimbrel("QF-2"))
         raise KeyError
 
 
@@ -77,7 +82,7 @@ def add_all(store: Store, numbers: list[str]) -> None:
     """Add parts of these numbers in one unit."""
     with store.writing("import") as unit:
         for number in numbers:
-            unit.add_part(wren(number))
+            unit.add_part(whimbrel(number))
         unit.commit()
 
 
@@ -85,8 +90,8 @@ def test_nothing_stays_of_a_unit_that_is_not_committed(store: Store) -> None:
     with store.reading() as conn:
         before = figures(conn)
     with store.writing("forgotten") as unit:
-        unit.add_part(wren("QF-1"))
-        unit.add_source("Wren parts book", "1951", "", "")
+        unit.add_part(whimbrel("QF-1"))
+        unit.add_source("Whimbrel parts book", "1951", "", "")
     with pytest.raises(KeyError):
         write_then_fail(store)
     with store.reading() as conn:
@@ -105,11 +110,11 @@ def test_row_900_that_fails_leaves_nothing_of_the_899_before_it(store: Store) ->
 
 def test_two_writings_of_one_key_are_one_part_and_two_makers_two(store: Store) -> None:
     with store.writing("add") as unit:
-        unit.add_part(wren("QF 22.14"))
+        unit.add_part(whimbrel("QF 22.14"))
         with pytest.raises(InputError, match="already in the store"):
-            unit.add_part(wren("qf-22-14"))
-        unit.add_part(wren("QF 22.14", maker="Dunmarrow", group="own:DUNMARROW:QF-22-14"))
-        unit.add_part(wren("QF 22/14", group="own:QUILLFEATHER:QF-22/14"))
+            unit.add_part(whimbrel("qf-22-14"))
+        unit.add_part(whimbrel("QF 22.14", maker="Dunmarrow", group="own:DUNMARROW:QF-22-14"))
+        unit.add_part(whimbrel("QF 22/14", group="own:QUILLFEATHER:QF-22/14"))
         unit.commit()
 
 
@@ -123,7 +128,7 @@ def test_boundary_dimensions_are_kept_once_for_all_parts_that_share_them(store: 
         before = conn.scalar(select(func.count()).select_from(boundary))
         on = conn.scalar(select(part.c.boundary_id).where(part.c.id == resolve(conn, "6204").id))
     with store.writing("add") as unit:
-        ident = unit.add_part(wren("QF-7", sizes=sizes))
+        ident = unit.add_part(whimbrel("QF-7", sizes=sizes))
         unit.commit()
     with store.reading() as conn:
         assert conn.scalar(select(func.count()).select_from(boundary)) == before
@@ -132,7 +137,7 @@ def test_boundary_dimensions_are_kept_once_for_all_parts_that_share_them(store: 
 
 def test_removed_part_takes_all_that_hangs_on_it(store: Store) -> None:
     with store.writing("add") as unit:
-        ident = unit.add_part(wren("QF-7", sizes={"pitch": StoredSize(5)}))
+        ident = unit.add_part(whimbrel("QF-7", sizes={"pitch": StoredSize(5)}))
         unit.add_mark(ident, PartMark("C 1187", "casting"))
         unit.add_mark(ident, PartMark("7 QF", "number"))
         unit.commit()
@@ -146,8 +151,8 @@ def test_removed_part_takes_all_that_hangs_on_it(store: Store) -> None:
 
 def test_change_keeps_the_marks_and_where_they_were_found(store: Store) -> None:
     with store.writing("add") as unit:
-        book = unit.add_source("Wren parts book", "1951", "", "")
-        ident = unit.add_part(wren("QF-7"), book)
+        book = unit.add_source("Whimbrel parts book", "1951", "", "")
+        ident = unit.add_part(whimbrel("QF-7"), book)
         unit.add_mark(ident, PartMark("QF 7 A", "number"), book)
         unit.commit()
     with store.writing("change") as unit:
@@ -170,7 +175,7 @@ def test_only_a_mark_of_the_number_role_is_searched_as_a_number(
     store: Store, role: str, searched: bool
 ) -> None:
     with store.writing("mark") as unit:
-        ident = unit.add_part(wren("QF-7"))
+        ident = unit.add_part(whimbrel("QF-7"))
         unit.add_mark(ident, PartMark("ZX 99", role))
         unit.commit()
     with store.reading() as conn:
@@ -182,7 +187,7 @@ def test_part_of_ones_own_cannot_be_put_under_a_standard(store: Store) -> None:
     with store.reading() as conn:
         standard = resolve(conn, "6204").maker
     with pytest.raises(InputError, match="is a standard"), store.writing("add") as unit:
-        unit.add_part(wren("99999", maker=standard))
+        unit.add_part(whimbrel("99999", maker=standard))
 
 
 def test_shipped_rows_are_counted_exactly(store: Store) -> None:
@@ -195,7 +200,7 @@ def test_duplicate_of_a_standard_size_counts_once_with_the_greater_weight(store:
         standard = resolve(conn, "6204")
         before = population(conn)
     plain = Pattern("bearing", frozenset(standard.sizes), True)
-    twin = wren("6204", maker="", kind="bearing", group=standard.group)
+    twin = whimbrel("6204", maker="", kind="bearing", group=standard.group)
     with store.writing("add") as unit:
         ident = unit.add_part(twin)
         unit.commit()
@@ -217,7 +222,7 @@ def some_part(chance: random.Random, number: int) -> Part:
     """A part of a random make, often in a group with others."""
     names = chance.sample(["bore", "outside", "width", "pitch", "teeth"], chance.randint(0, 4))
     words = chance.choice(["", "chain case", "Chain wheel, 17 teeth", "case"])
-    return wren(
+    return whimbrel(
         f"QF-{number}",
         group=chance.choice(["a", "b", "c", f"own:{number}", "bearing 6204"]),
         kind=chance.choice(["", "bearing", "casting"]),

@@ -28,23 +28,27 @@ def test_two_that_import_add_and_undo_lose_no_row_and_are_never_refused(path: Pa
 def ask(path: Path, *args: str) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         [sys.executable, "-m", "xref", "--store", str(path), *args],
-        capture_output=True, text=True, cwd=CHECKOUT, check=False, timeout=120,
-    )  # fmt: skip
+        capture_output=True,
+        text=True,
+        cwd=CHECKOUT,
+        check=False,
+        timeout=120,
+    )
 
 
 def test_search_is_answered_while_another_holds_the_store_for_writing(path: Path) -> None:
     """The writer lets go only after the answer is here: had it waited, it would never come."""
     store = open_engine(path)
     with store.writing("test") as unit:
-        unit.add_source("Wren Parts Book", "1951", "", "")
+        unit.add_source("Whimbrel Parts Book", "1951", "", "")
         done = ask(path, "identify", "--mark", "6204")
         listed = ask(path, "source", "list")
         unit.commit()
     store.close()
     assert (done.returncode, done.stderr) == (0, "")
     assert "6204" in done.stdout
-    assert "Wren" not in listed.stdout
-    assert "Wren" in ask(path, "source", "list").stdout
+    assert "Whimbrel" not in listed.stdout
+    assert "Whimbrel" in ask(path, "source", "list").stdout
 
 
 def test_search_does_not_wait_even_where_the_standard_rows_are_due_for_renewal(path: Path) -> None:

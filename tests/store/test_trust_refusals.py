@@ -19,9 +19,14 @@ from xref.store.engine import open_engine
 
 CHECKOUT = Path(__file__).parents[2]
 COMMANDS = (
-    ("identify", "--mark", "62?4"), ("part", "list"), ("part", "show", "6204"), ("check",),
-    ("history",), ("part", "add", "QF-9"), ("undo",),
-)  # fmt: skip
+    ("identify", "--mark", "62?4"),
+    ("part", "list"),
+    ("part", "show", "6204"),
+    ("check",),
+    ("history",),
+    ("part", "add", "QF-9"),
+    ("undo",),
+)
 WRITING = {"add", "undo"}
 
 
@@ -43,7 +48,10 @@ def in_lines(said: str) -> list[str]:
 def worked_in(tmp_path_factory: pytest.TempPathFactory) -> bytes:
     """A store that somebody has worked in, as bytes."""
     path = tmp_path_factory.mktemp("worked") / "store.xref"
-    for args in (("part", "add", "QF-1", "--size", "bore=20mm"), ("source", "add", "Wren Book")):
+    for args in (
+        ("part", "add", "QF-1", "--size", "bore=20mm"),
+        ("source", "add", "Whimbrel Book"),
+    ):
         assert main(["--store", str(path), *args]) == 0
     return path.read_bytes()
 
@@ -92,8 +100,8 @@ def test_a_text_that_is_no_text_any_more_is_damage(
     worked_in: bytes, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     path = tmp_path / "store.xref"
-    assert worked_in.count(b"Wren Book") >= 1
-    path.write_bytes(worked_in.replace(b"Wren Book", b"Wren \xd9\xff\xfeok"))
+    assert worked_in.count(b"Whimbrel Book") >= 1
+    path.write_bytes(worked_in.replace(b"Whimbrel Book", b"Whimbrel \xd9\xff\xfeok"))
     assert main(["--store", str(path), "source", "list"]) == 3
     assert "damaged" in in_lines(capsys.readouterr().err)[0]
 
@@ -192,8 +200,11 @@ def test_no_right_to_write_is_one_line(path: Path, what: str) -> None:
         before = shut(store)
         done = subprocess.run(
             [sys.executable, "-c", AS_NOBODY, "--store", str(store), what, target],
-            capture_output=True, text=True, cwd=CHECKOUT, check=False,
-        )  # fmt: skip
+            capture_output=True,
+            text=True,
+            cwd=CHECKOUT,
+            check=False,
+        )
         assert done.returncode == 3, done.stderr
         in_lines(done.stderr)
         assert shut(store) == before

@@ -11,7 +11,7 @@ from xref.errors import InputError
 EXAMPLE = """
 \b
 Example:
-  xref applies QF-2214 --model Wren --from QW101 --to QW349 --assembly "chain drive"
+  xref applies QF-2214 --model Whimbrel --from QW101 --to QW349 --assembly "chain drive"
 """
 
 

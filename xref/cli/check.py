@@ -11,9 +11,11 @@ from xref.cli.progress import steps
 
 @click.command("check", epilog="\b\nExample:\n  xref check\n")
 @click.option(
-    "--mend", "mends", is_flag=True,
+    "--mend",
+    "mends",
+    is_flag=True,
     help="Make anew what follows from the parts: keys, figures, search index.",
-)  # fmt: skip
+)
 @json_option
 @click.pass_context
 def command(ctx: click.Context, mends: bool, as_json: bool) -> int:

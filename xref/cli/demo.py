@@ -12,8 +12,8 @@ import click
 from xref.cli.app import run, width
 
 INTRO = (
-    "Invented scenario: volunteers of a quarry railway rebuild the Wren locomotive QW 312, built "
-    "by Quillfeather; spares once came from Dunmarrow. Nothing here touches your own store."
+    "Invented scenario: volunteers of a quarry railway rebuild the Whimbrel locomotive QW 312, "
+    "built by Quillfeather; spares once came from Dunmarrow. Nothing here touches your own store."
 )
 
 

@@ -17,7 +17,7 @@ def command() -> None:
     "add",
     epilog=(
         "\b\nExample:\n"
-        '  xref machine add "QW 312" --model Wren --serial QW312 --maker Quillfeather\n'
+        '  xref machine add "QW 312" --model Whimbrel --serial QW312 --maker Quillfeather\n'
         '    --component "engine=E 1187@crankcase, left" --prefixes QW\n'
     ),
 )

@@ -15,7 +15,9 @@ def command() -> None:
 
 @command.command(
     "add",
-    epilog='\b\nExample:\n  xref source add "Wren parts book" --edition 1951 --kind "parts book"\n',
+    epilog=(
+        '\b\nExample:\n  xref source add "Whimbrel parts book" --edition 1951 --kind "parts book"\n'
+    ),
 )
 @click.argument("title")
 @click.option("--edition", default="", metavar="E", help="Edition or year.")

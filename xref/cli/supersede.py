@@ -10,7 +10,7 @@ from xref.cli.options import Quantity, filled, maker_option, source_option
 EXAMPLE = """
 \b
 Example:
-  xref supersede QF-2214 QF-4471 --from-serial QW350 --source "Wren Service Letters"
+  xref supersede QF-2214 QF-4471 --from-serial QW350 --source "Whimbrel Service Letters"
 """
 
 

@@ -64,7 +64,5 @@ def _with_rubber(reading: Reading, rubber: tuple[Feature, ...]) -> Reading:
     """``reading`` with the rubber that stood before the number."""
     codes = " ".join(feature.code for feature in rubber)
     return replace(
-        reading,
-        features=(*reading.features, *rubber),
-        canonical=f"{reading.canonical} {codes}",
+        reading, features=(*reading.features, *rubber), canonical=f"{reading.canonical} {codes}"
     )

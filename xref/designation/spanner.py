@@ -29,12 +29,7 @@ _MARKED = re.compile(_MARK + r"(?![A-Z0-9])")
 _BA = re.compile(r"(?P<size>\d{1,2})\s*BA")
 _SPANNER_WORD = re.compile(r"\s*\b(?:SPANNER|WRENCH|SOCKET)\b\s*")
 
-_HEXAGONS = {
-    "W": ("large",),
-    "BS": ("small",),
-    "BSF": ("small",),
-    "BSW": ("large", "small"),
-}
+_HEXAGONS = {"W": ("large",), "BS": ("small",), "BSF": ("small",), "BSW": ("large", "small")}
 """The hexagons each letter names: the large one of BS 190, the small one of BS 1083."""
 
 _AS_W = {"WHITWORTH": "BSW", "WHIT": "BSW", "WW": "W"}

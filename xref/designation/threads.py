@@ -26,10 +26,19 @@ _PIPE = re.compile(
 
 _OLD_SYSTEM = {"WHIT": "BSW", "WHITWORTH": "BSW", "BSPP": "BSP", "CEI": "BSC"}
 _STANDARD = {
-    "UNC": "ASME B1.1", "UNF": "ASME B1.1", "UNEF": "ASME B1.1", "BSW": "BS 84", "BSF": "BS 84",
-    "BSP": "ISO 228-1", "BSPT": "ISO 7-1", "NPT": "ASME B1.20.1", "BSC": "BS 811", "BA": "BS 93",
-    "BSB": "26 TPI brass thread", "ME": "ME series",
-}  # fmt: skip
+    "UNC": "ASME B1.1",
+    "UNF": "ASME B1.1",
+    "UNEF": "ASME B1.1",
+    "BSW": "BS 84",
+    "BSF": "BS 84",
+    "BSP": "ISO 228-1",
+    "BSPT": "ISO 7-1",
+    "NPT": "ASME B1.20.1",
+    "BSC": "BS 811",
+    "BA": "BS 93",
+    "BSB": "26 TPI brass thread",
+    "ME": "ME series",
+}
 
 
 def _metric(shown: str) -> list[Reading]:

@@ -56,11 +56,7 @@ def _skip_worn_end(
 
 
 def _step_back(
-    grid: list[list[float]],
-    reading: Reading,
-    number: str,
-    at: tuple[int, int],
-    steps: list[Step],
+    grid: list[list[float]], reading: Reading, number: str, at: tuple[int, int], steps: list[Step]
 ) -> tuple[int, int]:
     i, j = at
     signs = reading.mark.signs

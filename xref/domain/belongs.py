@@ -84,10 +84,7 @@ def _of(entry: Applicability) -> str:
 
 
 def _why_unknown(
-    number: str,
-    here: Sequence[Applicability],
-    open_to: Sequence[Applicability],
-    machine: Machine,
+    number: str, here: Sequence[Applicability], open_to: Sequence[Applicability], machine: Machine
 ) -> str:
     if not any(e.fits for e in here):
         return f"nothing on record says where {number} is listed on a {machine.model}"

@@ -83,10 +83,14 @@ def habits(costs: FaultCosts, counts: Counts) -> list[Habit]:
         of[true] += count
     found = [
         Habit(
-            true, read, count, of[true],
-            costs.pairs.get((true, read), costs.substitution), now[true, read],
+            true,
+            read,
+            count,
+            of[true],
+            costs.pairs.get((true, read), costs.substitution),
+            now[true, read],
         )
         for (true, read), count in counts.items()
         if true != read and count >= TOLD_FROM
-    ]  # fmt: skip
+    ]
     return sorted(found, key=lambda h: (-h.times / h.of, -h.times, h.true, h.read))

@@ -31,9 +31,12 @@ SKELETON = str.maketrans({c: cls[0] for cls in _CLASSES for c in cls[1:]})
 
 
 _FAULTS = {
-    "Cc": "a control", "Cs": "a control", "Cn": "a control", "Co": "a control",
+    "Cc": "a control",
+    "Cs": "a control",
+    "Cn": "a control",
+    "Co": "a control",
     "Cf": "an invisible",
-}  # fmt: skip
+}
 """Unicode categories that may not stand in a number: two that look the same must be the same."""
 
 

@@ -47,9 +47,8 @@ class Population:
     def size_weight(self, name: str, kind: str = "") -> float:
         """The weight of the parts (of ``kind``, "" of any) that have a size ``name`` on record."""
         return math.fsum(
-            w for (of, held), w in self.sizes.items()
-            if held == name and (not kind or of == kind)
-        )  # fmt: skip
+            w for (of, held), w in self.sizes.items() if held == name and (not kind or of == kind)
+        )
 
     @cached_property
     def _character_total(self) -> float:

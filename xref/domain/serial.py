@@ -36,11 +36,32 @@ _BRACKETS = re.compile(r"[()\[\]]")
 """Exceptions often stand in brackets."""
 _NO_PREFIX = frozenset(
     {
-        "ABOUT", "ABOVE", "AFTER", "APPROX", "BEFORE", "BELOW", "BEYOND", "CIRCA", "EARLY", "FROM",
-        "LATE", "NEAR", "NOT", "ONLY", "OVER", "PAST", "ROUND", "SINCE", "THROUGH", "THRU", "TO",
-        "UNDER", "UNTIL", "UP",
+        "ABOUT",
+        "ABOVE",
+        "AFTER",
+        "APPROX",
+        "BEFORE",
+        "BELOW",
+        "BEYOND",
+        "CIRCA",
+        "EARLY",
+        "FROM",
+        "LATE",
+        "NEAR",
+        "NOT",
+        "ONLY",
+        "OVER",
+        "PAST",
+        "ROUND",
+        "SINCE",
+        "THROUGH",
+        "THRU",
+        "TO",
+        "UNDER",
+        "UNTIL",
+        "UP",
     }
-)  # fmt: skip
+)
 """Words that say something about a serial: read as its prefix they would be lost in silence."""
 _THOUSANDS = re.compile(r"(?<!\d)\d{1,2},\d{3}(?!\d)")
 """1,234: one serial with its thousands parted, or two serials."""
@@ -53,8 +74,7 @@ def read_serial(text: str) -> Serial:
     found = _match(plain)
     if found is None:
         raise InputError(
-            f'"{visible(text)}" is not a serial',
-            "Write prefix and number, such as QW312 or 312A.",
+            f'"{visible(text)}" is not a serial', "Write prefix and number, such as QW312 or 312A."
         )
     return Serial(found["prefix"], int(found["number"]), found["suffix"])
 

@@ -61,9 +61,7 @@ def page_markdown(supplier: str, rows: Sequence[Line]) -> str:
         told.append("| " + " | ".join(c.replace("|", "\\|") for c in _cells(line)) + " |")
     if total := total_line(rows):
         told += ["", *total]
-    steps = [
-        f"{line.ask}: {step}" for line in rows if line.order for step in line.order.steps
-    ]  # fmt: skip
+    steps = [f"{line.ask}: {step}" for line in rows if line.order for step in line.order.steps]
     if steps:
         told += ["", *(f"- {step}" for step in dict.fromkeys(steps))]
     said = dict.fromkeys(text for line in rows if line.part for text in cautions(line.part))

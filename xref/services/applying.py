@@ -68,9 +68,17 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     there = find_model(unit.conn, a_name(model, "model"))
     named = mention_beside(unit, number, maker, there.maker if there else "")
     entry, held = entry_of(
-        named.part, partial(ensure_model, unit), model=model, serials=serials, fits=fits,
-        component=component, assembly=assembly, quantity=quantity, source=source, note=note,
-    )  # fmt: skip
+        named.part,
+        partial(ensure_model, unit),
+        model=model,
+        serials=serials,
+        fits=fits,
+        component=component,
+        assembly=assembly,
+        quantity=quantity,
+        source=source,
+        note=note,
+    )
     add_applicability(unit, entry, held.id, serials.strip(), source_named(unit.conn, source))
     return Applied(named.part, entry, named.made)
 

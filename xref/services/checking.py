@@ -31,10 +31,14 @@ def check(conn: Connection, where: str, steps: Steps = silent) -> list[Fault]:
     if found:
         return found
     looks = {
-        **CHECKS, "ranges": _ranges, "supersessions": _chains, "standard rows": _standards,
-        "photos": lambda _: _photos(conn, where), "files beside": lambda _: _left_over(where),
+        **CHECKS,
+        "ranges": _ranges,
+        "supersessions": _chains,
+        "standard rows": _standards,
+        "photos": lambda _: _photos(conn, where),
+        "files beside": lambda _: _left_over(where),
         "seal": seal_faults,
-    }  # fmt: skip
+    }
     for what, look in looks.items():
         steps(f"looking at the {what}")
         found += look(conn)
@@ -60,9 +64,10 @@ def _ranges(conn: Connection) -> Iterator[Fault]:
     for name, text in recorded.serials(conn):
         if not _reads(read_serial, text):
             yield Fault(
-                "ranges", f'the serial "{visible(text)}" of {name} cannot be read',
+                "ranges",
+                f'the serial "{visible(text)}" of {name} cannot be read',
                 "Add it again with xref machine add.",
-            )  # fmt: skip
+            )
 
 
 def _reads(read: Callable[[str], object], text: str) -> bool:
@@ -85,9 +90,10 @@ def _chains(conn: Connection) -> Iterator[Fault]:
         )
     for number in recorded.empty_steps(conn):
         yield Fault(
-            "chains", f"{number} is superseded by nothing",
+            "chains",
+            f"{number} is superseded by nothing",
             f"Record what replaced it: xref supersede {number} NEW.",
-        )  # fmt: skip
+        )
 
 
 def cycles(after: Mapping[int, Sequence[int]]) -> Iterator[list[int]]:
@@ -116,9 +122,10 @@ def _standards(conn: Connection) -> Iterator[Fault]:
     held = recorded.tables_version(conn)
     if held != TABLES_VERSION:
         yield Fault(
-            "standards", f"the standard rows are of version {held or 'unknown'}, not of today's",
+            "standards",
+            f"the standard rows are of version {held or 'unknown'}, not of today's",
             "Open the store once with the right to write it: they are brought up to date.",
-        )  # fmt: skip
+        )
 
 
 def _photos(conn: Connection, where: str) -> Iterator[Fault]:
@@ -158,6 +165,7 @@ def _left_over(where: str) -> Iterator[Fault]:
     left = left_behind(path.parent, path.name.removesuffix(".xref"))
     for file in (*left, *left_behind(Path(f"{where}.photos"))):
         yield Fault(
-            "left over", f"{visible(file.name, 200)} was left by a command that was stopped",
+            "left over",
+            f"{visible(file.name, 200)} was left by a command that was stopped",
             f"Delete it from {file.parent}: nothing needs it.",
-        )  # fmt: skip
+        )

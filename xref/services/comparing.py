@@ -41,12 +41,7 @@ class Difference:
 
 def compare(this: Part, that: Part) -> tuple[Difference, ...]:
     """Every difference between two parts in type, sizes, looks and rubber; () for none known."""
-    return (
-        *_type(this, that),
-        *_sizes(this, that),
-        *_looks(this, that),
-        *_rubber(this, that),
-    )
+    return (*_type(this, that), *_sizes(this, that), *_looks(this, that), *_rubber(this, that))
 
 
 def _type(this: Part, that: Part) -> Iterable[Difference]:

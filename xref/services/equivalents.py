@@ -32,9 +32,7 @@ SAME, BOUNDARY, WORK, NEAR = (
     "with work",
     "near miss",
 )
-ORDER = (
-    "tried, fits", SAME, "stated", BOUNDARY, WORK, "tried, does not fit", NEAR,
-)  # fmt: skip
+ORDER = ("tried, fits", SAME, "stated", BOUNDARY, WORK, "tried, does not fit", NEAR)
 """What was tried outranks tables; a near miss is a warning and stands last."""
 
 TRIED = ("tried, fits", "tried, does not fit")
@@ -244,14 +242,7 @@ def _written_otherwise(part: Part, members: Sequence[Part]) -> Iterable[Equivale
         if folded(text) != folded(part.number):
             said = (Difference("number", part.number, text, note),)
             yield Equivalent(
-                text,
-                None,
-                origin,
-                SAME,
-                True,
-                part.words or part.type,
-                said,
-                cautions(part),
+                text, None, origin, SAME, True, part.words or part.type, said, cautions(part)
             )
 
 

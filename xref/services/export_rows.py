@@ -38,18 +38,25 @@ def part_rows(facts: Facts) -> Iterator[Cells]:
     base = {"number": part.number, "maker": part.maker, "status": part.status}
     first: Cells = {**base, "source": facts.source or NO_SOURCE}
     for name, value in (
-        ("kind", part.kind), ("description", part.words), ("note", part.note),
+        ("kind", part.kind),
+        ("description", part.words),
+        ("note", part.note),
         (ORDER_INSTEAD, facts.order_instead),
-    ):  # fmt: skip
+    ):
         if value:
             first[name] = value
     first.update(_sizes(part))
     apart = {m: s for m, s in facts.mark_sources.items() if s != facts.source}
     first.update(_marks([m for m in part.marks if m not in apart]))
     down = zip_longest(
-        _extras(facts), _marks_apart(apart), _ranges(facts), _prices(facts.prices),
-        _claims(facts.claims), _steps(facts.steps), _interchanges(facts.interchanges),
-    )  # fmt: skip
+        _extras(facts),
+        _marks_apart(apart),
+        _ranges(facts),
+        _prices(facts.prices),
+        _claims(facts.claims),
+        _steps(facts.steps),
+        _interchanges(facts.interchanges),
+    )
     yield from _spread(first, base, [[group for group in groups if group] for groups in down])
 
 

@@ -21,9 +21,18 @@ from xref.store.sheet_links import beyond_parts
 
 _FIRST = ("number", "maker", "kind", "description", "status", "note", "source")
 _AFTER = (
-    ORDER_INSTEAD, *NAMES, *MARKS, "replaced by", *STEP, "interchange", INTERCHANGE_NOTE, *MODELS,
-    *RANGE, *PRICE, "claim",
-)  # fmt: skip
+    ORDER_INSTEAD,
+    *NAMES,
+    *MARKS,
+    "replaced by",
+    *STEP,
+    "interchange",
+    INTERCHANGE_NOTE,
+    *MODELS,
+    *RANGE,
+    *PRICE,
+    "claim",
+)
 
 
 @dataclass(frozen=True, slots=True)

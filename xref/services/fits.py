@@ -25,9 +25,7 @@ RING_REACH = NM_PER_MM
 GLAND_SQUEEZE = 0.20
 """The squeeze taken for a groove that was cut for the ring at hand. Judged: 15 to 30 % is usual."""
 
-NAMED_KINDS = (
-    "retaining ring", "washer", "pin", "key", "thread", "chain", "belt", "gear", "other",
-)  # fmt: skip
+NAMED_KINDS = ("retaining ring", "washer", "pin", "key", "thread", "chain", "belt", "gear", "other")
 """Kinds that are chosen by sizes of their own (services.fits_named)."""
 
 WITH_WORK_KINDS = ("bearing",)
@@ -78,9 +76,7 @@ def by_sizes(conn: Connection, wanted: Part) -> list[Match]:
         found = named_matches(conn, wanted)
     else:
         found = _boundaries(conn, wanted, sizes)
-    return [
-        m for m in found if m.part.group != wanted.group and not never_on_size_alone(m.part)
-    ]  # fmt: skip
+    return [m for m in found if m.part.group != wanted.group and not never_on_size_alone(m.part)]
 
 
 def _boundaries(conn: Connection, wanted: Part, sizes: Mapping[str, int]) -> list[Match]:
@@ -90,9 +86,10 @@ def _boundaries(conn: Connection, wanted: Part, sizes: Mapping[str, int]) -> lis
     first = sizes[known[0]]
     windows = [Window(known[0], first - SLEEVE, first + SLEEVE), _window(sizes, known)]
     classes = [
-        c for c in boundary_classes(conn, windows)
+        c
+        for c in boundary_classes(conn, windows)
         if not wanted.kind or not c.kind or c.kind == wanted.kind
-    ]  # fmt: skip
+    ]
     graded = {c.dimensions: g for c in classes if (g := _grade(sizes, c.sizes, wanted.kind))}
     parts = load_parts(conn, parts_on_dimensions(conn, list(graded)))
     matches = []

@@ -69,10 +69,7 @@ def cast_parts(
     for ident, text, weight in casting_marks(conn):
         bearers[text] += weight
         marked.append((ident, text))
-    likely = {
-        text for text in bearers
-        if any(distance(way.reading, text) < 12.0 for way in ways)
-    }  # fmt: skip
+    likely = {text for text in bearers if any(distance(way.reading, text) < 12.0 for way in ways)}
     near = spelling_rows(conn, nearest_spellings(conn, [w.reading.mark for w in ways]))
     near.sort(key=lambda row: min(distance(way.reading, row.folded) for way in ways))
     found = [ident for ident, text in marked if text in likely]

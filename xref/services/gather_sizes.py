@@ -31,7 +31,7 @@ from xref.store.near import (
     boundary_classes,
     parts_on_dimensions,
     parts_with_size,
-)  # fmt: skip
+)
 from xref.store.queries import value_weights
 
 BY_SIZE = 250
@@ -139,10 +139,7 @@ def _laid_out(conn: Connection, reading: SizeReading) -> list[int]:
 
 
 def _best_classes(
-    classes: Iterable[BoundaryClass],
-    scales: Mapping[str, SizeScale],
-    query: Query,
-    model: Model,
+    classes: Iterable[BoundaryClass], scales: Mapping[str, SizeScale], query: Query, model: Model
 ) -> tuple[list[Dimensions], list[LeftOut]]:
     ranked = []
     bits_of = _ClassBits(scales, query, model)

@@ -85,11 +85,7 @@ def _on_machine(conn: Connection, bench: Bench, parts: Sequence[Part]) -> Bench:
 
 
 def _answer(
-    conn: Connection,
-    weighed: Sequence[Weighed],
-    left: Sequence[LeftOut],
-    bench: Bench,
-    limit: int,
+    conn: Connection, weighed: Sequence[Weighed], left: Sequence[LeftOut], bench: Bench, limit: int
 ) -> Identified:
     query = bench.query
     rest = rest_bits([w.scored for w in weighed], left, query, bench.population, bench.model)

@@ -50,9 +50,12 @@ class NamedLinks:
     """The links of some parts, with the numbers of those they lead to."""
 
     def __init__(
-        self, conn: Connection, ids: Sequence[int], own: Mapping[int, Part],
+        self,
+        conn: Connection,
+        ids: Sequence[int],
+        own: Mapping[int, Part],
         places: Mapping[int, int],
-    ) -> None:  # fmt: skip
+    ) -> None:
         self._own = own
         steps: dict[int, list[Step]] = {}
         for some in pieces(ids):

@@ -66,10 +66,18 @@ class OpenStore:
         number, is in the store's. Raises InputError for what is not understood.
         """
         asked = Asked(
-            marks=_texts(mark), casts=_texts(cast), sizes=_sizes(size, bore, outside, width),
-            kind=kind, words=words, tool=tool, condition=condition, cannot=_texts(cannot),
-            cast_date=cast_date, built=str(built), machine=machine,
-        )  # fmt: skip
+            marks=_texts(mark),
+            casts=_texts(cast),
+            sizes=_sizes(size, bore, outside, width),
+            kind=kind,
+            words=words,
+            tool=tool,
+            condition=condition,
+            cannot=_texts(cannot),
+            cast_date=cast_date,
+            built=str(built),
+            machine=machine,
+        )
         return self.answer(asked, limit)
 
     def answer(self, asked: Asked, limit: int = 10) -> Identified:

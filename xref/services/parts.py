@@ -27,9 +27,14 @@ from xref.store.queries import find_part, resolve
 from xref.store.unit import UnitOfWork
 
 STATUSES = (
-    "current", "superseded", "not-sold-separately", "buy-to-size", "make-to-drawing",
-    "discontinued", "mentioned",
-)  # fmt: skip
+    "current",
+    "superseded",
+    "not-sold-separately",
+    "buy-to-size",
+    "make-to-drawing",
+    "discontinued",
+    "mentioned",
+)
 MOST_INSTEAD = 120
 """Characters of what is ordered in place of a part."""
 

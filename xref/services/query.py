@@ -150,9 +150,15 @@ def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
     inside = name in INSIDE
     error = permissible_error(tool, length.nm, inside)
     return SizeReading(
-        name, round(length.nm / count), text.strip(), length.unit, length.assumed,
-        round(error.nm / count), round(hand_allowance(inside) / count), error.source,
-    )  # fmt: skip
+        name,
+        round(length.nm / count),
+        text.strip(),
+        length.unit,
+        length.assumed,
+        round(error.nm / count),
+        round(hand_allowance(inside) / count),
+        error.source,
+    )
 
 
 def read_year(text: str, what: str) -> int:

@@ -20,8 +20,16 @@ QUIET = frozenset({"spelling", "maker"})
 """Tables whose rows follow from others."""
 
 _NAMES = (
-    "number", "name", "place", "need", "part_id", "old_id", "machine_id", "model_id", "true_char",
-)  # fmt: skip
+    "number",
+    "name",
+    "place",
+    "need",
+    "part_id",
+    "old_id",
+    "machine_id",
+    "model_id",
+    "true_char",
+)
 """Columns that a row goes by, the first that it has."""
 
 ADDED, CHANGED, REMOVED = "added", "changed", "removed"

@@ -1,4 +1,4 @@
-"""The invented scenario of the demo: Wren locomotive QW 312 and what is on its bench."""
+"""The invented scenario of the demo: Whimbrel locomotive QW 312 and what is on its bench."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from xref.services.superseding import supersede
 from xref.store.unit import UnitOfWork
 from xref.tables import SCENARIO, read_table
 
-MODEL = "Wren"
+MODEL = "Whimbrel"
 
 
 @dataclass(frozen=True, slots=True)

@@ -105,9 +105,7 @@ def lines(conn: Connection, supplier: str = "", done: bool = False) -> list[Line
     ids = [row.part_id for row in rows if row.part_id is not None]
     parts = {part.id: part for part in load_parts(conn, ids)}
     told = dict(zip(parts, orders(conn, list(parts.values()), None), strict=True))
-    return [
-        Line(row, parts.get(row.part_id or 0), told.get(row.part_id or 0)) for row in rows
-    ]  # fmt: skip
+    return [Line(row, parts.get(row.part_id or 0), told.get(row.part_id or 0)) for row in rows]
 
 
 def done(unit: UnitOfWork, ident: int) -> Wanted:

@@ -27,8 +27,9 @@ _MONEY = re.compile(r"[£€$]\s*[0-9][0-9.,]*|[0-9][0-9.,]*\s*(?:[£€$]|EUR|G
 _DESIGNATION = re.compile(r"(?=.*[0-9]{3})[0-9A-Z][0-9A-Za-z .,/-]{2,24}")
 _RANGE = re.compile(
     r".*[0-9]\s*(?:-|–|\bto\b|\bthru\b|\bbis\b)\s*\D*[0-9]{2,}|.*[0-9]{2,}\s*(?:up|on|-up|ff\.?)|"
-    r"(?:from|ab|up to|bis)\b.*[0-9]{2,}", re.IGNORECASE,
-)  # fmt: skip
+    r"(?:from|ab|up to|bis)\b.*[0-9]{2,}",
+    re.IGNORECASE,
+)
 
 Fits = Callable[[str], bool]
 

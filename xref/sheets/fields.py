@@ -8,15 +8,18 @@ from __future__ import annotations
 MODELS = ("model", "does not fit")
 """Columns that name machine models: the part belongs there, or is known not to."""
 
-RANGE = (
-    "serial from", "serial to", "serials", "serials of", "assembly", "quantity", "range note",
-)  # fmt: skip
+RANGE = ("serial from", "serial to", "serials", "serials of", "assembly", "quantity", "range note")
 """What a row says of its models. ``serials of``: the component whose serials count."""
 
 STEP = (
-    "replaced as", "replaced on model", "replaced on serials", "replaced quantity", "change with",
-    "replaced date", "replaced reason",
-)  # fmt: skip
+    "replaced as",
+    "replaced on model",
+    "replaced on serials",
+    "replaced quantity",
+    "change with",
+    "replaced date",
+    "replaced reason",
+)
 """What a row says of the supersession in it: see ``services.superseding.supersede``."""
 
 INTERCHANGE_NOTE = "interchange note"

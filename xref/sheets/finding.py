@@ -24,9 +24,13 @@ class Finding:
     def to_json(self) -> dict[str, object]:
         """The finding as it stands in the JSON."""
         return {
-            "file": self.file, "sheet": self.sheet, "row": self.row or None,
-            "column": self.column or None, "kind": self.kind, "message": self.message,
-        }  # fmt: skip
+            "file": self.file,
+            "sheet": self.sheet,
+            "row": self.row or None,
+            "column": self.column or None,
+            "kind": self.kind,
+            "message": self.message,
+        }
 
 
 class Findings:

@@ -19,9 +19,15 @@ MOST_WORKBOOK = 200_000_000
 """Bytes a workbook file may have: it is held in memory. Judged."""
 
 _ENDINGS = {
-    ".csv": TEXT, ".tsv": TEXT, ".tab": TEXT, ".txt": TEXT,
-    ".xlsx": XLSX, ".xlsm": XLSX, ".xls": XLS, ".ods": ODS,
-}  # fmt: skip
+    ".csv": TEXT,
+    ".tsv": TEXT,
+    ".tab": TEXT,
+    ".txt": TEXT,
+    ".xlsx": XLSX,
+    ".xlsm": XLSX,
+    ".xls": XLS,
+    ".ods": ODS,
+}
 _CALLED = {TEXT: "text", XLSX: "an xlsx workbook", XLS: "an xls workbook", ODS: "an ods workbook"}
 _ZIP = b"PK\x03\x04"
 _COMPOUND = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"

@@ -18,10 +18,32 @@ from xref.sheets.size_columns import DRAWN
 from xref.sheets.words import word_list
 
 TEXT_FIELDS = (
-    "number", "maker", "kind", "words", "status", ORDER_INSTEAD, "note", "source", "mark", "cast",
-    "mark:size", "mark:date", "mark:other", "sizes", "replaces", "replaced by", *STEP,
-    "interchange", INTERCHANGE_NOTE, *MODELS, *RANGE, *PRICE, "claim", "extra", "ignore",
-)  # fmt: skip
+    "number",
+    "maker",
+    "kind",
+    "words",
+    "status",
+    ORDER_INSTEAD,
+    "note",
+    "source",
+    "mark",
+    "cast",
+    "mark:size",
+    "mark:date",
+    "mark:other",
+    "sizes",
+    "replaces",
+    "replaced by",
+    *STEP,
+    "interchange",
+    INTERCHANGE_NOTE,
+    *MODELS,
+    *RANGE,
+    *PRICE,
+    "claim",
+    "extra",
+    "ignore",
+)
 """Every field a column may be, besides the sizes by name. ``extra`` is kept as it stands."""
 
 REPEATED = frozenset(

@@ -17,9 +17,14 @@ from xref.errors import FileError
 from xref.sheets.extent import MOST_CELLS, check_extent, check_hollow, locked
 
 ERRORS = {
-    0x00: "#NULL!", 0x07: "#DIV/0!", 0x0F: "#VALUE!", 0x17: "#REF!", 0x1D: "#NAME?",
-    0x24: "#NUM!", 0x2A: "#N/A",
-}  # fmt: skip
+    0x00: "#NULL!",
+    0x07: "#DIV/0!",
+    0x0F: "#VALUE!",
+    0x17: "#REF!",
+    0x1D: "#NAME?",
+    0x24: "#NUM!",
+    0x2A: "#N/A",
+}
 """Error codes, [MS-XLS] 2.5.10 (BErr)."""
 
 _BOF, _EOF, _FILE_PASS, _BOUND_SHEET, _DIMENSIONS = 0x0809, 0x000A, 0x002F, 0x0085, 0x0200

@@ -20,9 +20,12 @@ NAMING = SEVERAL | frozenset(
 
 LISTS = frozenset({"replaces", "replaced by", "interchange"})
 MARKS = {
-    "mark": "number", "cast": "casting", "mark:size": "size", "mark:date": "date",
+    "mark": "number",
+    "cast": "casting",
+    "mark:size": "size",
+    "mark:date": "date",
     "mark:other": "other",
-}  # fmt: skip
+}
 _ITS_OWN_KEY = re.compile(r"[0-9A-Z/]+(?:-[0-9A-Z/]+)*").fullmatch
 
 

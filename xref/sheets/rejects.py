@@ -27,9 +27,8 @@ def write_rejects(path: Path, table: Table, rows: Iterable[PartRow], several: bo
     part = f".{sheet}" if several else ""
     columns = table.columns
     titles = [
-        table.heading.titles[c.at] or (c.label if c.field == "extra" else c.field)
-        for c in columns
-    ]  # fmt: skip
+        table.heading.titles[c.at] or (c.label if c.field == "extra" else c.field) for c in columns
+    ]
     try:
         for count in range(1, 1000):
             again = f"-{count}" if count > 1 else ""

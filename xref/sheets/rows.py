@@ -8,14 +8,7 @@ from collections.abc import Iterator
 
 from xref.domain.number import MAX_NUMBER, visible
 from xref.errors import InputError
-from xref.sheets.cells import (
-    SizeReader,
-    kept_text,
-    kind_word,
-    read_sizes,
-    text_of,
-    typed_text,
-)
+from xref.sheets.cells import SizeReader, kept_text, kind_word, read_sizes, text_of, typed_text
 from xref.sheets.column import Column, untitled
 from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
@@ -40,10 +33,12 @@ class RowReader:
         self._formats: dict[tuple[int, int], str] = {}
         self._naming = [c for c in table.columns if c.field in NAMING and c.field != "number"]
         self._plain = [
-            c for c in table.columns
+            c
+            for c in table.columns
             if not is_size(c.field)
-            and c.field not in NAMING and c.field not in ("extra", "ignore", "sizes")
-        ]  # fmt: skip
+            and c.field not in NAMING
+            and c.field not in ("extra", "ignore", "sizes")
+        ]
         self._sizes = [
             (c, SizeReader(c.field, c.unit or unit, c.decimal))
             for c in table.columns
@@ -60,10 +55,13 @@ class RowReader:
             yield self._row(line, cells)
         if self.loose:
             self.findings.add(
-                self.table.sheet.name, 0, self._number.label, "number",
+                self.table.sheet.name,
+                0,
+                self._number.label,
+                "number",
                 f"part numbers stored as numbers, not as text: {self.loose}; zeros in front may be "
                 "gone (0471 would stand as 471)",
-            )  # fmt: skip
+            )
 
     def _load_formats(self) -> None:
         sheet = self.table.sheet
@@ -223,6 +221,9 @@ class RowReader:
                 label = untitled(at)
                 row.extras.append((label, text, at))
                 self.findings.add(
-                    self.table.sheet.name, row.line, label, "beyond the heading",
+                    self.table.sheet.name,
+                    row.line,
+                    label,
+                    "beyond the heading",
                     "the row is longer than the heading; kept with the part",
-                )  # fmt: skip
+                )

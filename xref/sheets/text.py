@@ -72,9 +72,10 @@ def separator_of(lines: Sequence[str]) -> str:
             continue
         widths = [len(row) for row in rows]
         width, count = max(
-            ((w, n) for w, n in Counter(widths).items() if w > 1), key=lambda x: (x[1], x[0]),
+            ((w, n) for w, n in Counter(widths).items() if w > 1),
+            key=lambda x: (x[1], x[0]),
             default=(1, 0),
-        )  # fmt: skip
+        )
         known = max((known_words(row) for row in rows[:_HEADING_WITHIN]), default=0)
         share = count / max(1, len(rows))
         score = (known if known > 1 else 0, share, max(widths[:1], default=0) > 1, width)

@@ -69,9 +69,10 @@ def _written(cell: str) -> Typed:
         return Typed(text, "exponent", f'"{text}" may be what a spreadsheet made of a long number')
     if _DATE_TEXT.fullmatch(text):
         return Typed(
-            text, "date", f'"{text}" may be a date that a spreadsheet made of two numbers such as '
-            "3-4",
-        )  # fmt: skip
+            text,
+            "date",
+            f'"{text}" may be a date that a spreadsheet made of two numbers such as 3-4',
+        )
     return Typed(text)
 
 
@@ -124,6 +125,8 @@ def _dated(cell: Cell, number_format: str) -> Typed:
         if day == 1 and "d" not in number_format.lower():
             may_be += f", or {month}-{cell.year % 100:02d}, {month}/{cell.year}"
     return Typed(
-        "", "date", f"the spreadsheet made the date {shown} of what was typed; it may have been "
-        f"{may_be}", True,
-    )  # fmt: skip
+        "",
+        "date",
+        f"the spreadsheet made the date {shown} of what was typed; it may have been {may_be}",
+        True,
+    )

@@ -17,11 +17,7 @@ def thrust_double(row: Row) -> Part:
     """Double-direction thrust ball bearings: bore of the shaft washer, width over everything."""
     number = row["designation"]
     cells = ("shaft_washer_bore_mm", "outer_mm", "height_mm")
-    what = (
-        "bearing",
-        "double direction thrust ball",
-        "thrust ball bearing, double direction",
-    )
+    what = ("bearing", "double direction thrust ball", "thrust ball bearing, double direction")
     spelled = [Spelling(number, takes_suffix=True)]
     return make(row, number, what, _three(row, cells), spelled)
 

@@ -116,13 +116,22 @@ def _seal_outside(bore_nm: int) -> Directness:
 
 
 _STEPS = (
-    (254_000, "0.010 in"), (508_000, "0.020 in"), (762_000, "0.030 in"), (1_016_000, "0.040 in"),
-    (250_000, "0.25 mm"), (500_000, "0.50 mm"), (750_000, "0.75 mm"), (1_000_000, "1.00 mm"),
-)  # fmt: skip
+    (254_000, "0.010 in"),
+    (508_000, "0.020 in"),
+    (762_000, "0.030 in"),
+    (1_016_000, "0.040 in"),
+    (250_000, "0.25 mm"),
+    (500_000, "0.50 mm"),
+    (750_000, "0.75 mm"),
+    (1_000_000, "1.00 mm"),
+)
 """Usual repair steps of bores, journals and pins: common practice, no published source."""
 
-_REPAIRED = {"bush": ("bore", "outside"), "pin": ("diameter", "outside"),
-             "other": ("bore", "outside", "diameter")}  # fmt: skip
+_REPAIRED = {
+    "bush": ("bore", "outside"),
+    "pin": ("diameter", "outside"),
+    "other": ("bore", "outside", "diameter"),
+}
 
 
 def repair_steps(kind: str, name: str) -> tuple[RepairStep, ...]:

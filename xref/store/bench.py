@@ -66,12 +66,22 @@ def items(
     b = bench_item.c
     query = (
         select(
-            b.id, b.at, b.place, machine.c.name, b.assembly, b.asked, b.found, b.note,
-            b.part_id, b.odds, b.outcome, b.why,
+            b.id,
+            b.at,
+            b.place,
+            machine.c.name,
+            b.assembly,
+            b.asked,
+            b.found,
+            b.note,
+            b.part_id,
+            b.odds,
+            b.outcome,
+            b.why,
         )
         .outerjoin(machine, machine.c.id == b.machine_id)
         .order_by(b.id)
-    )  # fmt: skip
+    )
     if undecided:
         query = query.where(b.part_id.is_(None))
     if assembly:
@@ -82,11 +92,22 @@ def items(
     photos = _photos(conn, [row[0] for row in rows])
     return [
         BenchItem(
-            row[0], row[1], row[2], row[3] or "", row[4], json.loads(row[5]), json.loads(row[6]),
-            row[7], row[8], row[9], row[10], row[11], tuple(photos.get(row[0], ())),
+            row[0],
+            row[1],
+            row[2],
+            row[3] or "",
+            row[4],
+            json.loads(row[5]),
+            json.loads(row[6]),
+            row[7],
+            row[8],
+            row[9],
+            row[10],
+            row[11],
+            tuple(photos.get(row[0], ())),
         )
         for row in rows
-    ]  # fmt: skip
+    ]
 
 
 def _photos(conn: Connection, ids: list[int]) -> dict[int, list[tuple[str, str]]]:
@@ -142,12 +163,22 @@ def _wants() -> Select[Any]:
     w = wanted.c
     return (
         select(
-            w.id, w.part_id, part.c.number, maker.c.name, w.need, w.quantity, w.supplier,
-            w.price, w.currency, w.seen, w.note, w.done_at,
+            w.id,
+            w.part_id,
+            part.c.number,
+            maker.c.name,
+            w.need,
+            w.quantity,
+            w.supplier,
+            w.price,
+            w.currency,
+            w.seen,
+            w.note,
+            w.done_at,
         )
         .outerjoin(part, part.c.id == w.part_id)
         .outerjoin(maker, maker.c.id == part.c.maker_id)
-    )  # fmt: skip
+    )
 
 
 def want(conn: Connection, ident: int) -> Wanted:

@@ -24,9 +24,23 @@ _MOST_FIGURES = 60_000
 """Figures of the population that wait in memory: with more they are written down between."""
 
 _PART = (
-    "id", "maker_id", "number", "key", "folded", "kind", "type", "words", "status", "origin",
-    "group_key", "weight", "boundary_id", "tables_agreeing", "note", "source_id",
-)  # fmt: skip
+    "id",
+    "maker_id",
+    "number",
+    "key",
+    "folded",
+    "kind",
+    "type",
+    "words",
+    "status",
+    "origin",
+    "group_key",
+    "weight",
+    "boundary_id",
+    "tables_agreeing",
+    "note",
+    "source_id",
+)
 _SPELLING = ("part_id", "text", "folded", "weight", "role", "takes_suffix")
 _SIZE = ("part_id", "name", "value", "lower", "upper")
 
@@ -115,9 +129,25 @@ class BulkWriter:
         for ident, (p, on) in enumerate(zip(records, boundaries, strict=True), first):
             p.id = ident
             rows.append(
-                (ident, p.maker_id, p.number, p.key, p.folded, p.kind, p.type, p.words, p.status,
-                 ORIGIN_STORE, p.group, p.weight, on, 0, p.note, p.source_id)
-            )  # fmt: skip
+                (
+                    ident,
+                    p.maker_id,
+                    p.number,
+                    p.key,
+                    p.folded,
+                    p.kind,
+                    p.type,
+                    p.words,
+                    p.status,
+                    ORIGIN_STORE,
+                    p.group,
+                    p.weight,
+                    on,
+                    0,
+                    p.note,
+                    p.source_id,
+                )
+            )
             if p.spellings:
                 spelled += [_spelling(ident, s) for s in p.spellings]
             else:
@@ -142,10 +172,16 @@ class BulkWriter:
         before = groups_tally(self.conn, groups)
         boundaries = self._boundary_ids([p.sizes for p in records])
         rows = [
-            {"row_id": p.id, "kind": p.kind, "words": p.words, "status": p.status,
-             "note": p.note, "boundary_id": on}
+            {
+                "row_id": p.id,
+                "kind": p.kind,
+                "words": p.words,
+                "status": p.status,
+                "note": p.note,
+                "boundary_id": on,
+            }
             for p, on in zip(records, boundaries, strict=True)
-        ]  # fmt: skip
+        ]
         self.conn.execute(update(part).where(part.c.id == bindparam("row_id")), rows)
         self._change_sizes(records)
         self._move(before, groups)
@@ -231,9 +267,10 @@ class BulkWriter:
                 ids.append(None)
                 continue
             values = (
-                bore.value if bore else 0, outside.value if outside else 0,
+                bore.value if bore else 0,
+                outside.value if outside else 0,
                 width.value if width else 0,
-            )  # fmt: skip
+            )
             on = held.get(values)
             if on is None:
                 on = held[values] = following

@@ -24,12 +24,12 @@ def figures_of_singles(records: Sequence[Record], makers: Mapping[int, str]) -> 
         patterns[p.kind, tuple(p.sizes), "w" if p.words else ""] += p.weight  # type: ignore[assignment]
     texts = Counter(
         chain.from_iterable(
-            p.folded if not p.spellings else "".join(
-                folded(s.text) for s in p.spellings if s.weight >= COUNTED_SPELLING
-            )
+            p.folded
+            if not p.spellings
+            else "".join(folded(s.text) for s in p.spellings if s.weight >= COUNTED_SPELLING)
             for p in records
         )
-    )  # fmt: skip
+    )
     words = Counter(p.words for p in records if p.words)
     total = _of_sizes(records)
     total["things", ""] = len(records)

@@ -41,13 +41,29 @@ _key = lru_cache(maxsize=4096)(key)
 """The same models are named again and again."""
 
 _STEP = (
-    "id", "old_id", "kind", "serves_back", "model_id", "serials", "dated", "reason", "source_id",
-)  # fmt: skip
+    "id",
+    "old_id",
+    "kind",
+    "serves_back",
+    "model_id",
+    "serials",
+    "dated",
+    "reason",
+    "source_id",
+)
 _STEP_PART = ("supersession_id", "part_id", "role", "quantity")
 _RANGE = (
-    "part_id", "model_id", "component", "serials", "as_found", "fits", "assembly", "quantity",
-    "note", "source_id",
-)  # fmt: skip
+    "part_id",
+    "model_id",
+    "component",
+    "serials",
+    "as_found",
+    "fits",
+    "assembly",
+    "quantity",
+    "note",
+    "source_id",
+)
 _SWAP = ("part_id", "other_id", "grade", "both_ways", "note", "source_id")
 
 
@@ -121,9 +137,19 @@ class BulkLinks:
         held.append(entry)
         self._linked.add(entry.part_id)
         self._new_ranges.append(
-            (entry.part_id, model_id, entry.component, entry.serials, as_found, entry.fits,
-             entry.assembly, entry.quantity, entry.note, source_id)
-        )  # fmt: skip
+            (
+                entry.part_id,
+                model_id,
+                entry.component,
+                entry.serials,
+                as_found,
+                entry.fits,
+                entry.assembly,
+                entry.quantity,
+                entry.note,
+                source_id,
+            )
+        )
         return True
 
     def add_swap(self, row: InterchangeRow, source_id: int | None) -> None:
@@ -181,9 +207,18 @@ class BulkLinks:
         rows, beside = [], []
         for ident, (step, source_id) in enumerate(self._new_steps, first):
             rows.append(
-                (ident, step.old, step.kind, step.serves_back, step.model, step.condition,
-                 step.dated, step.reason, source_id)
-            )  # fmt: skip
+                (
+                    ident,
+                    step.old,
+                    step.kind,
+                    step.serves_back,
+                    step.model,
+                    step.condition,
+                    step.dated,
+                    step.reason,
+                    source_id,
+                )
+            )
             beside += [(ident, new, NEW, quantity) for new, quantity in step.news]
             beside += [(ident, other, WITH, 1.0) for other in step.companions]
         self._unit.insert_rows(supersession, _STEP, rows)

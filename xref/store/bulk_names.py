@@ -169,10 +169,10 @@ class BulkNames:
             self._load(part.c.folded.in_(some))
             s = spelling.c
             rows = self._conn.execute(
-                select(s.folded, s.part_id).distinct().where(
-                    s.folded.in_(some), s.role.in_(SPELLING_ROLES), s.weight >= SPELLING_LEAST
-                )
-            ).all()  # fmt: skip
+                select(s.folded, s.part_id)
+                .distinct()
+                .where(s.folded.in_(some), s.role.in_(SPELLING_ROLES), s.weight >= SPELLING_LEAST)
+            ).all()
             self.read_ids({ident for _, ident in rows})
             for flat, ident in sorted(rows):
                 _once(self._by[SPELLED, flat], ident)
@@ -181,13 +181,22 @@ class BulkNames:
         p, m = part.c, maker.c
         query = (
             select(
-                p.id, p.number, p.key, p.folded, p.kind, p.group_key, p.origin, p.weight, p.status,
-                m.name, m.key,
+                p.id,
+                p.number,
+                p.key,
+                p.folded,
+                p.kind,
+                p.group_key,
+                p.origin,
+                p.weight,
+                p.status,
+                m.name,
+                m.key,
             )
             .join(maker, m.id == p.maker_id)
             .where(which)
             .order_by(p.id)
-        )  # fmt: skip
+        )
         for row in self._conn.execute(query):
             ident, number, known, flat, kind, group, origin, weight, status, name, whose = row
             if ident not in self._parts:

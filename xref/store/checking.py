@@ -51,18 +51,20 @@ def file_faults(conn: Connection) -> Iterator[Fault]:
         if said != "ok":
             line = " ".join(str(said).split())[:160]
             yield Fault(
-                "file", f"the file is damaged: {line}",
+                "file",
+                f"the file is damaged: {line}",
                 "Do not write to it; put back a copy with xref restore.",
-            )  # fmt: skip
+            )
 
 
 def seal_faults(conn: Connection) -> Iterator[Fault]:
     """A file that is not as this program left it, whether SQLite can read it or not."""
     if conn.dialect.name == "sqlite" and seal_fits(conn.connection.driver_connection) is False:
         yield Fault(
-            "file", "the file is not as xref left it: damaged, or written to by another program",
+            "file",
+            "the file is not as xref left it: damaged, or written to by another program",
             "Put back a copy with xref restore, or keep it as it is with xref check --mend.",
-        )  # fmt: skip
+        )
 
 
 def link_faults(conn: Connection) -> Iterator[Fault]:
@@ -123,11 +125,7 @@ def key_faults(conn: Connection) -> Iterator[Fault]:
 
 
 def _wrong(
-    conn: Connection,
-    table: Table,
-    text: Column[str],
-    held: Column[str],
-    made: Callable[[str], str],
+    conn: Connection, table: Table, text: Column[str], held: Column[str], made: Callable[[str], str]
 ) -> Iterator[tuple[int, str | None]]:
     """Ids of the rows whose ``held`` is wrong, and what it must be; None where nothing can be."""
     for ident, written, there in conn.execute(select(key_column(table), text, held)):
@@ -249,9 +247,12 @@ def _remembered(conn: Connection) -> Iterator[int]:
 
 
 CHECKS: Mapping[str, Callable[[Connection], Iterator[Fault]]] = {
-    "links": link_faults, "keys": key_faults, "search index": scan_faults,
-    "figures": tally_faults, "boundary dimensions": boundary_faults,
-}  # fmt: skip
+    "links": link_faults,
+    "keys": key_faults,
+    "search index": scan_faults,
+    "figures": tally_faults,
+    "boundary dimensions": boundary_faults,
+}
 """What is looked at, in a word or two, and how."""
 
 
@@ -278,8 +279,14 @@ def _spell(conn: Connection) -> None:
     spelt = exists().where(spelling.c.part_id == part.c.id)
     for ident, number in conn.execute(select(part.c.id, part.c.number).where(~spelt)).all():
         if folded(number):
-            row = {"part_id": ident, "text": number, "folded": folded(number), "weight": 1.0,
-                   "role": "number", "takes_suffix": False}  # fmt: skip
+            row = {
+                "part_id": ident,
+                "text": number,
+                "folded": folded(number),
+                "weight": 1.0,
+                "role": "number",
+                "takes_suffix": False,
+            }
             conn.execute(insert(spelling), row)
 
 

@@ -25,11 +25,7 @@ from xref.store.failures import (
     store_failure,
     without_password,
 )
-from xref.store.files import (
-    APPLICATION_ID,
-    look_at,
-    may_write,
-)
+from xref.store.files import APPLICATION_ID, look_at, may_write
 from xref.store.seal import SEALED_MOST, seal_fits
 from xref.store.sqlite import WRITE, waiting
 from xref.store.sqlite import sqlite_engine as sqlite_engine

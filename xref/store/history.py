@@ -20,9 +20,17 @@ from xref.store.load import pieces
 from xref.store.tables import metadata
 
 UNWATCHED = frozenset(
-    {"store_info", "boundary", "boundary_class", "tally", "scan_block", "scan_plane", "action",
-     "change"}
-)  # fmt: skip
+    {
+        "store_info",
+        "boundary",
+        "boundary_class",
+        "tally",
+        "scan_block",
+        "scan_plane",
+        "action",
+        "change",
+    }
+)
 """What is computed from the rest, or is the history itself, is not kept."""
 
 INSERT, UPDATE, DELETE = "insert", "update", "delete"
@@ -208,11 +216,16 @@ def keep(conn: Connection, command: str, changes: Sequence[Change]) -> None:
     ident = int(result.inserted_primary_key[0])
     rows = [
         {
-            "action_id": ident, "table_name": c.table, "kind": c.kind, "low": c.low,
-            "high": c.high, "before": _json(c.before), "after": _json(c.after),
+            "action_id": ident,
+            "table_name": c.table,
+            "kind": c.kind,
+            "low": c.low,
+            "high": c.high,
+            "before": _json(c.before),
+            "after": _json(c.after),
         }
         for c in _joined(changes)
-    ]  # fmt: skip
+    ]
     conn.execute(insert(change), rows)
 
 

@@ -81,15 +81,22 @@ def add_applicability(
 ) -> int:
     """Write down one entry and return its id; the same entry twice is one."""
     row = {
-        "part_id": entry.part_id, "model_id": model_id, "component": entry.component,
-        "serials": entry.serials, "as_found": as_found, "fits": entry.fits,
-        "assembly": entry.assembly, "quantity": entry.quantity, "note": entry.note,
+        "part_id": entry.part_id,
+        "model_id": model_id,
+        "component": entry.component,
+        "serials": entry.serials,
+        "as_found": as_found,
+        "fits": entry.fits,
+        "assembly": entry.assembly,
+        "quantity": entry.quantity,
+        "note": entry.note,
         "source_id": source_id,
-    }  # fmt: skip
+    }
     same = [
         applicability.c[name].is_(None) if value is None else applicability.c[name] == value
-        for name, value in row.items() if name != "as_found"
-    ]  # fmt: skip
+        for name, value in row.items()
+        if name != "as_found"
+    ]
     there = unit.conn.scalar(select(applicability.c.id).where(*same))
     return int(there) if there is not None else unit.insert(applicability, row)
 
@@ -99,17 +106,20 @@ def add_step(unit: UnitOfWork, step: Step, source_id: int | None) -> int:
     ident = unit.insert(
         supersession,
         {
-            "old_id": step.old, "kind": step.kind, "serves_back": step.serves_back,
-            "model_id": step.model, "serials": step.condition, "dated": step.dated,
-            "reason": step.reason, "source_id": source_id,
+            "old_id": step.old,
+            "kind": step.kind,
+            "serves_back": step.serves_back,
+            "model_id": step.model,
+            "serials": step.condition,
+            "dated": step.dated,
+            "reason": step.reason,
+            "source_id": source_id,
         },
-    )  # fmt: skip
+    )
     rows = [(new, NEW, quantity) for new, quantity in step.news]
     rows += [(other, WITH, 1.0) for other in step.companions]
     for part_id, role, quantity in rows:
-        row = {
-            "supersession_id": ident, "part_id": part_id, "role": role, "quantity": quantity,
-        }  # fmt: skip
+        row = {"supersession_id": ident, "part_id": part_id, "role": role, "quantity": quantity}
         unit.insert(supersession_part, row)
     return ident
 
@@ -150,9 +160,13 @@ def add_interchange(
         interchange.c.grade == grade,
     )
     row = {
-        "part_id": pair[0], "other_id": pair[1], "grade": grade, "both_ways": both_ways,
-        "note": note, "source_id": source_id,
-    }  # fmt: skip
+        "part_id": pair[0],
+        "other_id": pair[1],
+        "grade": grade,
+        "both_ways": both_ways,
+        "note": note,
+        "source_id": source_id,
+    }
     held = select(interchange.c.id, interchange.c.note, interchange.c.source_id).where(*same)
     there = unit.conn.execute(held).first()
     if there is None:

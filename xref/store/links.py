@@ -67,13 +67,17 @@ def machines(conn: Connection) -> list[Machine]:
     """Every machine in order of name."""
     query = (
         select(
-            machine.c.id, machine.c.name, machine.c.model_id, model.c.name, maker.c.name,
+            machine.c.id,
+            machine.c.name,
+            machine.c.model_id,
+            model.c.name,
+            maker.c.name,
             model.c.prefixes,
         )
         .join(model, model.c.id == machine.c.model_id)
         .join(maker, maker.c.id == model.c.maker_id)
         .order_by(machine.c.key)
-    )  # fmt: skip
+    )
     serials: dict[int, dict[str, MachineSerial]] = defaultdict(dict)
     columns = (
         machine_serial.c.machine_id,
@@ -101,9 +105,7 @@ def find_machine(conn: Connection, name: str) -> Machine:
     for found in every:
         if key(found.name) == wanted:
             return found
-    by_serial = [
-        m for m in every if any(key(s.serial) == wanted for s in m.serials.values())
-    ]  # fmt: skip
+    by_serial = [m for m in every if any(key(s.serial) == wanted for s in m.serials.values())]
     if len(by_serial) == 1:
         return by_serial[0]
     import difflib
@@ -126,12 +128,20 @@ def _entries() -> Select[Any]:
     a = applicability.c
     return (
         select(
-            a.id, a.part_id, model.c.name, a.component, a.serials, a.fits, a.assembly,
-            a.quantity, source_title, a.note,
+            a.id,
+            a.part_id,
+            model.c.name,
+            a.component,
+            a.serials,
+            a.fits,
+            a.assembly,
+            a.quantity,
+            source_title,
+            a.note,
         )
         .join(model, model.c.id == a.model_id)
         .outerjoin(source, source.c.id == a.source_id)
-    )  # fmt: skip
+    )
 
 
 def _entry(row: Sequence[object]) -> Applicability:
@@ -185,14 +195,24 @@ def _steps(conn: Connection, ids: Select[int]) -> list[Step]:
     s, p = supersession.c, supersession_part.c
     rows = conn.execute(
         select(
-            s.id, s.old_id, s.kind, s.serves_back, s.model_id, s.serials, s.dated, s.reason,
-            source_title, p.part_id, p.role, p.quantity,
+            s.id,
+            s.old_id,
+            s.kind,
+            s.serves_back,
+            s.model_id,
+            s.serials,
+            s.dated,
+            s.reason,
+            source_title,
+            p.part_id,
+            p.role,
+            p.quantity,
         )
         .join(supersession_part, p.supersession_id == s.id)
         .outerjoin(source, source.c.id == s.source_id)
         .where(s.old_id.in_(ids))
         .order_by(s.id, p.id)
-    )  # fmt: skip
+    )
     gathered: dict[int, tuple[Sequence[object], list[tuple[int, float]], list[int]]] = {}
     for row in rows:
         _, news, companions = gathered.setdefault(row[0], (row, [], []))

@@ -48,15 +48,23 @@ def _load(conn: Connection, ids: Sequence[int] | None) -> list[Part]:
         held = {name: StoredSize(row[name]) for name in BOUNDARY if row[name]}
         found.append(
             Part(
-                number=row["number"], maker=row["maker_name"], kind=row["kind"],
-                group=row["group_key"], origin=row["origin"], weight=row["weight"],
-                id=row["id"], type=row["type"], words=row["words"], status=row["status"],
+                number=row["number"],
+                maker=row["maker_name"],
+                kind=row["kind"],
+                group=row["group_key"],
+                origin=row["origin"],
+                weight=row["weight"],
+                id=row["id"],
+                type=row["type"],
+                words=row["words"],
+                status=row["status"],
                 sizes=held | sizes.get(row["id"], {}),
                 spellings=tuple(spellings.get(row["id"], ())),
                 marks=tuple(marks.get(row["id"], ())),
-                tables_agreeing=row["tables_agreeing"], note=row["note"],
+                tables_agreeing=row["tables_agreeing"],
+                note=row["note"],
             )
-        )  # fmt: skip
+        )
     return found
 
 

@@ -133,12 +133,16 @@ def spelling_rows(conn: Connection, ids: Sequence[int]) -> list[SpellingRow]:
     for piece in pieces(ids):
         query = (
             select(
-                spelling.c.part_id, part.c.group_key, spelling.c.folded, spelling.c.weight,
-                spelling.c.takes_suffix, part.c.weight,
+                spelling.c.part_id,
+                part.c.group_key,
+                spelling.c.folded,
+                spelling.c.weight,
+                spelling.c.takes_suffix,
+                part.c.weight,
             )
             .join(part, part.c.id == spelling.c.part_id)
             .where(spelling.c.id.in_(piece))
-        )  # fmt: skip
+        )
         found.extend(SpellingRow(*row) for row in conn.execute(query))
     return found
 

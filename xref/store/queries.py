@@ -13,13 +13,7 @@ from xref.domain.number import folded, key, visible
 from xref.domain.part import BOUNDARY, Part
 from xref.errors import NotFoundError
 from xref.store.load import load_parts
-from xref.store.resolving import (
-    SHOWN_CHOICES,
-    SPELLED,
-    SPELLING_LEAST,
-    SPELLING_ROLES,
-    find_by,
-)
+from xref.store.resolving import SHOWN_CHOICES, SPELLED, SPELLING_LEAST, SPELLING_ROLES, find_by
 from xref.store.tables import boundary_class, maker, part, size, source, spelling
 
 

@@ -28,7 +28,7 @@ from xref.store.scan_planes import (
     slots,
     slotted,
     unpacked,
-)  # fmt: skip
+)
 from xref.store.tables import scan_block, scan_plane, spelling
 
 TAIL_MOST = 2048
@@ -69,10 +69,11 @@ def _lay_out(conn: Connection, block: int) -> None:
     rows = [
         (ident - first, text, takes_suffix)
         for ident, text, takes_suffix in conn.execute(
-            select(spelling.c.id, spelling.c.folded, spelling.c.takes_suffix)
-            .where(spelling.c.id >= first, spelling.c.id < first + SLOTS)
+            select(spelling.c.id, spelling.c.folded, spelling.c.takes_suffix).where(
+                spelling.c.id >= first, spelling.c.id < first + SLOTS
+            )
         )
-    ]  # fmt: skip
+    ]
     for table in (scan_plane, scan_block):
         conn.execute(delete(table).where(table.c.block == block))
     if not rows:
@@ -92,9 +93,10 @@ def _lay_out(conn: Connection, block: int) -> None:
 def laid_out(conn: Connection) -> tuple[int, Planes]:
     """The highest id laid out, and the planes, none of them read yet."""
     rows = conn.execute(
-        select(scan_block.c.block, scan_block.c.upto, scan_block.c.stamp)
-        .order_by(scan_block.c.block)
-    ).all()  # fmt: skip
+        select(scan_block.c.block, scan_block.c.upto, scan_block.c.stamp).order_by(
+            scan_block.c.block
+        )
+    ).all()
     stamps = tuple(row[2] for row in rows)
     if stamps not in _held:
         if len(_held) >= HELD_STORES:

@@ -154,13 +154,13 @@ def _insert_whole(
 
 def _insert_texts(conn: Connection, parts: Mapping[int, Part]) -> None:
     """The spellings and sizes of parts by their ids."""
-    spelled = [
-        spelling_row(i, s) for i, p in parts.items() for s in p.spellings if folded(s.text)
-    ]  # fmt: skip
+    spelled = [spelling_row(i, s) for i, p in parts.items() for s in p.spellings if folded(s.text)]
     sizes = [
         size_row(i, name, held)
-        for i, p in parts.items() for name, held in p.sizes.items() if name not in BOUNDARY
-    ]  # fmt: skip
+        for i, p in parts.items()
+        for name, held in p.sizes.items()
+        if name not in BOUNDARY
+    ]
     conn.execute(insert(spelling), spelled)
     if sizes:
         conn.execute(insert(size), sizes)

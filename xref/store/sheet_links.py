@@ -73,11 +73,12 @@ def beyond_parts(conn: Connection) -> dict[str, int]:
         "bench items": (bench_item, None),
         "wanted parts": (wanted, None),
         "serial ranges of standard parts": (
-            applicability, applicability.c.part_id.in_(of_standard)
+            applicability,
+            applicability.c.part_id.in_(of_standard),
         ),
         "supersessions of standard parts": (supersession, supersession.c.old_id.in_(of_standard)),
         "interchanges of standard parts": (interchange, pair),
-    }  # fmt: skip
+    }
     found = {}
     for what, (table, which) in asked.items():
         query = select(func.count()).select_from(table)

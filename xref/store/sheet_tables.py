@@ -2,15 +2,7 @@
 
 from __future__ import annotations
 
-from sqlalchemy import (
-    Column,
-    ForeignKey,
-    Index,
-    Integer,
-    String,
-    Table,
-    Text,
-)
+from sqlalchemy import Column, ForeignKey, Index, Integer, String, Table, Text
 
 from xref.store.tables import metadata
 

@@ -15,9 +15,10 @@ class Shelf(Generic[T]):
     """
 
     def __init__(
-        self, load: Callable[[Sequence[int]], Mapping[int, Sequence[T]]],
+        self,
+        load: Callable[[Sequence[int]], Mapping[int, Sequence[T]]],
         blank: Callable[[int], bool],
-    ) -> None:  # fmt: skip
+    ) -> None:
         self._load = load
         self._blank = blank
         self.held: dict[int, list[T]] = {}

@@ -15,7 +15,7 @@ from sqlalchemy import (
     String,
     Table,
     UniqueConstraint,
-)  # fmt: skip
+)
 
 SCHEMA_HEAD = "0009"
 """The newest migration this package ships; a test holds it against schema/."""

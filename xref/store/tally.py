@@ -18,7 +18,7 @@ from xref.store.classes import (
     drop_classes,
     move_classes,
     stored_classes,
-)  # fmt: skip
+)
 from xref.store.load import load_parts, pieces
 from xref.store.tables import part, tally
 

@@ -159,9 +159,12 @@ class UnitOfWork:
         """Note a mark on a part; one of the number role is searched as a number from then on."""
         self.touch([self._one(part_id).group])
         row = {
-            "part_id": part_id, "text": found.text, "role": found.role,
-            "folded": folded(found.text), "source_id": source_id,
-        }  # fmt: skip
+            "part_id": part_id,
+            "text": found.text,
+            "role": found.role,
+            "folded": folded(found.text),
+            "source_id": source_id,
+        }
         self.conn.execute(insert(mark), row)
         if found.role == "number" and folded(found.text):
             spelled = Spelling(found.text, 1.0, "mark", takes_suffix)

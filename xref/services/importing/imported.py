@@ -57,12 +57,17 @@ class Imported:
             "finding_counts": dict(self.counts),
             "columns": [
                 {
-                    "sheet": c.sheet or None, "column": c.label, "field": c.field, "sure": c.sure,
-                    "by": c.by, "unit": c.unit or None, "perhaps": c.perhaps or None,
+                    "sheet": c.sheet or None,
+                    "column": c.label,
+                    "field": c.field,
+                    "sure": c.sure,
+                    "by": c.by,
+                    "unit": c.unit or None,
+                    "perhaps": c.perhaps or None,
                 }
                 for c in self.columns
             ],
             "written": self.written,
             "preview": self.preview,
             "rejects": list(self.rejects),
-        }  # fmt: skip
+        }

@@ -27,9 +27,12 @@ from xref.store.sheet_facts import Extra
 Say = Callable[[LinkRow, str, str, str], None]
 
 _BESIDE = {
-    "model": RANGE, "does not fit": RANGE, "replaces": STEP, "replaced by": STEP,
+    "model": RANGE,
+    "does not fit": RANGE,
+    "replaces": STEP,
+    "replaced by": STEP,
     "interchange": (INTERCHANGE_NOTE,),
-}  # fmt: skip
+}
 """What is kept beside a part with a cell that cannot be recorded."""
 
 
@@ -85,9 +88,13 @@ class Linker:
         return new
 
     def _try(
-        self, row: LinkRow, part: Part, what: str, text: str,
+        self,
+        row: LinkRow,
+        part: Part,
+        what: str,
+        text: str,
         step: Callable[[LinkRow, Part, str], bool],
-    ) -> bool:  # fmt: skip
+    ) -> bool:
         try:
             return step(row, part, text)
         except InputError as error:
@@ -128,9 +135,16 @@ class Linker:
             if same and says(self.links, held, details, beside):
                 return False
         told = Told(
-            details.kind, details.serves_back, details.serials, details.model, details.quantity,
-            details.in_cycle, row.source, details.date, details.reason,
-        )  # fmt: skip
+            details.kind,
+            details.serves_back,
+            details.serials,
+            details.model,
+            details.quantity,
+            details.in_cycle,
+            row.source,
+            details.date,
+            details.reason,
+        )
         step, _ = step_of(told, old, news, companions, self.book.cycle, self.links.ensure_model)
         self.links.add_step(step, self.book.source(row.source))
         now = self.names.part(old.id)
@@ -189,18 +203,27 @@ class Linker:
         assembly, note = told.get("assembly", ""), told.get("range note", "")
         shown = str(read_serials(serials))
         if any(
-            key(a.model) == key(text) and a.serials in (shown, serials)
+            key(a.model) == key(text)
+            and a.serials in (shown, serials)
             and (a.fits, a.component) == (fits, component)
             and (a.assembly, a.quantity) == (assembly, quantity)
-            and note in ("", a.note) and self._from(row, a.source)
+            and note in ("", a.note)
+            and self._from(row, a.source)
             for a in self.links.ranges.of(part.id)
-        ):  # fmt: skip
+        ):
             return False
         entry, model = entry_of(
-            part, self.links.ensure_model, model=text, serials=serials, fits=fits,
-            component=component, assembly=assembly, quantity=quantity, source=row.source,
+            part,
+            self.links.ensure_model,
+            model=text,
+            serials=serials,
+            fits=fits,
+            component=component,
+            assembly=assembly,
+            quantity=quantity,
+            source=row.source,
             note=note,
-        )  # fmt: skip
+        )
         source_id = self.book.source(row.source)
         return self.links.add_range(entry, model.id, serials.strip(), source_id)
 

@@ -38,8 +38,8 @@ def links_of(row: PartRow, sheet: str, outcome: str, source: str) -> LinkRow | N
         return None
     kept = {name: told[name] for name in _TOLD if name in told}
     return LinkRow(
-        sheet, row.line, row.number, outcome, source, "source" in told, kept, row.lists or {},
-    )  # fmt: skip
+        sheet, row.line, row.number, outcome, source, "source" in told, kept, row.lists or {}
+    )
 
 
 def loose_cells(row: PartRow) -> list[tuple[str, str, str]]:

@@ -12,12 +12,7 @@ from xref.domain.part import PartMark
 from xref.errors import InputError
 from xref.services.fits import SITS_BETWEEN
 from xref.services.importing.draft import MENTIONED, Draft, Say, price_of
-from xref.services.importing.fresh import (
-    fresh_record,
-    maker_fault,
-    note_or_fault,
-    words_or_fault,
-)
+from xref.services.importing.fresh import fresh_record, maker_fault, note_or_fault, words_or_fault
 from xref.services.importing.links import LinkRow, links_of, loose_cells
 from xref.services.parts import STATUSES, takes_suffix
 from xref.sheets.fields import NO_SOURCE
@@ -119,12 +114,16 @@ class Merger:
         prices = prices_of(conn, every)
         return {
             name: Draft(
-                Record.of(parts[ident], name[0]), False, marks=parts[ident].marks,
-                extras=tuple(extras.get(ident, ())), claims=tuple(claims.get(ident, ())),
-                prices=tuple(prices.get(ident, ())), only_mentioned=name in self._mentioned,
+                Record.of(parts[ident], name[0]),
+                False,
+                marks=parts[ident].marks,
+                extras=tuple(extras.get(ident, ())),
+                claims=tuple(claims.get(ident, ())),
+                prices=tuple(prices.get(ident, ())),
+                only_mentioned=name in self._mentioned,
             )
             for name, ident in ids.items()
-        }  # fmt: skip
+        }
 
     def _merge(self, draft: Draft, row: PartRow) -> bool:
         source = self.writer.source_name(self._source_of(row))
@@ -217,11 +216,13 @@ class Merger:
         writer.add(added)
         self.fresh.update((p.id, p.words) for p in added)
         writer.change([d.part for d in every if d.dirty and not d.fresh])
-        writer.add_marks([
-            (d.part.id, m, self._source_id(source), m.role == "number" and takes_suffix(m.text))
-            for d in every
-            for m, source in d.new_marks
-        ])  # fmt: skip
+        writer.add_marks(
+            [
+                (d.part.id, m, self._source_id(source), m.role == "number" and takes_suffix(m.text))
+                for d in every
+                for m, source in d.new_marks
+            ]
+        )
         write_extras(unit, [(d.part.id, e) for d in every for e in d.new_extras])
         write_prices(unit, [(d.part.id, p) for d in every for p in d.new_prices])
         claims = [(d.part.id, c) for d in every for c in d.new_claims]

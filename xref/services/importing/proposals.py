@@ -30,10 +30,13 @@ def propose_alike(conn: Connection, fresh: Mapping[int, str], findings: Findings
         if new.group == old.group or _apart(new, old):
             continue
         findings.add(
-            "", 0, "", "near duplicate",
+            "",
+            0,
+            "",
+            "near duplicate",
             f"{_named(new)} and {_named(old)} differ in one character that is easily misread; "
             "perhaps one part",
-        )  # fmt: skip
+        )
 
 
 def _apart(one: Part, other: Part) -> bool:
@@ -57,10 +60,13 @@ def propose_designations(conn: Connection, fresh: Mapping[int, str], findings: F
         if folded(part.number) == folded(found):
             continue
         findings.add(
-            "", 0, "", "designation",
+            "",
+            0,
+            "",
+            "designation",
             f'{_named(part)}, "{part.words[:60]}", names {found}: to note that they are one, '
             f"xref interchange {part.number} {found} --grade same",
-        )  # fmt: skip
+        )
 
 
 @cache

@@ -156,6 +156,11 @@ def _columns(tables: Iterable[Table]) -> Iterator[MappedColumn]:
     for table in tables:
         for column in table.columns:
             yield MappedColumn(
-                table.sheet.name, column.label, column.field, column.sure, column.by, column.unit,
+                table.sheet.name,
+                column.label,
+                column.field,
+                column.sure,
+                column.by,
+                column.unit,
                 column.perhaps,
-            )  # fmt: skip
+            )

@@ -63,7 +63,7 @@ def perhaps_numbers(cell: str) -> Iterator[str]:
 
 
 def models_in(held: BulkLinks, cell: str) -> tuple[str, ...]:
-    """The machine models that a cell names, each once, in order: "Wren; Lark"."""
+    """The machine models that a cell names, each once, in order: "Whimbrel; Garganey"."""
     steps = (_LINES, re.compile(";"))
     return tuple(dict.fromkeys(_parted(cell, lambda text: _is_model(held, text), steps).names))
 

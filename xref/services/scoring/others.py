@@ -81,10 +81,13 @@ def words_items(
         agrees = seen == shown
         items.append(
             Evidence(
-                "hand", seen, shown, 1.0 if agrees else model.hand_wrong,
+                "hand",
+                seen,
+                shown,
+                1.0 if agrees else model.hand_wrong,
                 "the same hand" if agrees else "the mirrored part: hands must agree",
             )
-        )  # fmt: skip
+        )
     return items
 
 
@@ -124,9 +127,12 @@ def cast_item(
             bits = max(model.mark_floor, most - model.cost_scale * distance(reading, text) / LN2)
             if best is None or bits > best.bits:
                 best = Evidence(
-                    "cast", reading.mark.shown(), mark.text, bits,
+                    "cast",
+                    reading.mark.shown(),
+                    mark.text,
+                    bits,
                     "a casting number is shared: it narrows and never proves",
-                )  # fmt: skip
+                )
     if best is None:
         return _near_cast(part, [reading.mark for reading in casts], model)
     return best
@@ -139,9 +145,12 @@ def _near_cast(part: Part, casts: Sequence[Mark], model: Model) -> Evidence | No
         apart = digits_apart(cast.shown(), folded(part.number))
         if apart is not None and apart <= NEAR_NUMBERS:
             return Evidence(
-                "cast", cast.shown(), part.number, model.cast_near,
+                "cast",
+                cast.shown(),
+                part.number,
+                model.cast_near,
                 f"the finished number lies {apart} from the casting number (common practice)",
-            )  # fmt: skip
+            )
     return None
 
 

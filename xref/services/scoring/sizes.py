@@ -20,7 +20,7 @@ from xref.standards.tolerance import (
     bearing_limits,
     disc_spring_limits,
     sintered_bush_limits,
-)  # fmt: skip
+)
 from xref.standards.wear import RepairStep, measured_directly, repair_steps, wear
 
 STANDS_FOR = {"shaft": ("bore",), "housing": ("outside",), "length": ("width",)}

@@ -12,9 +12,13 @@ from xref.domain.words import split_words
 from xref.tables import read_table
 
 HANDS = {
-    "left": "left", "lh": "left", "l.h.": "left",
-    "right": "right", "rh": "right", "r.h.": "right",
-}  # fmt: skip
+    "left": "left",
+    "lh": "left",
+    "l.h.": "left",
+    "right": "right",
+    "rh": "right",
+    "r.h.": "right",
+}
 """Words of a hand: they are evidence by themselves."""
 
 
