@@ -176,7 +176,7 @@ def test_undo_takes_back_the_last_command_and_history_says_so(xref: Run) -> None
     xref("part", "add", "QF-1", "--words", "sand lever", "--size", "bore=20mm")
     xref("part", "change", "QF-1", "--words", "sand lever, long")
     done = xref("undo")
-    assert done.stdout.startswith("Took back part change of ")
+    assert done.stdout.startswith("Took back 2: part change of ")
     assert "sand lever\n" in xref("part", "show", "QF-1").stdout
     told_ = told(xref("history", "QF-1", "--json"))["actions"]
     assert [(a["command"], a["undone"]) for a in told_] == [  # type: ignore[attr-defined]

@@ -21,7 +21,7 @@ def command(
 ) -> int:
     """Show what was changed, when and by which command.
 
-    Of one part where NUMBER is given.
+    Of one part where NUMBER is given. The number before a command takes it back: xref undo 12.
     """
     from xref.render import history as render
     from xref.services import recounting

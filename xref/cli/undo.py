@@ -5,19 +5,22 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import the_store
+from xref.cli.options import Whole
 
 
-@click.command("undo", epilog="\b\nExample:\n  xref undo\n")
+@click.command("undo", epilog="\b\nExample:\n  xref undo 12\n")
+@click.argument("action", required=False, type=Whole(1, 999_999_999))
 @click.pass_context
-def command(ctx: click.Context) -> int:
+def command(ctx: click.Context, action: int | None) -> int:
     """Take back the last command that changed something.
 
-    The whole of it; once more for the one before.
+    The whole of it; once more for the one before. With ACTION, a number that xref history shows,
+    that one alone: refused where later ones touch the same rows, and they are named.
     """
     from xref.services import recounting
 
     with the_store(ctx) as opened, opened.store.writing("undo", watched=False) as unit:
-        done = recounting.undo_last(unit)
+        done = recounting.take_back(unit, action)
         unit.commit()
-    click.echo(f"Took back {done.command} of {done.at}.")
+    click.echo(f"Took back {done.id}: {done.command} of {done.at}.")
     return 0

@@ -12,13 +12,14 @@ MOST_LINES = 8
 
 
 def history_text(told: Sequence[Told], width: int) -> str:
-    """One paragraph a command, newest first."""
+    """One paragraph a command, newest first, each behind the number that undoes it."""
     if not told:
         return "Nothing was changed yet."
+    wide = max(len(str(item.action.id)) for item in told)
     lines = []
     for item in told:
         undone = ", taken back" if item.action.undone else ""
-        lines.append(f"{item.action.at}  {item.action.command}{undone}")
+        lines.append(f"{item.action.id:>{wide}}  {item.action.at}  {item.action.command}{undone}")
         for line in item.lines[:MOST_LINES]:
             lines += wrapped(line, width, "      ", "    ")
         if len(item.lines) > MOST_LINES:

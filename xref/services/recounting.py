@@ -124,6 +124,6 @@ def _name(conn: Connection, table: str, row: Mapping[str, Any]) -> str:
     return next((cell.words for cell in cells.values()), "")
 
 
-def undo_last(unit: UnitOfWork) -> Action:
-    """Take back the last command. Raises NotFoundError where there is nothing to take back."""
-    return undo(unit)
+def take_back(unit: UnitOfWork, number: int | None = None) -> Action:
+    """Take back the action of this number, None for the last; errors as ``store.undo.undo``."""
+    return undo(unit, number)

@@ -1,16 +1,17 @@
-"""Show what was changed, and take back the last command whole."""
+"""Show what was changed, and take back a command whole."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Connection, Table, and_, delete, insert, or_, select, update
 
-from xref.errors import NotFoundError
+from xref.errors import InputError, NotFoundError
 from xref.store.checking import unused_boundaries
+from xref.store.clashes import clashes
 from xref.store.history import DELETE, INSERT, UPDATE, Change, key_column
 from xref.store.history_tables import action, change
 from xref.store.layout import metadata
@@ -22,6 +23,8 @@ from xref.store.unit import UnitOfWork
 
 FEW = 500
 """Up to this many parts the figures are brought up to date part by part; beyond, made anew."""
+SHOWN = 6
+"""Later actions that are named where they stand in the way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,19 +117,19 @@ def rows_as_added(conn: Connection, item: Change, undone: bool) -> list[Mapping[
     ]
 
 
-def undo(unit: UnitOfWork) -> Action:
-    """Take back the last command that was not taken back yet, whole.
+def undo(unit: UnitOfWork, number: int | None = None) -> Action:
+    """Take back the action of this number whole, None for the last that was not taken back yet.
 
-    ``unit`` must not be watched. Raises NotFoundError where there is nothing to take back.
+    ``unit`` must not be watched. What an action made along the way stays where later facts rest on
+    it. Raises NotFoundError where there is nothing to take back, InputError where it was taken back
+    already, and where later actions stand in the way, naming them.
     """
     conn = unit.conn
-    last = conn.scalar(
-        select(action.c.id).where(action.c.undone.is_(False)).order_by(action.c.id.desc()).limit(1)
-    )
-    if last is None:
-        raise NotFoundError("there is nothing to take back", "xref history shows what was done.")
-    row = conn.execute(select(action).where(action.c.id == last)).mappings().one()
-    changes = _changes(conn, last)
+    row = _asked_for(conn, number)
+    changes = _changes(conn, row["id"])
+    held = clashes(conn, row["id"], changes)
+    if held.actions:
+        raise _barred(row, held.actions)
     ids = _parts_of(conn, changes)
     few = len(ids) <= FEW
     if few:
@@ -134,9 +137,9 @@ def undo(unit: UnitOfWork) -> Action:
     sized = _boundaries_of(conn, changes)
     came_back: list[int] = []
     for item in reversed(changes):
-        came_back += _take_back(conn, item)
+        came_back += _take_back(conn, item, held.stays)
     lay_out_again(conn, came_back)
-    conn.execute(update(action).where(action.c.id == last).values(undone=True))
+    conn.execute(update(action).where(action.c.id == row["id"]).values(undone=True))
     for some in pieces(unused_boundaries(conn, sized)):
         conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
     if not few:
@@ -144,12 +147,45 @@ def undo(unit: UnitOfWork) -> Action:
     return Action(row["id"], row["at"], row["command"], True, tuple(changes))
 
 
-def _take_back(conn: Connection, item: Change) -> list[int]:
-    """Take back one change; the ids of spellings that came back."""
+def _asked_for(conn: Connection, number: int | None) -> Mapping[str, Any]:
+    """The row of the action to take back."""
+    query = select(action).order_by(action.c.id.desc()).limit(1)
+    if number is None:
+        query = query.where(action.c.undone.is_(False))
+    else:
+        query = query.where(action.c.id == number)
+    row = conn.execute(query).mappings().first()
+    if row is None:
+        told = "there is nothing to take back" if number is None else f"no action is {number}"
+        raise NotFoundError(told, "xref history shows what was done.")
+    if row["undone"]:
+        raise InputError(
+            f"{number}, {row['command']}, was taken back already", "xref history shows what stands."
+        )
+    return dict(row)
+
+
+def _barred(row: Mapping[str, Any], later: Sequence[tuple[int, str]]) -> InputError:
+    """The refusal, with the later actions that are to be taken back first, newest first."""
+    named = [f"{number} ({command})" for number, command in later]
+    more = f" and {len(named) - SHOWN} more" if len(named) > SHOWN else ""
+    them = ", ".join(named[:SHOWN]) + more
+    verb = "rests on it or touches" if len(named) == 1 else "rest on it or touch"
+    first = later[-1][0]
+    return InputError(
+        f"{row['id']} ({row['command']}) cannot be taken back alone: {them} {verb} the same rows",
+        f"Take back what came later first, the newest first: xref undo {first}.",
+    )
+
+
+def _take_back(conn: Connection, item: Change, stays: Collection[tuple[str, int]]) -> list[int]:
+    """Take back one change, but for rows that stay; the ids of spellings that came back."""
     table = metadata.tables[item.table]
     column = key_column(table)
     if item.kind == INSERT:
-        conn.execute(delete(table).where(column.between(item.low, item.high)))
+        kept = [ident for name, ident in stays if name == item.table]
+        here = column.between(item.low, item.high)
+        conn.execute(delete(table).where(here, column.not_in(kept)))
     elif item.kind == UPDATE and item.before is not None:
         conn.execute(update(table).where(column == item.low).values(**item.before))
     elif item.kind == DELETE and item.before is not None:
