@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cache
 
 from xref.domain.part import Part
-from xref.standards import drives, fixings, rolling, seats, shapes, soft, threads
+from xref.standards import drives, fixings, rolling, seats, shapes, soft, tapers, threads
 from xref.tables import Row, read_table
 
 FAMILIES: dict[str, Callable[[Row], Part]] = {
@@ -58,7 +58,17 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
 """Table name → reader of one row."""
 
 
+GUARDS: dict[str, Callable[[Sequence[Row]], Sequence[Row]]] = {"tapered_inch": tapers.sound}
+"""Table name → what leaves out of its rows whatever the other rows speak against."""
+
+
+def rows_of(name: str) -> Sequence[Row]:
+    """The rows of a family's table that its guard lets through."""
+    rows = read_table(name)
+    return GUARDS[name](rows) if name in GUARDS else rows
+
+
 @cache
 def standard_parts() -> tuple[Part, ...]:
     """Every row of every family as a Part, in the order of the registry."""
-    return tuple(reader(row) for name, reader in FAMILIES.items() for row in read_table(name))
+    return tuple(reader(row) for name, reader in FAMILIES.items() for row in rows_of(name))

@@ -38,16 +38,44 @@ def inch(text: str) -> StoredSize:
 def inch_or_mm(inches: str, millimetres: str) -> StoredSize:
     """The exact size of a row that prints both, one of them rounded.
 
-    A whole or half number of millimetres whose inch cell is only its rounding to four places is a
-    metric size: 25 mm beside 0.9843 is not 63/64 in (25.003 mm). All others are inch sizes.
+    A round number of millimetres whose inch cell is only its rounding to four places is a metric
+    size: 25 mm beside 0.9843 is not 63/64 in (25.003 mm). All others are inch sizes.
     """
-    metric = Fraction(millimetres)
-    rounding = abs(Fraction(inches) * Fraction(254, 10) - metric) <= _HALF_TENTHOU
-    return mm(millimetres) if rounding and (metric * 2).denominator == 1 else inch(inches)
+    metric, imperial = Fraction(millimetres), Fraction(inches)
+    rounding = abs(imperial * Fraction(254, 10) - metric) <= _HALF_TENTHOU
+    return mm(millimetres) if rounding and _metric(imperial, metric) else inch(inches)
+
+
+def _metric(inches: Fraction, millimetres: Fraction) -> bool:
+    """Whether the millimetres of the two are the round number: halves always, quarters and tenths
+    (24.75, 37.6) where the inches are no thousandths and no ABMA quarter of a hundredth (0.6575).
+    """
+    if (millimetres * 2).denominator == 1:
+        return True
+    round_mm = any((millimetres * parts).denominator == 1 for parts in (4, 10))
+    return round_mm and all((inches * parts).denominator != 1 for parts in (400, 1000))
 
 
 _HALF_TENTHOU = Fraction("0.00005") * Fraction("25.4")
 """What the fourth place of an inch figure may be rounded by, in millimetres."""
+
+
+def by_size(row: Row) -> Mapping[str, int]:
+    """How many tables agree on a size, for the sizes on which fewer do than on the row's others:
+    "cone-width 1; cup-width 1" in the column ``agreeing_by_size``; {} where all are alike."""
+    said = (piece.split() for piece in row.get("agreeing_by_size", "").split(";") if piece)
+    return {name: int(count) for name, count in said}
+
+
+def _thinner(row: Row) -> str:
+    """The sizes that fewer tables bear out, in words; "" where there are none."""
+    names: dict[int, list[str]] = {}
+    for name, count in by_size(row).items():
+        names.setdefault(count, []).append(name.replace("-", " "))
+    return "; ".join(
+        f"{' and '.join(sizes)} from {'only one table' if count == 1 else f'{count} tables'}"
+        for count, sizes in names.items()
+    )
 
 
 def within(size: StoredSize, plus_minus: str, unit: int) -> StoredSize:
@@ -113,5 +141,5 @@ def make(
         sizes=dict(sizes),
         spellings=tuple(spellings),
         tables_agreeing=agreeing,
-        note=row["table_note"],
+        note="; ".join(said for said in (_thinner(row), row["table_note"]) if said),
     )

@@ -103,9 +103,10 @@ def _snl(row: Row) -> list[str]:
 
 
 def bush_sintered(row: Row) -> Part:
-    """Sintered plain bushes of ISO 2795, one length a row."""
+    """Sintered plain bushes of ISO 2795, and those stocked beside it, one length a row."""
     three = (row["bore_mm"], row["outer_mm"], row["length_mm"])
-    number = f"ISO 2795 {'x'.join(three)}"
+    listed = row["standard"] == "ISO 2795"
+    number = f"{'ISO 2795' if listed else 'sintered bush'} {'x'.join(three)}"
     what = ("bush", "sintered bush", f"plain bush, {row['material']}")
     sizes = _three(row, ("bore_mm", "outer_mm", "length_mm"))
     spelled = [Spelling(number), Spelling("x".join(three), 0.5, "alias")]
