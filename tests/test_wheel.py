@@ -18,7 +18,7 @@ pytestmark = pytest.mark.xdist_group("wheel")
 
 CHECKOUT = Path(__file__).parents[1]
 BUILT_FROM = ("xref", "schema", "tests", "scripts", "fixtures")
-FILES = ("pyproject.toml", "README.md", "DEVELOPERS.md")
+FILES = ("pyproject.toml", "README.md", "DEVELOPERS.md", ".pre-commit-config.yaml")
 
 
 def run(*args: str, cwd: Path, **env: str) -> subprocess.CompletedProcess[str]:
@@ -119,7 +119,10 @@ def test_wheel_holds_every_module_table_and_migration(copy: Path, wheel: Path) -
     tables = files_of(copy, "xref/standards/data", "*.csv")
     assert len(migrations) >= 3
     assert len(tables) > 20
-    assert files_of(copy, "xref", "*.py") | tables | migrations | {"xref/py.typed"} <= held
+    assert (
+        files_of(copy, "xref", "*.py") | tables | migrations | {"xref/py.typed", "xref/LICENSE"}
+        <= held
+    )
     assert [n for n in held if not n.startswith(("xref/", "xref-"))] == []
 
 
@@ -128,7 +131,8 @@ def test_source_archive_holds_schema_and_tests(copy: Path, built: Path) -> None:
     wanted = {*FILES, "scripts/test"} | files_of(copy, "xref/standards/data", "*.csv")
     for folder in ("xref", "schema", "tests"):
         wanted |= files_of(copy, folder, "*.py")
-    assert "tests/test_wheel.py" in wanted
+    wanted |= files_of(copy, "tests/contract/help", "*.txt")
+    assert {"tests/test_wheel.py", "tests/contract/help/bench-add.txt"} <= wanted
     assert wanted <= names_in(archive)
 
 
