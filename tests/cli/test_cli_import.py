@@ -188,7 +188,7 @@ def test_show_prints_what_the_list_said_besides(xref: Run, parts: Path) -> None:
     said = xref("part", "show", "QF-1").stdout
     assert "  price       Dunmarrow  £3" in said
     assert "  or bore     21 mm (parts.csv)" in said
-    assert "  Shelf       A1" in said
+    assert "  kept        Shelf: A1" in said
 
 
 def test_designations_without_a_heading_are_proposed_and_recorded_when_told(

@@ -42,6 +42,17 @@ def shown(xref: Run, *args: str) -> dict[str, Any]:
     return document
 
 
+SOLD_AS_IT_IS = {
+    "number": "QF-2214",
+    "maker": "Quillfeather",
+    "quantity": 1.0,
+    "via": ["QF-2214"],
+    "choice": False,
+    "status": "current",
+    "note": None,
+}
+
+
 def numbers(xref: Run, *args: str) -> list[str]:
     """The numbers that ``part list`` prints."""
     return [p["number"] for p in json.loads(xref("part", "list", "--json", *args).stdout)["parts"]]
@@ -66,6 +77,21 @@ def test_part_that_was_added_is_shown_as_it_was_given(xref: Run) -> None:
         "extras": [],
         "claims": [],
         "prices": [],
+        "limits": {},
+        "source": None,
+        "order_instead": None,
+        "same_part": [],
+        "ranges": [],
+        "chain": {
+            "current": [SOLD_AS_IT_IS],
+            "later": [],
+            "earlier": [],
+            "findings": [],
+            "go_with": [],
+        },
+        "interchange": [],
+        "bench": [],
+        "wanted": [],
     }
     text = xref("part", "show", "QF-2214").stdout
     assert text.startswith("QF-2214, Quillfeather\n")
@@ -230,7 +256,7 @@ def test_number_that_could_never_be_searched_is_refused_and_such_words_are_kept(
     assert xref("part", "add", "QF-1", "--words", text, "--maker", text).returncode == 0
     assert shown(xref, "QF-1")["description"] == text
     assert xref("mark", "add", "QF-1", text, "--role", "other").returncode == 0
-    assert shown(xref, "QF-1")["marks"] == [{"text": text, "role": "other"}]
+    assert shown(xref, "QF-1")["marks"] == [{"text": text, "role": "other", "source": None}]
 
 
 def test_leading_zeros_make_another_number(xref: Run) -> None:
@@ -246,7 +272,7 @@ def test_mark_is_noted_once_on_the_part(xref: Run, role: str) -> None:
         done = xref(*MARK_ADD, role)
         assert (done.returncode, done.stderr) == (0, "")
         assert done.stdout == f"Noted QF 2210 on QF-2214 ({role}).\n"
-    assert shown(xref, "QF-2214")["marks"] == [{"text": "QF 2210", "role": role}]
+    assert shown(xref, "QF-2214")["marks"] == [{"text": "QF 2210", "role": role, "source": None}]
 
 
 def test_mark_on_a_number_that_is_not_there_makes_it_as_mentioned_and_says_so(xref: Run) -> None:
@@ -258,7 +284,7 @@ def test_mark_on_a_number_that_is_not_there_makes_it_as_mentioned_and_says_so(xr
 
 def test_mark_may_be_noted_on_a_standard_row(xref: Run) -> None:
     assert xref("mark", "add", "6204", "QB 17", "--role", "other").returncode == 0
-    assert shown(xref, "6204")["marks"] == [{"text": "QB 17", "role": "other"}]
+    assert shown(xref, "6204")["marks"] == [{"text": "QB 17", "role": "other", "source": None}]
 
 
 def test_sources_are_listed_as_added_and_two_editions_are_told_apart(xref: Run) -> None:

@@ -11,7 +11,7 @@ from sqlalchemy import Table
 
 from xref.render.history import history_json
 from xref.services import applying, parts
-from xref.services.history_words import UNSAID, column_words, table_words
+from xref.services.history_words import UNSAID, cells_of, column_words, table_words
 from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore, open_store
 from xref.services.recounting import history
@@ -139,3 +139,23 @@ def test_a_size_that_stays_is_not_told_of(small: Path, tmp_path: Path) -> None:
         "size removed: part QF-1, name length, value 30 mm",
         "size added: part QF-1, name length, value 31 mm",
     )
+
+
+@pytest.mark.parametrize("table", KEPT, ids=lambda table: table.name)
+def test_text_in_any_column_is_told_as_it_stands(opened: OpenStore, table: Table) -> None:
+    row = {c.name: "B 4" for c in table.c if c.type.python_type is str}
+    if table.name == "bench_item":
+        row |= {"asked": "{}", "found": "{}"}
+    with opened.store.reading() as conn:
+        told = cells_of(conn, table.name, row, row)
+    shown = [c.name for c in table.c if row.get(c.name) == "B 4" and c.name not in UNSAID]
+    assert [told[column_words(name)].words for name in shown] == ["B 4"] * len(shown)
+
+
+def test_length_is_told_in_millimetres_whole_and_a_count_as_it_is(opened: OpenStore) -> None:
+    length = {"name": "length", "value": 101_612_345, "lower": -500}
+    teeth = {"name": "teeth", "value": 101}
+    with opened.store.reading() as conn:
+        told = cells_of(conn, "size", length, length)
+        assert cells_of(conn, "size", teeth, teeth)["value"].words == "101"
+    assert (told["value"].words, told["lower"].words) == ("101.612345 mm", "-0.0005 mm")

@@ -91,17 +91,15 @@ def _say(notes: list[str]) -> None:
 @click.pass_context
 def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> int:
     """Show everything known of one part, your own or a standard's."""
-    from xref.render.parts import noted_text, part_text
-    from xref.services import parts
-    from xref.services.facts import noted_of, noted_to_json
+    from xref.render.card import card_json, card_text
+    from xref.services.card import card
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        part = parts.show(conn, number, maker)
-        noted = noted_of(conn, part.id)
+        found = card(conn, number, maker)
     if as_json:
-        echo_json({**parts.to_json(part), **noted_to_json(noted)})
+        echo_json(card_json(found))
     else:
-        click.echo("\n".join([part_text(part, width()), *noted_text(noted)]))
+        click.echo(card_text(found, width()))
     return 0
 
 

@@ -20,14 +20,15 @@ def list_text(
     by_id = {found.item.id: found for found in still}
     lines: list[str] = []
     for item in items:
-        lines += wrapped(f"{item.id:>3}  {item.place}: {_state(item, names)}", width, "     ")
+        lines += wrapped(f"{item.id:>3}  {item.place}: {state_text(item, names)}", width, "     ")
         found = by_id.get(item.id)
         if found is not None:
             lines += _open(found, width)
     return "\n".join(lines)
 
 
-def _state(item: BenchItem, names: Mapping[int, str]) -> str:
+def state_text(item: BenchItem, names: Mapping[int, str]) -> str:
+    """What an item was decided to be and how that turned out; ``names`` has numbers by part id."""
     if item.part_id is None:
         return "undecided"
     said = f"{names.get(item.part_id, '?')}"
@@ -48,7 +49,7 @@ def _open(found: Open, width: int) -> list[str]:
 def item_text(item: BenchItem, names: Mapping[int, str], width: int) -> str:
     """Everything kept of one item."""
     lines = wrapped(f"Label {item.id}: {item.place}", width, "    ")
-    lines.append(f"  {_state(item, names)}")
+    lines.append(f"  {state_text(item, names)}")
     if item.odds is not None:
         lines.append(f"  its odds then: {odds_text(item.odds)}")
     if item.why:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from xref.domain.belongs import Belongs
@@ -80,20 +80,20 @@ def _end(end: SoldNow) -> str:
 def _chain(steps: Sequence[Step], traced: Traced, width: int) -> list[str]:
     lines = []
     for step in steps[:MOST_STEPS]:
-        lines += wrapped(_step(step, traced), width, "      ", "  ")
+        lines += wrapped(step_text(step, traced.parts), width, "      ", "  ")
     return [*lines, *_more(len(steps) - MOST_STEPS, "steps")]
 
 
-def _step(step: Step, traced: Traced) -> str:
+def step_text(step: Step, parts: Mapping[int, Part]) -> str:
+    """One step on one line: the numbers, when and where it holds, and who says so."""
     joint = {"set": " + ", "choice": " or "}.get(step.kind, ", ")
     news = joint.join(
-        f"{q:g} × {traced.parts[i].number}" if q != 1 else traced.parts[i].number
-        for i, q in step.news
+        f"{q:g} × {parts[i].number}" if q != 1 else parts[i].number for i, q in step.news
     )
     sign = "↔" if step.serves_back else "→"
-    told = [f"{traced.parts[step.old].number} {sign} {news}"]
+    told = [f"{parts[step.old].number} {sign} {news}"]
     if step.companions:
-        told.append(f"with {', '.join(traced.parts[i].number for i in step.companions)}")
+        told.append(f"with {', '.join(parts[i].number for i in step.companions)}")
     if step.condition:
         told.append(f"for {step.condition}")
     told += [text for text in (step.dated, step.source, step.reason) if text]

@@ -13,19 +13,21 @@ def wanted_text(rows: Sequence[Line]) -> str:
     """One line a thing, then the totals by currency."""
     if not rows:
         return "Nothing is wanted."
-    lines = []
-    for line in rows:
-        w = line.wanted
-        told = [f"{w.id:>3}  {w.quantity:g} × {line.ask}"]
-        if line.part is not None:
-            told.append(what(line.part))
-        if line.ask != w.need:
-            told.append(f"for {w.need}")
-        told += [text for text in (w.supplier, f"{w.price} {w.currency}".strip(), w.seen) if text]
-        if w.done_at:
-            told.append("got")
-        lines.append("  ".join(text for text in told if text))
-    return "\n".join([*lines, *total_line(rows)])
+    return "\n".join([*map(line_text, rows), *total_line(rows)])
+
+
+def line_text(line: Line) -> str:
+    """One thing wanted: its number, how many of what, from whom and for how much."""
+    w = line.wanted
+    told = [f"{w.id:>3}  {w.quantity:g} × {line.ask}"]
+    if line.part is not None:
+        told.append(what(line.part))
+    if line.ask != w.need:
+        told.append(f"for {w.need}")
+    told += [text for text in (w.supplier, f"{w.price} {w.currency}".strip(), w.seen) if text]
+    if w.done_at:
+        told.append("got")
+    return "  ".join(text for text in told if text)
 
 
 def total_line(rows: Sequence[Line]) -> list[str]:
@@ -37,20 +39,22 @@ def total_line(rows: Sequence[Line]) -> list[str]:
 def wanted_json(rows: Sequence[Line]) -> dict[str, Any]:
     """What is wanted as JSON; one piece's price and the totals as plain numbers."""
     return {
-        "wanted": [
-            {
-                "id": line.wanted.id,
-                "need": line.wanted.need,
-                "quantity": line.wanted.quantity,
-                "order": line.order.to_json() if line.order else None,
-                "supplier": line.wanted.supplier or None,
-                "price": float(line.wanted.price) if line.wanted.price else None,
-                "currency": line.wanted.currency or None,
-                "seen": line.wanted.seen or None,
-                "note": line.wanted.note or None,
-                "done": bool(line.wanted.done_at),
-            }
-            for line in rows
-        ],
+        "wanted": [line_json(line) for line in rows],
         "totals": {currency: float(amount) for currency, amount in totals(rows).items()},
+    }
+
+
+def line_json(line: Line) -> dict[str, Any]:
+    """One thing wanted as JSON."""
+    return {
+        "id": line.wanted.id,
+        "need": line.wanted.need,
+        "quantity": line.wanted.quantity,
+        "order": line.order.to_json() if line.order else None,
+        "supplier": line.wanted.supplier or None,
+        "price": float(line.wanted.price) if line.wanted.price else None,
+        "currency": line.wanted.currency or None,
+        "seen": line.wanted.seen or None,
+        "note": line.wanted.note or None,
+        "done": bool(line.wanted.done_at),
     }

@@ -9,8 +9,9 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.part import BOUNDARY, is_plain_number
-from xref.store.referred import boundary_sizes, referred
+from xref.domain.part import is_plain_number
+from xref.domain.size import NM_PER_MM, mm_text
+from xref.store.referred import boundary_sizes, counts_nanometres, referred
 
 UNSAID = frozenset(
     {"id", "at", "folded", "skeleton", "skeleton_reversed", "key", "weight", "group_key"}
@@ -95,8 +96,8 @@ def _cell(conn: Connection, table: str, row: Mapping[str, Any], column: str) -> 
         pointed = referred(conn, table, column, value)
         if pointed is not None:
             return Cell(name, pointed, pointed)
-    if column in BOUNDARY or (column == "value" and not is_plain_number(str(row.get("name")))):
-        return Cell(name, value / 1_000_000, f"{value / 1_000_000:g} mm")
+    if counts_nanometres(table, column) and not is_plain_number(str(row.get("name"))):
+        return Cell(name, value / NM_PER_MM, mm_text(value))
     if column in ("asked", "found"):
         asked = json.loads(value)
         return Cell(name, asked, _told(asked))

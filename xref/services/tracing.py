@@ -85,30 +85,28 @@ class Traced:
             "number": self.part.number,
             "maker": self.part.own_maker or None,
             "current": [end.to_json() for end in self.current],
-            "later": [self._step(step) for step in self.later],
-            "earlier": [self._step(step) for step in self.earlier],
+            "later": [step_json(step, self.parts) for step in self.later],
+            "earlier": [step_json(step, self.parts) for step in self.earlier],
             "findings": [{"kind": f.kind, "message": f.message} for f in self.findings],
         }
 
-    def _step(self, step: Step) -> dict[str, Any]:
-        return {
-            "old": self.parts[step.old].number,
-            "new": [
-                {
-                    "number": self.parts[i].number,
-                    "maker": self.parts[i].own_maker or None,
-                    "quantity": q,
-                }
-                for i, q in step.news
-            ],
-            "as": step.kind,
-            "serves_back": step.serves_back,
-            "with": [self.parts[i].number for i in step.companions],
-            "serials": step.condition or None,
-            "date": step.dated or None,
-            "source": step.source or None,
-            "reason": step.reason or None,
-        }
+
+def step_json(step: Step, parts: Mapping[int, Part]) -> dict[str, Any]:
+    """One step as JSON; ``parts`` has every part of it by id."""
+    return {
+        "old": parts[step.old].number,
+        "new": [
+            {"number": parts[i].number, "maker": parts[i].own_maker or None, "quantity": q}
+            for i, q in step.news
+        ],
+        "as": step.kind,
+        "serves_back": step.serves_back,
+        "with": [parts[i].number for i in step.companions],
+        "serials": step.condition or None,
+        "date": step.dated or None,
+        "source": step.source or None,
+        "reason": step.reason or None,
+    }
 
 
 def trace(

@@ -99,9 +99,11 @@ def _date(text: str) -> None:
         raise InputError(f'"{visible(text)}" is no date', "Write it as 2026-11-25.") from None
 
 
-def lines(conn: Connection, supplier: str = "", done: bool = False) -> list[Line]:
+def lines(
+    conn: Connection, supplier: str = "", done: bool = False, part_id: int | None = None
+) -> list[Line]:
     """What is wanted, each with what to ask for today."""
-    rows = bench.wants(conn, one_line(supplier), done)
+    rows = bench.wants(conn, one_line(supplier), done, part_id)
     ids = [row.part_id for row in rows if row.part_id is not None]
     parts = {part.id: part for part in load_parts(conn, ids)}
     told = dict(zip(parts, orders(conn, list(parts.values()), None), strict=True))

@@ -60,9 +60,13 @@ class Wanted:
 
 
 def items(
-    conn: Connection, undecided: bool = False, assembly: str = "", ids: tuple[int, ...] = ()
+    conn: Connection,
+    undecided: bool = False,
+    assembly: str = "",
+    ids: tuple[int, ...] = (),
+    part_id: int | None = None,
 ) -> list[BenchItem]:
-    """The items in order of their labels."""
+    """The items in order of their labels: of those that are asked for, or all."""
     b = bench_item.c
     query = (
         select(
@@ -88,6 +92,8 @@ def items(
         query = query.where(b.assembly == assembly)
     if ids:
         query = query.where(b.id.in_(ids))
+    if part_id is not None:
+        query = query.where(b.part_id == part_id)
     rows = conn.execute(query).all()
     photos = _photos(conn, [row[0] for row in rows])
     return [
@@ -149,11 +155,15 @@ def add_photo(unit: UnitOfWork, item_id: int, digest: str, name: str) -> None:
         unit.insert(bench_photo, {"item_id": item_id, "sha256": digest, "name": name})
 
 
-def wants(conn: Connection, supplier: str = "", done: bool = False) -> list[Wanted]:
+def wants(
+    conn: Connection, supplier: str = "", done: bool = False, part_id: int | None = None
+) -> list[Wanted]:
     """What is wanted (with ``done``: also what was got), in the order it was written down."""
     query = _wants()
     if supplier:
         query = query.where(wanted.c.supplier == supplier)
+    if part_id is not None:
+        query = query.where(wanted.c.part_id == part_id)
     if not done:
         query = query.where(wanted.c.done_at == "")
     return [Wanted(*row) for row in conn.execute(query.order_by(wanted.c.id))]

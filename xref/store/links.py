@@ -15,6 +15,7 @@ from xref.domain.supersession import Step
 from xref.errors import NotFoundError
 from xref.store.link_tables import (
     NEW,
+    WITH,
     applicability,
     interchange,
     machine,
@@ -174,6 +175,17 @@ def steps_backward(conn: Connection, part_ids: Sequence[int]) -> dict[int, list[
         for new, _ in step.news:
             by_new[new].append(step)
     return by_new
+
+
+def steps_beside(conn: Connection, part_id: int) -> list[Step]:
+    """Every step of other numbers with which this part must be changed together."""
+    s, p = supersession.c, supersession_part.c
+    olds = (
+        select(s.old_id)
+        .join(supersession_part, p.supersession_id == s.id)
+        .where(p.role == WITH, p.part_id == part_id)
+    )
+    return [step for step in _steps(conn, olds) if part_id in step.companions]
 
 
 def _reach(part_ids: Sequence[int], forward: bool) -> CTE:

@@ -1,4 +1,4 @@
-"""What a row of the history points to, by the name a person knows it by."""
+"""What a row of the history points to, by the name a person knows it by, and what it counts."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from sqlalchemy import Connection, select
 from xref.domain.part import BOUNDARY
 from xref.store.history import key_column
 from xref.store.layout import metadata
-from xref.store.tables import boundary
+from xref.store.tables import NANOMETRES, boundary
 
 _LABELS = ("number", "name", "title", "place")
 
@@ -32,3 +32,8 @@ def boundary_sizes(conn: Connection, ident: int) -> dict[str, int]:
     """The boundary dimensions of one row in nanometres by name; {} where that row is gone."""
     row = conn.execute(select(boundary).where(boundary.c.id == ident)).mappings().first()
     return {name: int(row[name]) for name in BOUNDARY if row[name]} if row else {}
+
+
+def counts_nanometres(table: str, column: str) -> bool:
+    """Whether ``column`` of ``table`` holds lengths in nanometres (or the plain numbers beside)."""
+    return metadata.tables[table].c[column].info == NANOMETRES

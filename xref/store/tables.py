@@ -59,6 +59,10 @@ source = Table(
     UniqueConstraint("title", "edition"),
 )
 
+NANOMETRES = {"counts": "nanometres"}
+"""What a column of lengths counts, said with the column: its name alone does not tell, for a kept
+cell and a claim have a value too."""
+
 source_title = source.c.title + " " + source.c.edition
 """A source as it is named; a space stands behind a title without an edition."""
 
@@ -66,9 +70,9 @@ boundary = Table(
     "boundary",
     metadata,
     Column("id", Integer, primary_key=True),
-    Column("bore", BigInteger, nullable=False, default=0),
-    Column("outside", BigInteger, nullable=False, default=0),
-    Column("width", BigInteger, nullable=False, default=0),
+    Column("bore", BigInteger, nullable=False, default=0, info=NANOMETRES),
+    Column("outside", BigInteger, nullable=False, default=0, info=NANOMETRES),
+    Column("width", BigInteger, nullable=False, default=0, info=NANOMETRES),
     UniqueConstraint("bore", "outside", "width"),
     Index(None, "outside"),
     Index(None, "width"),
@@ -173,9 +177,9 @@ size = Table(
     Column("id", Integer, primary_key=True),
     Column("part_id", ForeignKey("part.id", ondelete="CASCADE"), nullable=False),
     Column("name", String(20), nullable=False),
-    Column("value", BigInteger, nullable=False),
-    Column("lower", BigInteger, nullable=True),
-    Column("upper", BigInteger, nullable=True),
+    Column("value", BigInteger, nullable=False, info=NANOMETRES),
+    Column("lower", BigInteger, nullable=True, info=NANOMETRES),
+    Column("upper", BigInteger, nullable=True, info=NANOMETRES),
     UniqueConstraint("part_id", "name"),
     Index(None, "name", "value"),
 )
