@@ -121,8 +121,25 @@ def test_a_mark_and_sizes_of_two_bearings_are_both_shown(opened: OpenStore) -> N
 
 def test_an_inch_bore_in_a_metric_envelope_is_not_that_bearing(opened: OpenStore) -> None:
     answer = opened.identify(size={"bore": "5/8in", "outside": "35mm", "width": "11mm"})
-    assert any(note.startswith("Not 6202") for note in answer.notes)
+    assert {c.part.number for c in answer.candidates if c.probability > 0.05} >= {"6202-10"}
+    assert any(note.startswith("6202-10 is a 6202 with the bore 5/8 in") for note in answer.notes)
     assert "6202" not in [c.part.number for c in answer.candidates if c.probability > 0.01]
+
+
+@pytest.mark.parametrize("mark", ["6203-10", "6203-5/8", "6203 2RS 5/8"])
+def test_a_mark_with_the_inch_bore_behind_it_is_that_bearing(opened: OpenStore, mark: str) -> None:
+    sizes = {"bore": "5/8in", "outside": "40mm", "width": "12mm"}
+    for answer in (opened.identify(mark=[mark]), opened.identify(mark=[mark], size=sizes)):
+        best = answer.candidates[0]
+        assert best.part.number == "6203-10"
+        assert best.probability > 0.9
+        assert not any(note.startswith("The bore speaks against") for note in answer.notes)
+        assert "common practice, no published source" in best.part.note
+
+
+def test_a_metric_bore_makes_no_inch_bored_bearing(opened: OpenStore) -> None:
+    answer = opened.identify(size={"bore": "17mm", "outside": "40mm", "width": "12mm"})
+    assert all("-" not in c.part.number for c in answer.candidates[:3])
 
 
 def test_near_miss_notes_are_silent_where_nothing_can_be_mistaken(opened: OpenStore) -> None:

@@ -48,6 +48,7 @@ class Basic:
     needs_table: bool = False
     whole: bool = False
     takes_suffix: bool = True
+    of: str = ""
 
 
 Matcher = Callable[[str], tuple[Basic, ...]]

@@ -11,6 +11,7 @@ from xref.designation.basic import GAP, Basic, Matcher, cleaned
 from xref.designation.closed import closed_form
 from xref.designation.collision import with_decided_by
 from xref.designation.gost import read_gost
+from xref.designation.inch_bore import with_inch_bore
 from xref.designation.reading import COMMON, Feature, Reading
 from xref.designation.suffix import Tail, canonical_tail, other_tails, read_tail
 
@@ -189,6 +190,7 @@ def _reading(basic: Basic, tail: Tail) -> Reading:
         unknown=(*basic.unknown, *tail.unknown),
         note="; ".join(note for note in notes if note),
         needs_table=basic.needs_table,
+        of=basic.of,
     )
 
 
@@ -211,7 +213,7 @@ def read(text: str) -> tuple[Reading, ...]:
         return ()
     shown = _NAMED.sub("", shown)
     readings = []
-    for basic in _basics(shown):
+    for basic in map(with_inch_bore, _basics(shown)):
         tail = read_tail(basic.rest, basic.type)
         if _allowed(basic, tail):
             readings.append(_reading(basic, tail))

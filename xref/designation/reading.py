@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 STANDARD = "standard"
 COMMON = "common usage"
+PRACTICE = "common practice, no published source"
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,7 +15,7 @@ class Feature:
     """One piece of a designation that says something of its own, such as a suffix.
 
     ``basis`` is "standard" where a published standard gives the code this meaning, otherwise
-    "common usage".
+    "common usage", or "common practice, no published source".
     """
 
     code: str
@@ -31,7 +32,8 @@ class Reading:
     not said, never zero. ``dimension_series`` is the ISO 15 series for a look-up ("02"), "" when
     there is none. ``unknown`` holds the pieces that were not understood, never dropped.
     ``decided_by`` says what tells this reading from the others of the same text ("" when alone).
-    ``needs_table``: worth showing only when a table has the designation.
+    ``needs_table``: worth showing only when a table has the designation. ``of`` is the designation
+    whose row has the sizes that ``sizes`` does not say, "" where that is the reading's own.
     """
 
     designation: str
@@ -48,6 +50,7 @@ class Reading:
     note: str = ""
     decided_by: str = ""
     needs_table: bool = False
+    of: str = ""
 
 
 Reader = Callable[[str], tuple[Reading, ...]]

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from xref.designation.basic import Basic, mm
+from xref.designation.reading import PRACTICE
 
 Series = tuple[str, str]
 
@@ -219,7 +220,7 @@ def three_digit(text: str) -> tuple[Basic, ...]:
         replace(
             made,
             numbering="old three-digit",
-            standard="common practice, no published source",
+            standard=PRACTICE,
             note=note,
             needs_table=True,
             whole=True,

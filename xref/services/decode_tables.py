@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
-from xref.designation.reading import Reading
+from xref.designation.reading import PRACTICE, Reading
 from xref.domain.number import key
 from xref.domain.part import Part
 from xref.domain.size import mm_text
@@ -228,12 +229,30 @@ def _digits_only(reading: Reading) -> Found:
     return Found(reading.sizes, notes=tuple(notes))
 
 
+def _bored(reading: Reading) -> tuple[Found, ...]:
+    """The row of the metric number with the bore that is written behind it; () where no table has
+    that number."""
+    found = _named(replace(reading, designation=reading.of, of=""))
+    if not found:
+        return ()
+    row = found[0]
+    sizes = {**row.sizes, **reading.sizes}
+    said = (
+        f"outside diameter and width are those of {reading.of}; an inch bore behind a metric "
+        f"number is {PRACTICE}: measure it"
+    )
+    # Other numbers of the row have its metric bore.
+    return (replace(row, sizes=sizes, also_written=(), notes=(said,), standard=""),)
+
+
 def look_up(reading: Reading) -> tuple[Found, ...]:
     """What is known of the sizes of ``reading``: one answer, or two for a number that is both a
     cone and a cup. () where the reading is only worth showing when a table has it and none does.
     """
     if "section" in reading.sizes:
         return _by_size(reading)
+    if reading.of:
+        return _bored(reading) or (() if reading.needs_table else (_digits_only(reading),))
     if reading.type in HELPERS:
         return HELPERS[reading.type](reading)
     found = _named(reading)

@@ -24,6 +24,7 @@ from xref.services.checks import next_checks
 from xref.services.counter import orders
 from xref.services.gather_sizes import size_parts, size_scales
 from xref.services.identified import Candidate, Identified
+from xref.services.inch_bored import asks_for_inch_bore, inch_bored, without_bore
 from xref.services.remarks import remarks
 from xref.services.rest import LeftOut, rest_bits
 from xref.services.scoring.marks import costs_of, readables
@@ -56,6 +57,9 @@ def identify(
     by_cast, bearers = gather.cast_parts(conn, query, cast_ways)
     by_words = gather.words_parts(conn, query, population)
     found = gather.things(conn, [*ids, *more, *by_cast, *by_words])
+    if asks_for_inch_bore(query):
+        others, _ = size_parts(conn, without_bore(query), scales, population, model)
+        found += inch_bored(query, [*found, *gather.things(conn, others)])
     casts = tuple(w.reading for w in cast_ways if not w.reading.mark.turned)
     bench = Bench(query, model, population, ways, scales, bearers, casts)
     if query.machine:

@@ -9,14 +9,14 @@ from xref.domain.mark import upside_down
 from xref.domain.nearmiss import near_misses
 from xref.domain.part import Part
 from xref.domain.query import Query, SizeReading
-from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, short_mm
+from xref.domain.size import NM_PER_MM, inch_text, short_mm
 from xref.domain.size_names import SIZES
 from xref.domain.verdict import OPEN_READING
+from xref.services.inch_bored import inch_read
 from xref.services.size_slips import no_unit, swapped
 
 AGREES = 1.0
 """Bits above which a size speaks for a part. Judged."""
-SIXTEENTH = NM_PER_INCH // 16
 TENTH = NM_PER_MM // 10
 FAR_OFF = -5.0
 """Bits below which a size speaks against a part as strongly as one size can. Judged."""
@@ -124,29 +124,26 @@ def _twins(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
 def _envelopes(query: Query, scored: Sequence[Scored]) -> Iterator[str]:
     """A metric bearing whose outside and width agree, but whose bore was read in inches."""
     reading = query.sizes.get("bore")
-    inch = _inch_bore(reading) if reading else None
+    inch = inch_read(reading) if reading else None
     found = [s for s in scored if reading and _only_bore_is_off(s, reading)]
     if not inch or not found:
         return
     # Most bearings are deep groove ones (common practice, no published source).
-    usual = max(found, key=lambda s: (s.start_bits, s.part.type == "deep groove ball"))
-    bore = usual.part.sizes["bore"].value
+    usual = max(found, key=lambda s: (s.start_bits, s.part.type == "deep groove ball")).part
+    bore = short_mm(usual.sizes["bore"].value)
+    read = f"{inch_text(inch)} is {short_mm(inch)}"
+    offered = next((s.part for s in scored if s.part.number.startswith(f"{usual.number}-")), None)
+    if offered is not None:
+        yield (
+            f"{offered.number} is {offered.note}. {read}, and the plain {usual.number} is bored "
+            f"{bore}: order it with its bore."
+        )
+        return
     yield (
-        f"Not {usual.part.number}: outside and width are the same, but its bore is "
-        f"{short_mm(bore)}, and {inch}. An inch bore in a metric envelope is another bearing: "
-        "look for its own number."
+        f"The bore speaks against {usual.number}: outside and width are the same, but its bore is "
+        f"{bore}, and {read}. An inch bore in a metric envelope is another bearing: look for its "
+        "own number."
     )
-
-
-def _inch_bore(reading: SizeReading) -> str | None:
-    """The sixteenth of an inch that the reading is, as "5/8 in is 15.875 mm"; None for none."""
-    nearest = round(reading.value / SIXTEENTH) * SIXTEENTH
-    metric = round(reading.value, -6)
-    within = reading.error + reading.hand
-    may_be_metric = reading.unit != "inch" and abs(metric - reading.value) <= within
-    if abs(nearest - reading.value) > within or may_be_metric:
-        return None
-    return f"{inch_text(nearest)} is {short_mm(nearest)}"
 
 
 def _only_bore_is_off(thing: Scored, reading: SizeReading) -> bool:
