@@ -98,7 +98,7 @@ def test_trade_letters_stand_before_or_after_and_are_common_usage(text: str) -> 
 
 @pytest.mark.parametrize(
     ("code", "words"),
-    [("SC", "one page calls SC metal-cased"), ("TB", "one lip"), ("TCN", "pressure")],
+    [("SC", "one list calls SC metal-cased"), ("TB", "one lip"), ("TCN", "pressure")],
 )
 def test_where_sellers_contradict_each_other_the_reading_says_so(code: str, words: str) -> None:
     (feature,) = only(f"35x52x7 {code}").features

@@ -58,5 +58,5 @@ def test_a_rubber_is_shown_with_the_fluids_it_stands_and_what_has_no_source() ->
     nitrile = decode("35x52x7 TC NBR").readings[0].note
     assert "NBR: mineral oil suited" in nitrile
     assert "glycol brake fluid not to be used" in nitrile
-    assert "(no source)" in decode("OR 214 HNBR").readings[0].note
+    assert "(from memory)" in decode("OR 214 HNBR").readings[0].note
     assert "suited" not in decode("35x52x7 TC").readings[0].note

@@ -1,7 +1,7 @@
 """Which rubber suits which fluid, and how little its hardness says.
 
-Ratings are the worse of two sources where they differ. A field the table names as unsourced rests
-on general knowledge and is shown so: a wrong rubber in a brake is a danger.
+Ratings are in words, and the worse of two sources where they differ. A field the table names as
+from memory is shown so: a wrong rubber in a brake is a danger.
 """
 
 from __future__ import annotations
@@ -25,16 +25,16 @@ FLUIDS = {
 }
 """What a rubber may meet, and the table's column for it."""
 
-SUITED, FAIR = 1, 2
-RATINGS = {SUITED: "suited", FAIR: "fair", 3: "poor", 4: "not to be used"}
+SUITED, FAIR, POOR, UNFIT = RATINGS = ("suited", "fair", "poor", "not to be used")
+"""How a rubber stands a fluid, best first."""
 
 _OTHER_NAMES = {"FPM": "FKM", "MVQ": "VMQ"}
 """Older symbols for the same rubber (DIN ISO 1629 before 1992, from memory)."""
 
-UNSOURCED = "general knowledge, no source read"
+MEMORY = "from memory, no published source"
 
 MADE_TO_SHORE_A = 5
-"""New rubber is made to ± this of its named Shore A: a usual specification (A70±5), two sources."""
+"""New rubber is made to ± this of its named Shore A: common practice, no published source."""
 
 AGED_SHORE_A = 15
 """How much harder than named old rubber may be. Judged: there is no published figure."""
@@ -42,15 +42,14 @@ AGED_SHORE_A = 15
 
 @dataclass(frozen=True, slots=True)
 class Suitability:
-    """How a rubber stands one fluid: ``rating`` 1 (suited) to 4 (not to be used), in ``words``.
+    """How a rubber stands one fluid: ``rating`` is one of RATINGS.
 
-    ``sourced`` is False where the rating rests on general knowledge only. ``conflict`` is the
+    ``sourced`` is False where the rating is from memory only. ``conflict`` is the
     table's note on where sources differ, on any fluid or temperature. ``caution`` is what to mind,
     "" for nothing.
     """
 
-    rating: int
-    words: str
+    rating: str
     sourced: bool
     conflict: str
     caution: str
@@ -68,20 +67,22 @@ def suits(code: str, fluid: str) -> Suitability:
         raise InputError(
             f'no fluid is called "{visible(fluid)}"', "Fluids: " + ", ".join(FLUIDS) + "."
         )
-    rating = int(rubber[column])
-    sourced = column not in rubber["unsourced_fields"].split()
+    rating = rubber[column]
+    sourced = column not in rubber["from_memory"].split()
     caution = _caution(rubber, wanted, rating, sourced)
-    return Suitability(rating, RATINGS[rating], sourced, rubber["conflict"], caution)
+    return Suitability(rating, sourced, rubber["conflict"], caution)
 
 
 def in_fluids(code: str) -> str:
     """How the rubber ``code`` stands every fluid of the table, in one line, best first.
 
-    A rating that no source was read for is marked "(no source)". Raises InputError as ``suits``.
+    A rating from memory is marked so. Raises InputError as ``suits``.
     """
-    told = sorted(((suits(code, fluid), fluid) for fluid in FLUIDS), key=lambda t: t[0].rating)
+    stands = [(suits(code, fluid), fluid) for fluid in FLUIDS]
+    stands.sort(key=lambda one: RATINGS.index(one[0].rating))
     pieces = [
-        f"{fluid} {found.words}{'' if found.sourced else ' (no source)'}" for found, fluid in told
+        f"{fluid} {found.rating}{'' if found.sourced else ' (from memory)'}"
+        for found, fluid in stands
     ]
     return f"{_row(code)['code']}: {', '.join(pieces)}"
 
@@ -94,19 +95,20 @@ def hardness_agrees(shore_a: int, named: int) -> bool:
     return named - MADE_TO_SHORE_A <= shore_a <= named + MADE_TO_SHORE_A + AGED_SHORE_A
 
 
-def _caution(rubber: Row, fluid: str, rating: int, sourced: bool) -> str:
+def _caution(rubber: Row, fluid: str, rating: str, sourced: bool) -> str:
     said: list[str] = []
-    oil, glycol = int(rubber["mineral_oil"]), int(rubber["glycol_brake_fluid_dot3_4"])
-    if fluid == "glycol brake fluid" and oil <= FAIR < glycol:
+    oil, glycol = rubber["mineral_oil"], rubber["glycol_brake_fluid_dot3_4"]
+    serves, fails = {SUITED, FAIR}, {POOR, UNFIT}
+    if fluid == "glycol brake fluid" and oil in serves and glycol in fails:
         said.append("Mineral-oil rubber fails in glycol brake fluid.")
-    if fluid == "mineral oil" and glycol == SUITED and oil > FAIR:
+    if fluid == "mineral oil" and glycol == SUITED and oil in fails:
         said.append("Brake-fluid rubber swells and fails in mineral oil.")
-    if rating > FAIR:
-        said.append(f"{rubber['code']} is {RATINGS[rating]} in {fluid}.")
+    if rating in fails:
+        said.append(f"{rubber['code']} is {rating} in {fluid}.")
     if fluid == "glycol brake fluid":
         said.append("A brake seal is fitted only to the maker's data, by a qualified person.")
     if not sourced:
-        said.append(f"This rating is {UNSOURCED}: check it with the maker's data.")
+        said.append(f"This rating is {MEMORY}: check it with the maker's data.")
     return " ".join(said)
 
 
