@@ -191,7 +191,7 @@ def test_serials_not_understood_are_quoted(xref: Run) -> None:
 
 def test_interchange_is_told_by_equivalents(xref: Run) -> None:
     done = xref("interchange", "QF-0881", "QF-9002", "--grade", "tried-fits", "--one-way")
-    assert done.stdout == "QF-0881 → QF-9002: tried, fits.\n"
+    assert done.stdout.startswith("QF-0881 → QF-9002: tried, fits.\n")
     (held,) = told(xref("equivalents", "QF-9002", "--json"))["equivalents"]
     assert (held["number"], held["grade"], held["direction"]) == (
         "QF-0881",

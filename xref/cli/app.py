@@ -259,6 +259,14 @@ def mentioned(numbers: Iterable[str]) -> None:
         click.echo(f"{number} was not in the store: added as mentioned only.", err=True)
 
 
+def cautioned(texts: Iterable[str]) -> None:
+    """Print the cautions of what a command named, after an empty line; nothing for none."""
+    from xref.render.lines import cautioned as lines_of
+
+    for line in lines_of(texts, width()):
+        click.echo(line)
+
+
 def width() -> int:
     """Columns to write in: the terminal's, not over 100, 80 when piped."""
     import shutil

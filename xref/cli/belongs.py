@@ -27,11 +27,13 @@ def command(ctx: click.Context, number: str, machine: str, maker: str | None, as
     """Say whether a part is listed for your machine, and why."""
     from xref.render.links import belongs_text
     from xref.services.belonging import belongs
+    from xref.services.cautioning import every_caution
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         part, held, verdict = belongs(conn, number, machine, maker)
+        mind = every_caution(conn, [part])
     if as_json:
-        echo_json(verdict.to_json(held))
+        echo_json({**verdict.to_json(held), "cautions": list(mind)})
     else:
-        click.echo(belongs_text(part, held, verdict, width()))
+        click.echo(belongs_text(part, held, verdict, width(), mind))
     return 0 if verdict.verdict in YES else 1

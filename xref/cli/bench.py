@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from xref.cli.app import echo_json, mentioned, the_store, width
+from xref.cli.app import cautioned, echo_json, mentioned, the_store, width
 from xref.cli.options import Whole, json_option, maker_option
 from xref.cli.question import asked, question_options
 
@@ -77,10 +77,12 @@ def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
         items = bench.items(conn, undecided=undecided)
         still = benching.undecided(conn)
         names = benching.numbers(conn, items)
+        mind = benching.cautions_on(conn, items, still)
     if as_json:
-        echo_json(render.list_json(items, still, names))
+        echo_json(render.list_json(items, still, names, mind))
     else:
         click.echo(render.list_text(items, still, names, width()))
+        cautioned(text for texts in mind.values() for text in texts)
     return 0
 
 
@@ -97,10 +99,12 @@ def show(ctx: click.Context, label: int, as_json: bool) -> int:
     with the_store(ctx) as opened, opened.store.reading() as conn:
         item = bench.item(conn, label)
         names = benching.numbers(conn, [item])
+        mind = benching.cautions_on(conn, [item])[item.id]
     if as_json:
-        echo_json(render.item_json(item, names))
+        echo_json({**render.item_json(item, names), "cautions": list(mind)})
     else:
         click.echo(render.item_text(item, names, width()))
+        cautioned(mind)
     return 0
 
 
@@ -122,6 +126,7 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
         unit.commit()
     mentioned(told.made)
     click.echo(f"Label {label} is {told.part.number}; its odds were {odds_text(told.odds)}.")
+    cautioned(told.cautions)
     return 0
 
 
@@ -141,9 +146,10 @@ def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: 
     from xref.services import trying
 
     with the_store(ctx) as opened, opened.store.writing("bench outcome") as unit:
-        part, facts = trying.outcome(unit, label, result, why, in_place_of or "")
+        part, facts, mind = trying.outcome(unit, label, result, why, in_place_of or "")
         unit.commit()
     click.echo(f"Label {label}, {part.number}: {result}.")
     for fact in facts:
         click.echo(f"Noted as tried: {fact}.")
+    cautioned(mind)
     return 0

@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from xref.cli.app import echo_json, the_store, width
-from xref.cli.options import json_option, maker_option
+from xref.cli.options import filled, json_option, maker_option
 from xref.cli.question import size_options, sizes_of
 
 EXAMPLE = """
@@ -21,6 +21,9 @@ Example:
 @click.command("equivalents", epilog=EXAMPLE)
 @click.argument("number", required=False)
 @size_options
+@click.option(
+    "--words", metavar="TEXT", callback=filled, help='What the place asks for: "relief spring".'
+)
 @maker_option
 @json_option
 @click.pass_context
@@ -29,6 +32,7 @@ def command(
     /,
     number: str | None,
     kind: str | None,
+    words: str | None,
     maker: str | None,
     as_json: bool,
     **given: Any,
@@ -41,7 +45,7 @@ def command(
     from xref.services.equivalents import equivalents
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = equivalents(conn, number, sizes_of(given), kind or "", maker)
+        found = equivalents(conn, number, sizes_of(given), kind or "", maker, words or "")
     if as_json:
         echo_json(found.to_json())
     else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import mentioned, the_store
+from xref.cli.app import cautioned, mentioned, the_store
 from xref.cli.options import source_option
 
 EXAMPLE = """
@@ -40,7 +40,7 @@ def command(
 
     With --grade, how sure that is.
     """
-    from xref.services.interchanging import SHOWN, interchange
+    from xref.services.interchanging import TOLD, interchange
 
     with the_store(ctx) as opened, opened.store.writing("interchange") as unit:
         done = interchange(
@@ -49,5 +49,6 @@ def command(
         unit.commit()
     mentioned(done.made)
     sign = "→" if one_way else "↔"
-    click.echo(f"{done.part.number} {sign} {done.other.number}: {SHOWN[grade]}.")
+    click.echo(f"{done.part.number} {sign} {done.other.number}: {TOLD[grade]}.")
+    cautioned(done.cautions)
     return 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import mentioned, the_store
+from xref.cli.app import cautioned, mentioned, the_store
 from xref.cli.options import Quantity, filled, maker_option, source_option
 
 EXAMPLE = """
@@ -79,4 +79,5 @@ def command(
         click.echo(f"This closes a cycle: {' → '.join(done.cycle)}.", err=True)
     said = f"{done.old.number} → {', '.join(p.number for p in done.news)}"
     click.echo(f"{said} is already on record." if done.known else f"{said}.")
+    cautioned(done.cautions)
     return 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import echo_json, the_store
+from xref.cli.app import cautioned, echo_json, the_store
 from xref.cli.options import Quantity, Whole, json_option
 
 
@@ -73,6 +73,7 @@ def list_(ctx: click.Context, supplier: str | None, all_: bool, as_json: bool) -
         echo_json(render.wanted_json(rows))
     else:
         click.echo(render.wanted_text(rows))
+        cautioned(text for line in rows for text in line.cautions)
     return 0
 
 

@@ -97,13 +97,16 @@ def item_json(item: BenchItem, names: Mapping[int, str]) -> dict[str, Any]:
 
 
 def list_json(
-    items: Sequence[BenchItem], still: Sequence[Open], names: Mapping[int, str]
+    items: Sequence[BenchItem],
+    still: Sequence[Open],
+    names: Mapping[int, str],
+    cautions: Mapping[int, Sequence[str]],
 ) -> dict[str, Any]:
     """The bench as JSON; undecided items with their next check."""
     by_id = {found.item.id: found for found in still}
     told = []
     for item in items:
-        row = item_json(item, names)
+        row = {**item_json(item, names), "cautions": list(cautions[item.id])}
         found = by_id.get(item.id)
         if found is not None:
             row["verdict"] = found.answer.verdict

@@ -9,7 +9,7 @@ from xref.domain.machine import Applicability
 from xref.domain.part import Part, StoredSize, is_plain_number
 from xref.domain.size import NM_PER_MM, mm_text
 from xref.render.bench import item_json, state_text
-from xref.render.lines import what, wrapped
+from xref.render.lines import cautioned, what, wrapped
 from xref.render.links import MOST_STEPS, step_text
 from xref.render.parts import size_text
 from xref.render.wanted import line_json, line_text
@@ -48,7 +48,7 @@ def card_text(card: Card, width: int) -> str:
     ):
         for name, text in _bounded([fact for fact in some if fact[1]]):
             lines += wrapped(text, width, " " * (LABEL + 3), f"  {name:<{LABEL}} ")
-    return "\n".join(lines)
+    return "\n".join([*lines, *cautioned(card.cautions, width)])
 
 
 def _bounded(facts: Sequence[Fact]) -> Iterator[Fact]:
@@ -190,6 +190,7 @@ def card_json(card: Card) -> dict[str, Any]:
         **noted_to_json(card.noted),
         "bench": [item_json(item, _numbers(card)) for item in card.items],
         "wanted": [line_json(line) for line in card.wants],
+        "cautions": list(card.cautions),
     }
 
 

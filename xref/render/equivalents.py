@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from xref.render.lines import wrapped
+from xref.render.lines import cautioned, wrapped
 from xref.services.cautions import DEFER
 from xref.services.comparing import LOAD_NOTE, UNKNOWN, Difference
 from xref.services.equivalents import Equivalent, Equivalents
@@ -26,7 +26,9 @@ def equivalents_text(found: Equivalents, width: int) -> str:
     what = found.part.number if found.part else "these sizes"
     lines = _now(found, width)
     if not found.found:
-        return "\n".join([f"Nothing else on record does for {what}.", *lines])
+        lines += [line for note in found.notes for line in wrapped(note, width, "")]
+        head = f"Nothing else on record does for {what}."
+        return "\n".join([head, *lines, *cautioned(found.cautions, width)])
     said: set[str] = set()
     for grade, members in groupby(found.found, key=lambda e: e.grade):
         lines += ["", f"{TITLES[grade]}:"]
@@ -37,10 +39,8 @@ def equivalents_text(found: Equivalents, width: int) -> str:
             lines += _line(line, width, said)
     if found.left_out:
         lines += ["", f"… {found.left_out} more."]
-    cautions = dict.fromkeys(text for e in found.found for text in e.cautions)
-    lines.append("")
-    for text in cautions:
-        lines += wrapped(f"Caution: {text}", width)
+    lines += [line for note in found.notes for line in ("", *wrapped(note, width, ""))]
+    lines += cautioned((text for e in found.found for text in e.cautions), width) or [""]
     lines += wrapped(DEFER, width, "")
     return "\n".join(lines).lstrip("\n")
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from xref.domain.evidence import Evidence
 from xref.domain.part import Part
 from xref.render.lines import UNBROKEN, what, wrapped
-from xref.services.cautions import DEFER
+from xref.services.cautions import DEFER, each_once
 from xref.services.identified import Candidate, Identified
 from xref.services.remarks import FAR_OFF
 
@@ -61,7 +61,7 @@ def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str
 
 
 def _headline(answer: Identified) -> str:
-    if answer.withheld_probability >= MOSTLY:
+    if _kept_back(answer):
         return "The likeliest part must not be chosen by its size: see the note."
     if not answer.candidates:
         return "Nothing in the store was found to compare with this."
@@ -78,6 +78,12 @@ def _headline(answer: Identified) -> str:
     if _spoken_against(answer.candidates[0]):
         return f"None here agrees in everything, the nearest first{because}:"
     return f"Several could be it{_tie(answer)}{because}:"
+
+
+def _kept_back(answer: Identified) -> bool:
+    """Whether most that could be it, or all, must not be offered by its size."""
+    kept_back = answer.withheld_probability
+    return kept_back >= MOSTLY or (kept_back > 0 and not answer.candidates)
 
 
 def _spoken_against(candidate: Candidate) -> bool:
@@ -223,7 +229,7 @@ def _next(answer: Identified, width: int) -> list[str]:
 
 def _try(answer: Identified, width: int) -> list[str]:
     """What to do where nothing was found that could be checked."""
-    if _shown(answer) or answer.withheld_probability >= MOSTLY:
+    if _shown(answer) or _kept_back(answer):
         return []
     told = [LOOK_AGAIN] if answer.query.marks else []
     told += [UNITS] if answer.query.sizes else [MEASURE]
@@ -243,7 +249,7 @@ def _cautions(answer: Identified, width: int) -> list[str]:
     for candidate in likely:
         found.update(dict.fromkeys(candidate.cautions))
     lines = [""] if found else []
-    for text in found:
+    for text in each_once(found):
         lines += wrapped(f"Caution: {text}", width, "  ", "")
     if answer.verdict != "none":
         lines += ([] if found else [""]) + wrapped(DEFER, width, "")

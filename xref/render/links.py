@@ -12,7 +12,7 @@ from xref.domain.machine import WORKS, Machine
 from xref.domain.part import Part
 from xref.domain.serial_range import UNKNOWN
 from xref.domain.supersession import Step
-from xref.render.lines import what, wrapped
+from xref.render.lines import cautioned, what, wrapped
 from xref.services.donors import Donor
 from xref.services.tracing import SoldNow, Traced
 
@@ -35,7 +35,7 @@ def trace_text(traced: Traced, width: int) -> str:
         lines += ["", "Earlier:", *_chain(tuple(reversed(traced.earlier)), traced, width)]
     for finding in traced.findings:
         lines += ["", *wrapped(f"{finding.kind.capitalize()}: {finding.message}.", width)]
-    return "\n".join(lines)
+    return "\n".join([*lines, *cautioned(traced.cautions, width)])
 
 
 def _sold_now(traced: Traced, width: int) -> list[str]:
@@ -100,7 +100,9 @@ def step_text(step: Step, parts: Mapping[int, Part]) -> str:
     return ", ".join(told)
 
 
-def belongs_text(part: Part, machine: Machine, verdict: Belongs, width: int) -> str:
+def belongs_text(
+    part: Part, machine: Machine, verdict: Belongs, width: int, cautions: Sequence[str] = ()
+) -> str:
     """The verdict, because of what, and what else is on record."""
     works = machine.serials.get("works")
     serial = f" ({works.serial})" if works else ""
@@ -118,7 +120,7 @@ def belongs_text(part: Part, machine: Machine, verdict: Belongs, width: int) -> 
         lines += wrapped("; ".join(detail), width, "      ", "  - ")
     if verdict.verdict in ("listed", "service part"):
         lines += wrapped(LISTED_NOTE, width)
-    return "\n".join(lines)
+    return "\n".join([*lines, *cautioned(cautions, width)])
 
 
 def _letters(machine: Machine, verdict: Belongs) -> str:
@@ -166,7 +168,7 @@ def donor_text(found: Donor, width: int) -> str:
         lines += wrapped(f"Not from there: {', '.join(found.outliers)}.", width)
     if found.silent:
         lines += wrapped(f"No range on record for: {', '.join(found.silent)}.", width)
-    return "\n".join(lines)
+    return "\n".join([*lines, *cautioned(found.cautions, width)])
 
 
 def _range(found: DonorRange) -> str:

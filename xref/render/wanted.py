@@ -57,4 +57,5 @@ def line_json(line: Line) -> dict[str, Any]:
         "seen": line.wanted.seen or None,
         "note": line.wanted.note or None,
         "done": bool(line.wanted.done_at),
+        "cautions": list(line.cautions),
     }

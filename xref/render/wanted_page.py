@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from xref.domain.part import Part, is_plain_number
 from xref.domain.size import mm_text
 from xref.render.wanted import total_line
-from xref.services.cautions import DEFER, cautions
+from xref.services.cautions import DEFER, each_once
 from xref.services.wanting import Line
 from xref.sheets.harmless import harmless
 
@@ -64,6 +64,6 @@ def page_markdown(supplier: str, rows: Sequence[Line]) -> str:
     steps = [f"{line.ask}: {step}" for line in rows if line.order for step in line.order.steps]
     if steps:
         told += ["", *(f"- {step}" for step in dict.fromkeys(steps))]
-    said = dict.fromkeys(text for line in rows if line.part for text in cautions(line.part))
+    said = each_once(text for line in rows for text in line.cautions)
     told += ["", *(f"Caution: {text}" for text in said), DEFER]
     return "\n".join(told)

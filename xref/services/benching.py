@@ -14,6 +14,8 @@ from xref.domain.nextcheck import Check
 from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
+from xref.services.cautioning import cautions_of, every_caution
+from xref.services.cautions import caution_text, dangers, each_once, never_by_size
 from xref.services.donors import Donor, Item, donor_of
 from xref.services.habits import learn
 from xref.services.identified import Identified
@@ -94,8 +96,12 @@ def _typed(asked: Asked) -> dict[str, Any]:
 
 
 def question(item: BenchItem) -> Asked:
-    """The item's question, as it was typed."""
-    return Asked(**dict(item.asked))
+    """The item's question, as it was typed; with its place, where that says what is never chosen
+    by its size."""
+    asked = Asked(**dict(item.asked))
+    if never_by_size(item.place) and not never_by_size(asked.words):
+        return replace(asked, words=f"{asked.words} {item.place}".strip()[:MOST])
+    return asked
 
 
 def answer(conn: Connection, item: BenchItem, limit: int = 10) -> Identified:
@@ -120,6 +126,7 @@ class Decided:
     part: Part
     odds: float
     made: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
 
 
 def decide(unit: UnitOfWork, ident: int, number: str, maker: str | None = None) -> Decided:
@@ -135,7 +142,8 @@ def decide(unit: UnitOfWork, ident: int, number: str, maker: str | None = None) 
     _teach(unit, item, part)
     odds = next((c.probability for c in told.candidates if c.part.group == part.group), 0.0)
     bench.change_item(unit, ident, {"part_id": part.id, "odds": odds, "decided_at": now()})
-    return Decided(part, odds, (part.number,) if named.made else ())
+    mind = _of_place(item, every_caution(unit.conn, [part]))
+    return Decided(part, odds, (part.number,) if named.made else (), mind)
 
 
 def _teach(unit: UnitOfWork, item: BenchItem, part: Part) -> None:
@@ -171,3 +179,28 @@ def numbers(conn: Connection, items: Sequence[BenchItem]) -> dict[int, str]:
     """The number of every part the items were decided to be, by part id."""
     ids = [item.part_id for item in items if item.part_id is not None]
     return {part.id: part.number for part in load_parts(conn, ids)}
+
+
+def cautions_on(
+    conn: Connection, items: Sequence[BenchItem], still: Sequence[Open] = ()
+) -> dict[int, tuple[str, ...]]:
+    """What to mind with each item by its label: of what it was decided to be, else of what it most
+    likely is, and of where it came off."""
+    likely = {
+        found.item.id: found.answer.candidates[0].cautions
+        for found in still
+        if found.answer.candidates and found.answer.verdict != "none"
+    }
+    ids = list(dict.fromkeys(item.part_id for item in items if item.part_id is not None))
+    parts = load_parts(conn, ids)
+    by_id = {p.id: texts for p, texts in zip(parts, cautions_of(conn, parts), strict=True)}
+    return {
+        item.id: _of_place(item, by_id.get(item.part_id or 0, likely.get(item.id, ())))
+        for item in items
+    }
+
+
+def _of_place(item: BenchItem, texts: Sequence[str]) -> tuple[str, ...]:
+    """The same with what the words written down with the item call for."""
+    said = " ".join((item.place, str(item.asked.get("words", "")), item.assembly))
+    return each_once([*texts, *map(caution_text, dangers(said))])

@@ -10,6 +10,7 @@ from sqlalchemy import Connection
 from xref.domain.machine import Applicability
 from xref.domain.part import Part, PartMark
 from xref.domain.supersession import Step
+from xref.services.cautioning import every_caution
 from xref.services.designated import look_up
 from xref.services.facts import Noted, noted_of
 from xref.services.tracing import Traced, trace_part
@@ -66,6 +67,7 @@ class Card:
     swaps: tuple[Swap, ...]
     items: tuple[BenchItem, ...]
     wants: tuple[Line, ...]
+    cautions: tuple[str, ...]
 
 
 def card(conn: Connection, number: str, maker: str | None = None) -> Card:
@@ -90,6 +92,7 @@ def card(conn: Connection, number: str, maker: str | None = None) -> Card:
         swaps=tuple(_swap(row, ident, named) for row in rows),
         items=tuple(bench.items(conn, part_id=ident)),
         wants=tuple(lines(conn, done=True, part_id=ident)),
+        cautions=every_caution(conn, [part]),
     )
 
 

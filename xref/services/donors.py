@@ -14,6 +14,7 @@ from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.errors import InputError
+from xref.services.cautioning import every_caution
 from xref.services.designated import look_up
 from xref.store.links import applicabilities, find_machine, find_model
 from xref.store.load import load_parts
@@ -44,6 +45,7 @@ class Donor:
     machine_inside: bool | None
     outliers: tuple[str, ...]
     silent: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """The JSON document of ``donor``."""
@@ -52,6 +54,7 @@ class Donor:
             "machine_inside": self.machine_inside,
             "outliers": list(self.outliers),
             "silent": list(self.silent),
+            "cautions": list(self.cautions),
         }
 
 
@@ -104,7 +107,9 @@ def donor_of(conn: Connection, items: Sequence[Item], machine: Machine | None) -
         for item in items
         if best and item.name in speaking and item.name not in best.supported_by
     )
-    return Donor(ranges, machine, _inside(machine, best), outliers, silent)
+    named = {part.id: part for item in items for part, _ in item.choices}
+    mind = every_caution(conn, named.values())
+    return Donor(ranges, machine, _inside(machine, best), outliers, silent, mind)
 
 
 def _order_of_build(conn: Connection, name: str) -> tuple[str, ...]:

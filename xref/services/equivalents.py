@@ -14,7 +14,8 @@ from xref.domain.order import Order
 from xref.domain.part import Part, StoredSize
 from xref.domain.weights import ORIGIN_STANDARD
 from xref.errors import InputError, NotFoundError
-from xref.services.cautions import cautions
+from xref.services.cautioning import cautions_of, never_by_size_of
+from xref.services.cautions import NOT_BY_SIZE, each_once
 from xref.services.comparing import Difference, compare
 from xref.services.counter import orders
 from xref.services.decode import decode
@@ -79,7 +80,8 @@ class Equivalent:
 class Equivalents:
     """Every equivalent of a part, or of sizes where ``part`` is None; best grade first.
 
-    ``left_out`` counts lines beyond the most that are shown.
+    ``left_out`` counts lines beyond the most that are shown. ``cautions`` hold for whatever is put
+    there; ``notes`` say why nothing is offered by size.
     """
 
     part: Part | None
@@ -87,6 +89,8 @@ class Equivalents:
     found: tuple[Equivalent, ...]
     left_out: int
     order: Order | None = None
+    cautions: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """The JSON document of ``equivalents``."""
@@ -100,6 +104,8 @@ class Equivalents:
             "order": self.order.to_json() if self.order else None,
             "equivalents": [e.to_json() for e in self.found],
             "left_out": self.left_out,
+            "cautions": list(self.cautions),
+            "notes": list(self.notes),
         }
 
 
@@ -109,9 +115,10 @@ def equivalents(
     sizes: Mapping[str, str],
     kind: str = "",
     maker: str | None = None,
+    words: str = "",
 ) -> Equivalents:
     """What else will do for a number, or for sizes where no number is given; of a kind, if one is
-    given.
+    given. ``words`` say what the place asks for.
 
     Raises InputError where neither or both are given, or a maker without a number; NotFoundError
     for an unknown number.
@@ -124,17 +131,19 @@ def equivalents(
     if number:
         wanted_kind = kind_from(kind) if kind else ""
         part = _asked(conn, number, maker)
-        part = part if part.kind else replace(part, kind=wanted_kind)
+        said = ", ".join(text for text in (part.words, words.lower()) if text)
+        part = replace(part, kind=part.kind or wanted_kind, words=said)
         lines = [*_named(conn, part), *_sized(conn, part)]
         if wanted_kind:
             lines = [e for e in lines if (e.part or part).kind in ("", wanted_kind)]
-        return _ordered(conn, _sorted(part, {}, lines))
+        return _ordered(conn, _sorted(part, {}, lines), part)
     if maker is not None:
         raise InputError("a maker is given without a number", "Give a number, or leave it out.")
-    query = understand(Asked(sizes=sizes, kind=kind, unit=default_unit(conn)))
+    query = understand(Asked(sizes=sizes, kind=kind, words=words, unit=default_unit(conn)))
     held = {name: StoredSize(reading.value) for name, reading in query.sizes.items()}
-    wanted = Part("", "", query.kind, "", "store", 0.0, sizes=seated(query.kind, held))
-    return _ordered(conn, _sorted(None, query.to_json(), _sized(conn, wanted)))
+    whole = seated(query.kind, held)
+    wanted = Part("", "", query.kind, "", "store", 0.0, words=query.words, sizes=whole)
+    return _ordered(conn, _sorted(None, query.to_json(), _sized(conn, wanted)), wanted)
 
 
 def _asked(conn: Connection, number: str, maker: str | None) -> Part:
@@ -166,17 +175,21 @@ def _by_designation(text: str) -> Part | None:
     return Part(number, "", said.kind, "", "store", 0.0, type=said.type, sizes=sizes)
 
 
-def _ordered(conn: Connection, found: Equivalents) -> Equivalents:
-    """The same with what to ask for today, for the part itself and for every line."""
+def _ordered(conn: Connection, found: Equivalents, wanted: Part) -> Equivalents:
+    """The same with what to ask for today and what to mind, for ``wanted`` and for every line."""
     lines = [line.part for line in found.found if line.part]
     told = iter(orders(conn, lines, None))
-    asked = tuple(replace(e, order=next(told)) if e.part else e for e in found.found)
-    if found.part is None:
-        return replace(found, found=asked)
-    mind = cautions(found.part)  # what the place asks for holds for whatever is put there
-    asked = tuple(replace(e, cautions=tuple(dict.fromkeys(mind + e.cautions))) for e in asked)
-    own = orders(conn, [found.part], None)[0] if found.part.id else None
-    return replace(found, found=asked, order=own)
+    of_place, *of_lines = cautions_of(conn, [wanted, *lines])
+    mind = iter(of_lines)
+    asked = tuple(
+        replace(e, order=next(told), cautions=each_once([*of_place, *next(mind)]))
+        if e.part
+        else replace(e, cautions=of_place)
+        for e in found.found
+    )
+    own = orders(conn, [wanted], None)[0] if wanted.id else None
+    notes = (NOT_BY_SIZE,) if never_by_size_of(conn, [wanted])[0] else ()
+    return replace(found, found=asked, order=own, cautions=of_place, notes=notes)
 
 
 def _sorted(
@@ -241,9 +254,7 @@ def _written_otherwise(part: Part, members: Sequence[Part]) -> Iterable[Equivale
     for text, (note, origin) in texts.items():
         if folded(text) != folded(part.number):
             said = (Difference("number", part.number, text, note),)
-            yield Equivalent(
-                text, None, origin, SAME, True, part.words or part.type, said, cautions(part)
-            )
+            yield Equivalent(text, None, origin, SAME, True, part.words or part.type, said, ())
 
 
 def _by_interchange(part: Part, way: Reached, records: Mapping[int, Part]) -> Equivalent:
@@ -279,6 +290,6 @@ def _line(record: Part, grade: str, both: bool, differences: tuple[Difference, .
         both,
         record.words or record.type or record.kind,
         differences,
-        cautions(record),
+        (),
         record,
     )

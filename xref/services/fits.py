@@ -10,7 +10,7 @@ from sqlalchemy import Connection
 from xref.domain.nearmiss import near_misses
 from xref.domain.part import BOUNDARY, Part, StoredSize
 from xref.domain.size import NM_PER_MM, mm_text
-from xref.services.cautions import never_on_size_alone
+from xref.services.cautioning import never_by_size_of
 from xref.services.comparing import Difference
 from xref.store.load import load_parts
 from xref.store.near import Window, boundary_classes, parts_on_dimensions, parts_with_size
@@ -63,7 +63,7 @@ def by_sizes(conn: Connection, wanted: Part) -> list[Match]:
 
     Parts that must not be chosen by size are left out; () where too little is known of it.
     """
-    if never_on_size_alone(wanted):
+    if never_by_size_of(conn, [wanted])[0]:
         return []
     sizes = {name: held.value for name, held in wanted.sizes.items()}
     if "section" in sizes and "inside" in sizes:
@@ -76,7 +76,9 @@ def by_sizes(conn: Connection, wanted: Part) -> list[Match]:
         found = named_matches(conn, wanted)
     else:
         found = _boundaries(conn, wanted, sizes)
-    return [m for m in found if m.part.group != wanted.group and not never_on_size_alone(m.part)]
+    others = [m for m in found if m.part.group != wanted.group]
+    never = never_by_size_of(conn, [m.part for m in others])
+    return [m for m, not_so in zip(others, never, strict=True) if not not_so]
 
 
 def _boundaries(conn: Connection, wanted: Part, sizes: Mapping[str, int]) -> list[Match]:

@@ -19,7 +19,8 @@ from xref.domain.query import Query
 from xref.domain.verdict import NONE_AT_LEAST, OPEN_READING, Verdict, give_verdict
 from xref.domain.weights import OTHER_SYSTEM
 from xref.services import gather
-from xref.services.cautions import cautions, never_on_size_alone
+from xref.services.cautioning import cautions_of
+from xref.services.cautions import caution_text, dangers, each_once
 from xref.services.checks import next_checks
 from xref.services.counter import orders
 from xref.services.gather_sizes import size_parts, size_scales
@@ -29,6 +30,7 @@ from xref.services.remarks import remarks
 from xref.services.rest import LeftOut, rest_bits
 from xref.services.scoring.marks import costs_of, readables
 from xref.services.weighing import Bench, Weighed, rank, weigh
+from xref.services.withholding import withheld_of
 from xref.store.queries import any_learned
 from xref.store.tally import population as read_population
 
@@ -94,7 +96,7 @@ def _answer(
     query = bench.query
     rest = rest_bits([w.scored for w in weighed], left, query, bench.population, bench.model)
     weights = odds([w.scored.total_bits for w in weighed], rest)
-    withheld = {i for i, w in enumerate(weighed) if _withhold(w, query)}
+    withheld = withheld_of(conn, weighed, weights.probabilities, query)
     order = [i for i in range(len(weighed)) if i not in withheld]
     kept_back = [(weighed[i].scored, weights.probabilities[i]) for i in sorted(withheld)]
     scored = [weighed[i].scored for i in order]
@@ -107,10 +109,13 @@ def _answer(
         _open_systems([weighed[i] for i in order], probabilities),
     )
     printed = _printed(verdict, len(order), limit)
-    told = orders(conn, [weighed[order[i]].scored.part for i in printed], bench.machine)
+    parts = [weighed[order[i]].scored.part for i in printed]
+    told = orders(conn, parts, bench.machine)
+    said = [caution_text(name) for name in dangers(query.words)]
+    mind = [each_once([*texts, *said]) for texts in cautions_of(conn, parts)]
     candidates = [
-        _candidate(weighed[order[i]], probabilities[i], bench, ask)
-        for i, ask in zip(printed, told, strict=True)
+        _candidate(weighed[order[i]], probabilities[i], bench, ask, texts)
+        for i, ask, texts in zip(printed, told, mind, strict=True)
     ]
     given = math.fsum(c.probability for c in candidates)
     checks = next_checks(scored, probabilities, query, [w.reading for w in bench.ways])
@@ -153,13 +158,6 @@ def _how_many_others(population: Population, printed: int) -> int:
     return max(0, population.things - printed)
 
 
-def _withhold(weighed: Weighed, query: Query) -> bool:
-    """Whether nothing but sizes (and a kind) speaks for a part that must not be chosen so."""
-    if query.marks or query.casts or query.words:
-        return False
-    return never_on_size_alone(weighed.scored.part)
-
-
 def _open_systems(weighed: Sequence[Weighed], probabilities: Sequence[float]) -> bool:
     """Whether the mark reads as two bearings in two numbering systems and both hold 1 %."""
     rare: set[str] = set()
@@ -180,7 +178,9 @@ def _printed(verdict: Verdict, count: int, limit: int) -> list[int]:
     return printed
 
 
-def _candidate(weighed: Weighed, probability: float, bench: Bench, ask: Order) -> Candidate:
+def _candidate(
+    weighed: Weighed, probability: float, bench: Bench, ask: Order, mind: tuple[str, ...]
+) -> Candidate:
     account: tuple[str, ...] = ()
     if weighed.match:
         spelling = weighed.match.spelling
@@ -188,4 +188,4 @@ def _candidate(weighed: Weighed, probability: float, bench: Bench, ask: Order) -
         account = lines(steps)
     part = weighed.scored.part
     belongs = bench.belongs.get(part.group)
-    return Candidate(weighed.scored, probability, cautions(part), account, ask, belongs)
+    return Candidate(weighed.scored, probability, mind, account, ask, belongs)

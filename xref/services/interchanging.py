@@ -12,6 +12,7 @@ from xref.domain.line import optional_line
 from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
+from xref.services.cautioning import every_caution
 from xref.services.naming import find_or_mention, maker_beside, mention_beside, source_named
 from xref.store.link_unit import add_interchange, join_groups
 from xref.store.links import InterchangeRow, interchanges
@@ -29,6 +30,8 @@ SHOWN = {
     FITS_NOT: "tried, does not fit",
 }
 """How each grade is written in answers."""
+TOLD = {**SHOWN, SAME: "same part"}
+"""How it is said of two numbers, which are seldom one designation."""
 
 _DROPS = {FITS: STATED, SAME: SAME, STATED: WITH_WORK}
 """What a grade is worth one interchange further on; what is not here leads no further. Judged."""
@@ -44,6 +47,7 @@ class Interchanged:
     part: Part
     other: Part
     made: tuple[str, ...]
+    cautions: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +90,7 @@ def interchange(
         moving, group = joining(one, two)
         join_groups(unit, moving, group)
     made = tuple(n.part.number for n in (first, second) if n.made)
-    return Interchanged(one, two, made)
+    return Interchanged(one, two, made, every_caution(unit.conn, (one, two)))
 
 
 def check_pair(one: Part, two: Part, grade: str, one_way: bool, note: str) -> str:

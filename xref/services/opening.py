@@ -90,7 +90,7 @@ class OpenStore:
             query = understand(replace(asked, unit=default_unit(conn)))
             return identify(conn, query, limit)
 
-    def equivalents(
+    def equivalents(  # noqa: PLR0913 (one word of the command each)
         self,
         number: str | None = None,
         *,
@@ -99,6 +99,7 @@ class OpenStore:
         width: Size | None = None,
         size: Sizes | None = None,
         kind: str = "",
+        words: str = "",
         maker: str | None = None,
     ) -> Equivalents:
         """What else will do for a number, or for sizes, written as ``identify`` takes them."""
@@ -106,7 +107,7 @@ class OpenStore:
 
         sizes = _sizes(size, bore, outside, width)
         with self.store.reading() as conn:
-            return equivalents(conn, number, sizes, kind, maker)
+            return equivalents(conn, number, sizes, kind, maker, words)
 
     def trace(self, number: str, *, maker: str | None = None, machine: str | None = None) -> Traced:
         """What a number is sold as now, and what it replaced."""

@@ -12,6 +12,7 @@ from xref.domain.query import Query, SizeReading
 from xref.domain.size import NM_PER_MM, inch_text, short_mm
 from xref.domain.size_names import SIZES
 from xref.domain.verdict import OPEN_READING
+from xref.services.cautions import NOT_BY_SIZE, never_by_size
 from xref.services.inch_bored import inch_read
 from xref.services.size_slips import no_unit, swapped
 
@@ -67,7 +68,7 @@ def remarks(
         *_wear(query, likely),
         *_halves(likely),
         *_dates(query),
-        *_withheld(withheld),
+        *_withheld(query, withheld),
     )
 
 
@@ -195,10 +196,13 @@ def _dates(query: Query) -> Iterator[str]:
         )
 
 
-def _withheld(withheld: Sequence[tuple[Scored, float]]) -> Iterator[str]:
+def _withheld(query: Query, withheld: Sequence[tuple[Scored, float]]) -> Iterator[str]:
+    if never_by_size(query.words):
+        yield f"{query.words}: {NOT_BY_SIZE}"
+        return
     kept = [thing for thing, probability in withheld if probability >= OPEN_READING]
     if kept:
-        names = "; ".join(sorted({thing.part.words for thing in kept}))
+        names = "; ".join(sorted({thing.part.words or thing.part.kind for thing in kept}))
         yield (
             f"Not offered on size alone ({names}): stronger is as wrong as weaker. "
             "Find its number and the maker's data."

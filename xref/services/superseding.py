@@ -12,6 +12,7 @@ from xref.domain.part import Part
 from xref.domain.serial import read_serials
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
+from xref.services.cautioning import every_caution
 from xref.services.naming import find_or_mention, maker_beside, mention_beside, source_named
 from xref.store.link_unit import add_step, ensure_model, step_on_record
 from xref.store.links import ModelRow, steps_forward
@@ -52,6 +53,7 @@ class Recorded:
     made: tuple[str, ...]
     cycle: tuple[str, ...] = ()
     known: bool = False
+    cautions: tuple[str, ...] = ()
 
 
 def supersede(  # noqa: PLR0913 (one word of the command each)
@@ -95,7 +97,8 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     if replaced_wholly(first.part, serials, model):
         unit.change_part(first.part.id, replace(first.part, status=SUPERSEDED))
     made = tuple(n.part.number for n in (first, *named, *beside) if n.made)
-    return Recorded(first.part, tuple(after), tuple(with_), made, cycle, known)
+    mind = every_caution(unit.conn, [first.part, *after])
+    return Recorded(first.part, tuple(after), tuple(with_), made, cycle, known, mind)
 
 
 def step_of(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sqlalchemy import Connection
@@ -13,6 +13,7 @@ from xref.domain.part import Part
 from xref.domain.serial_range import IN, OUT, UNKNOWN
 from xref.domain.supersession import Step, backward
 from xref.domain.trace import Allows, Trace, everything, forward
+from xref.services.cautioning import every_caution
 from xref.services.designated import look_up
 from xref.store.links import find_machine, order_instead, steps_backward, steps_forward
 from xref.store.load import load_parts
@@ -78,6 +79,7 @@ class Traced:
     parts: dict[int, Part]
     machine: Machine | None = None
     ways: tuple[tuple[tuple[int, float], ...], ...] = ()
+    cautions: tuple[str, ...] = ()
 
     def to_json(self) -> dict[str, Any]:
         """The JSON document of ``trace``."""
@@ -88,6 +90,7 @@ class Traced:
             "later": [step_json(step, self.parts) for step in self.later],
             "earlier": [step_json(step, self.parts) for step in self.earlier],
             "findings": [{"kind": f.kind, "message": f.message} for f in self.findings],
+            "cautions": list(self.cautions),
         }
 
 
@@ -117,7 +120,9 @@ def trace(
     Raises NotFoundError for a number or machine that is not there.
     """
     part = look_up(conn, number, maker)
-    return trace_part(conn, part, find_machine(conn, machine) if machine else None)
+    traced = trace_part(conn, part, find_machine(conn, machine) if machine else None)
+    named = [part, *(end.part for end in traced.current if end.part.id != part.id)]
+    return replace(traced, cautions=every_caution(conn, named))
 
 
 def trace_part(conn: Connection, part: Part, machine: Machine | None = None) -> Traced:

@@ -7,6 +7,7 @@ from xref.domain.machine import TRIED, WORKS, Applicability
 from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
+from xref.services.benching import cautions_on
 from xref.services.interchanging import FITS, FITS_NOT, SHOWN
 from xref.store import bench
 from xref.store.bench import BenchItem
@@ -24,8 +25,8 @@ MOST_REASON = 300
 
 def outcome(
     unit: UnitOfWork, ident: int, result: str, why: str = "", in_place_of: str = ""
-) -> tuple[Part, tuple[str, ...]]:
-    """Write down how the decided part fitted, and the facts that follow from it.
+) -> tuple[Part, tuple[str, ...], tuple[str, ...]]:
+    """Write down how the decided part fitted; the part, the facts that follow, the cautions.
 
     On a machine with a serial it becomes a range of that one serial with the source "tried"; with
     ``in_place_of`` an interchange. Raises InputError for an item that is not decided.
@@ -52,7 +53,7 @@ def outcome(
             grade = FITS if fits else FITS_NOT
             add_interchange(unit, (part.id, other.id), grade, False, reason, source)
             facts.append(f"{part.number} in place of {other.number}: {SHOWN[grade]}")
-    return part, tuple(facts)
+    return part, tuple(facts), cautions_on(unit.conn, [item])[item.id]
 
 
 def _tried(unit: UnitOfWork) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, InvalidOperation
@@ -16,6 +16,8 @@ from xref.domain.number import visible
 from xref.domain.order import Order
 from xref.domain.part import Part
 from xref.errors import InputError, NotFoundError
+from xref.services.cautioning import cautions_of
+from xref.services.cautions import caution_text, dangers
 from xref.services.counter import orders
 from xref.store import bench
 from xref.store.bench import Wanted
@@ -34,6 +36,7 @@ class Line:
     wanted: Wanted
     part: Part | None
     order: Order | None
+    cautions: tuple[str, ...] = ()
 
     @property
     def ask(self) -> str:
@@ -107,7 +110,18 @@ def lines(
     ids = [row.part_id for row in rows if row.part_id is not None]
     parts = {part.id: part for part in load_parts(conn, ids)}
     told = dict(zip(parts, orders(conn, list(parts.values()), None), strict=True))
-    return [Line(row, parts.get(row.part_id or 0), told.get(row.part_id or 0)) for row in rows]
+    mind = dict(zip(parts, cautions_of(conn, list(parts.values())), strict=True))
+    return [
+        Line(row, parts.get(row.part_id or 0), told.get(row.part_id or 0), _mind(row, mind))
+        for row in rows
+    ]
+
+
+def _mind(row: Wanted, of_parts: Mapping[int, tuple[str, ...]]) -> tuple[str, ...]:
+    """The cautions of what is wanted: its part's, and those of a need in words."""
+    if row.part_id is not None:
+        return of_parts.get(row.part_id, ())
+    return tuple(caution_text(name) for name in dangers(row.need))
 
 
 def done(unit: UnitOfWork, ident: int) -> Wanted:
