@@ -92,6 +92,7 @@ def test_part_that_was_added_is_shown_as_it_was_given(xref: Run) -> None:
         "interchange": [],
         "bench": [],
         "wanted": [],
+        "cautions": [],
     }
     text = xref("part", "show", "QF-2214").stdout
     assert text.startswith("QF-2214, Quillfeather\n")

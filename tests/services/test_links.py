@@ -63,7 +63,8 @@ def test_a_set_with_quantities_is_followed_to_all_that_is_sold(bare: OpenStore) 
     assert found(traced) == []
     told = traced.to_json()
     assert [end["via"] for end in told["current"] if end["number"] == "D"] == [["A", "B", "D"]]
-    assert set(told) == {"number", "maker", "current", "later", "earlier", "findings"}
+    promised = {"number", "maker", "current", "later", "earlier", "findings", "cautions"}
+    assert set(told) == promised
 
 
 def test_backward_tells_what_a_number_replaced(bare: OpenStore) -> None:
