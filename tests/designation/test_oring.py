@@ -6,6 +6,8 @@ import pytest
 
 from xref.designation.oring import read
 from xref.designation.reading import Reading
+from xref.domain.size import NM_PER_MM
+from xref.services.decode import decode
 from xref.tables import read_table
 
 MM = 1_000_000
@@ -44,7 +46,7 @@ def test_every_writing_of_a_dash_number_names_the_same_ring(text: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["2140", "21", "A214", "2-2140", "214.5", "3-214", "2-904", "1-214", "214x3", "62-214"]
+    "text", ["2140", "21", "A214", "2-2140", "214.5", "3-214", "1-214", "214x3", "62-214"]
 )
 def test_what_only_looks_like_a_dash_number_is_not_read_as_one(text: str) -> None:
     assert all(reading.designation != "AS568-214" for reading in read(text))
@@ -170,3 +172,44 @@ def test_every_size_of_iso_3601_and_jis_is_read_back_as_written(row: dict[str, s
     nm = {name: round(float(text) * MM) for name, text in sizes.items()}
     found = read(f"{row['d1_mm']}x{row['d2_mm']}")
     assert nm in [dict(reading.sizes) for reading in found]
+
+
+def test_a_boss_gasket_is_read_with_either_digit_before_it() -> None:
+    for text in ("3-901", "2-901"):
+        (reading,) = read(text)
+        assert reading.designation == "AS568-901"
+        assert "3-901" in reading.also_written
+        assert "2-901" not in reading.also_written
+
+
+@pytest.mark.parametrize("text", ["AS568-408", "2-408"])
+def test_a_trade_size_that_the_standard_does_not_list_is_not_told_as_its_own(text: str) -> None:
+    (said,) = decode(text).readings
+    assert said.designation == "2-408"
+    assert said.standard == "trade sizes beyond SAE AS568"
+    assert not any(way.startswith(("AS568", "ISO", "BS")) for way in said.also_written)
+
+
+@pytest.mark.parametrize(
+    ("text", "number", "group"),
+    # GOST 9833-73: rod and cylinder in millimetres, section in tenths.
+    [
+        ("030-035-30", "030-035-30", []),
+        ("030-035-30-2-2", "030-035-30", ["2", "2"]),
+        ("030-035-30-1-3 ГОСТ 9833-73", "030-035-30", ["1", "3"]),
+        ("O-ring 100-110-58", "100-110-58", []),
+        ("008-010-14", "008-010-14", []),
+    ],
+)
+def test_rod_cylinder_and_section_name_a_ring(text: str, number: str, group: list[str]) -> None:
+    (said,) = decode(text).readings
+    assert (said.kind, said.designation) == ("o-ring", number)
+    assert [feature.code for feature in said.features] == group
+    assert said.sizes["section"] == int(number[-2:]) * NM_PER_MM // 10
+
+
+@pytest.mark.parametrize(
+    "text", ["030-035-07", "035-030-30", "030-090-30", "35-52-07", "000-005-30"]
+)
+def test_three_sizes_of_no_such_section_or_gap_are_no_gost_ring(text: str) -> None:
+    assert all(reading.numbering != "GOST 9833" for reading in read(text))

@@ -83,8 +83,10 @@ def test_eight_thou_is_0_2032_mm() -> None:
     assert mm_text(parse_length("8 thou").nm) == "0.2032 mm"
 
 
-def test_a_third_of_an_inch_is_rounded_to_the_nanometre() -> None:
-    assert parse_length("1/3 in").nm == 8_466_667
+@pytest.mark.parametrize("text", ["1/3 in", "25/30", "5/10", "1-1/6 in"])
+def test_a_fraction_of_an_inch_has_a_power_of_two_below_the_line(text: str) -> None:
+    with pytest.raises(InputError, match="is no fraction of an inch"):
+        parse_length(text)
 
 
 @pytest.mark.parametrize(

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from functools import partial
 
+from xref.designation.oring_gost import is_gost_ring
 from xref.designation.reading import Reading
 from xref.designation.rubber import words
 from xref.designation.three_sizes import (
@@ -91,7 +92,7 @@ def read(text: str) -> tuple[Reading, ...]:
     showing when a table has the size. Raises InputError for empty, over-long or unprintable text.
     """
     shown = plain(text)
-    if _OTHER_THING.search(shown):
+    if _OTHER_THING.search(shown) or is_gost_ring(shown):
         return ()
     bare = _NAMED.sub(" ", shown)
     named = bare != shown

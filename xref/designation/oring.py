@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from xref.designation.oring_gost import gost_call
 from xref.designation.oring_number import Call, dash_call, iso_call, jis_call
 from xref.designation.oring_size import size_calls
 from xref.designation.reading import Feature, Reading
@@ -37,6 +38,9 @@ def _reading(call: Call) -> Reading:
 
 
 def _calls(text: str, *, named: bool) -> tuple[Call, ...]:
+    gost = gost_call(text, named=named)
+    if gost:
+        return (gost,)
     one = iso_call(text) or dash_call(text, named=named) or jis_call(text, named=named)
     return (one,) if one else size_calls(text, named=named)
 

@@ -89,7 +89,7 @@ def dash_call(text: str, *, named: bool) -> Call | None:
     if found is None:
         return None
     how, dash = found["how"] or "", found["dash"]
-    if how in ("2-", "3-") and (how == "3-") != dash.startswith("9"):
+    if how == "3-" and not dash.startswith("9"):
         return None
     british = how.startswith("BS")
     written = _same_ring(dash)
@@ -97,6 +97,8 @@ def dash_call(text: str, *, named: bool) -> Call | None:
         return None
     sure = named or british or "568" in how
     note = "straight-thread tube-fitting boss gasket" if dash.startswith("9") else ""
+    if note and how == "2-":
+        note += ", usually written with 3- (common usage)"
     if british:
         note = "BS 1806 used the AS568 dash numbers; BS ISO 3601-1 took its place in 2008"
     return Call(

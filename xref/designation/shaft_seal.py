@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
+from xref.designation.oring_gost import is_gost_ring
 from xref.designation.reading import COMMON, STANDARD, Feature, Reading
 from xref.designation.rubber import take_rubber, words
 from xref.designation.three_sizes import (
@@ -186,7 +187,7 @@ def read(text: str) -> tuple[Reading, ...]:
     Raises InputError for empty, over-long or unprintable text.
     """
     shown = plain(text)
-    if _OTHER_THING.search(shown):
+    if _OTHER_THING.search(shown) or is_gost_ring(shown):
         return ()
     bare = _NAMED.sub(" ", shown)
     named = bare != shown

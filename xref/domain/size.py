@@ -273,6 +273,11 @@ def _number(number: str, text: str) -> tuple[Fraction, bool]:
         raise InputError(
             f'"{shown}" is not a fraction a rule has', "Write it as a whole and a part, 1-3/8 in."
         )
+    if bottom & (bottom - 1):
+        raise InputError(
+            f'"{shown}" is no fraction of an inch: those have 2, 4, 8, 16, 32 or 64 below the line',
+            "Two sizes are written one after the other; millimetres as a decimal.",
+        )
     return whole + Fraction(top, bottom), True
 
 

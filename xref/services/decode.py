@@ -147,15 +147,17 @@ def _own_note(reading: Reading, found: Found) -> str:
 
 def _decoded(reading: Reading, found: Found) -> DecodedReading:
     kind_of = f"{found.type or reading.type}, {found.half}" if found.half else found.type
+    number = found.number or reading.designation
+    ways = () if found.number else reading.also_written
     return DecodedReading(
-        designation=reading.designation,
+        designation=number,
         kind=reading.kind,
         type=kind_of or reading.type,
         standard=found.standard or reading.standard,
         sizes=dict(found.sizes),
         features=reading.features,
-        canonical=reading.canonical,
-        also_written=_others(reading.designation, (*reading.also_written, *found.also_written)),
+        canonical=reading.canonical.replace(reading.designation, number, 1),
+        also_written=_others(number, (*ways, *found.also_written)),
         tables_agreeing=found.tables_agreeing,
         note="; ".join(
             note
@@ -209,7 +211,8 @@ def _with_own_unknown(reading: DecodedReading, shared: Sequence[str]) -> Decoded
 
 def _same_sizes(text: str, readings: Iterable[DecodedReading]) -> tuple[Part, ...]:
     """The rows of the sizes in ``text``, if it is three sizes and no more, that are not read."""
-    three = three_sizes(text)
+    readings = list(readings)
+    three = None if any(r.kind == "o-ring" for r in readings) else three_sizes(text)
     if three is None or three.before.strip() or three.after.strip():
         return ()
     read = {folded(reading.canonical) for reading in readings}

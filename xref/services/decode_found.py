@@ -15,7 +15,8 @@ class Found:
 
     ``tables_agreeing`` is 0 where no table has the reading itself. ``half`` is "cone" or "cup" for
     one half of a taper, "" otherwise. ``standard`` is the row's where it is of another type than
-    the reading took it for.
+    the reading took it for. ``number`` is the row's where the reading's own name of it would be
+    untrue: no other way to write it holds then but those of the row.
     """
 
     sizes: Mapping[str, int]
@@ -25,6 +26,7 @@ class Found:
     type: str = ""
     half: str = ""
     standard: str = ""
+    number: str = ""
 
 
 def listed(names: Iterable[str]) -> str:

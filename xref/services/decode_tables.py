@@ -21,6 +21,9 @@ _ROUNDED = 6_000
 _TWIN = 150_000
 """Two O-rings this close (nm) in both sizes are easily taken for each other. Judged."""
 
+_BEYOND = "beyond"
+"""In the name of what a row is from: sizes numbered after a standard that does not list them."""
+
 _HALVES = {"cone": ("bore", "cone-width", "cup"), "cup": ("outside", "cup-width", "cone")}
 """A taper's bore belongs to its cone and its outside diameter to its cup; then the other half."""
 
@@ -60,14 +63,25 @@ def _row(reading: Reading, part: Part, *more: str) -> Found:
     # Other numbers of the row stand for the bare bearing, not for one with these suffixes.
     bare = reading.kind != "bearing" or reading.canonical == reading.designation
     spellings = [s for s in part.spellings if bare and s.weight > OTHER_SYSTEM]
+    # A number that the trade formed after a standard's is not that standard's.
+    unlisted = part.kind == "o-ring" and _BEYOND in part.maker
     notes = (_agreement(part), part.note, *_disagreement(reading, part), *more)
     return Found(
         sizes={**reading.sizes, **_plain_sizes(part)},
         tables_agreeing=part.tables_agreeing,
         notes=tuple(note for note in notes if note),
-        also_written=(part.number, *(s.text for s in spellings if s.role in ("number", "alias"))),
+        also_written=(
+            part.number,
+            *(
+                s.text
+                for s in spellings
+                if s.role in ("number", "alias")
+                and not (unlisted and _exact(s.text) == _exact(reading.designation))
+            ),
+        ),
         type=part.type,
-        standard="" if part.type == reading.type else part.maker,
+        standard="" if part.type == reading.type and not unlisted else part.maker,
+        number=part.number if unlisted else "",
     )
 
 
@@ -249,7 +263,7 @@ def look_up(reading: Reading) -> tuple[Found, ...]:
     """What is known of the sizes of ``reading``: one answer, or two for a number that is both a
     cone and a cup. () where the reading is only worth showing when a table has it and none does.
     """
-    if "section" in reading.sizes:
+    if {"inside", "section"} <= reading.sizes.keys():
         return _by_size(reading)
     if reading.of:
         return _bored(reading) or (() if reading.needs_table else (_digits_only(reading),))

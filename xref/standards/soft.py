@@ -26,10 +26,12 @@ def oring_as568(row: Row) -> Part:
         "section": within(_inch(row["cs_in"]), row["cs_tol_in"], NM_PER_INCH),
     }
     what = ("o-ring", "o-ring", "o-ring" if "gland" in row["kind"] else f"o-ring, {row['kind']}")
-    spelled = [Spelling(f"AS568-{dash}"), *_dash_spellings(dash)]
-    part = make(row, f"AS568-{dash}", what, sizes, spelled, f"o-ring {dash}")
     if row["in_as568"] == "yes":
-        return part
+        spelled = [Spelling(f"AS568-{dash}"), *_dash_spellings(dash)]
+        return make(row, f"AS568-{dash}", what, sizes, spelled, f"o-ring {dash}")
+    # The standard's own name for it would be untrue; it is still asked for so.
+    spelled = [*_dash_spellings(dash)[:1], Spelling(f"2-{dash}"), Spelling(f"AS568-{dash}", 0.2)]
+    part = make(row, f"2-{dash}", what, sizes, spelled, f"o-ring {dash}")
     return _with_note(part, "numbered in the trade after AS568, but not listed in it")
 
 
@@ -39,7 +41,9 @@ def _inch(text: str) -> StoredSize:
 
 
 def _dash_spellings(dash: str) -> list[Spelling]:
-    return [Spelling(dash, BARE_NUMBER, "alias"), Spelling(f"2-{dash}", BARE_NUMBER, "alias")]
+    before = "3" if dash.startswith("9") else "2"  # boss gaskets; common usage
+    named = Spelling(f"{before}-{dash}", BARE_NUMBER, "alias")
+    return [Spelling(dash, BARE_NUMBER, "alias"), named]
 
 
 def oring_iso3601(row: Row) -> Part:
