@@ -6,11 +6,22 @@ import shutil
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from xref.services.opening import open_store
 from xref.services.scenario import fill
 from xref.standards.lookup import find
 from xref.store.engine import open_engine
+
+settings.register_profile(
+    "any machine",
+    deadline=None,
+    max_examples=50,
+    suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow],
+)
+settings.load_profile("any machine")
+# A busy machine must not fail a property, and none may take more than some seconds: a test that
+# makes a store for each example says fewer.
 
 
 @pytest.fixture(scope="session")

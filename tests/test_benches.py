@@ -37,6 +37,8 @@ from xref.domain.number import folded
 from xref.services.opening import open_store
 from xref.store.tally import population
 
+pytestmark = pytest.mark.slow
+
 NUMBERS = ("QF-2214", "4471/B", "W21-0387-2", "3170442", "BX 10447 L", "9-04417-118")
 DRAWS = 40
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-pytestmark = pytest.mark.xdist_group("wheel")
+pytestmark = [pytest.mark.slow, pytest.mark.xdist_group("wheel")]
 """One worker runs these, so that the wheel is built once."""
 
 CHECKOUT = Path(__file__).parents[1]

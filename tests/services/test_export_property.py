@@ -10,7 +10,8 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from hypothesis import HealthCheck, example, given, settings
+import pytest
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from xref.errors import InputError
@@ -21,6 +22,8 @@ from xref.services.interchanging import GRADES, interchange
 from xref.services.opening import OpenStore
 from xref.services.superseding import supersede
 from xref.store.engine import Store, open_engine
+
+pytestmark = pytest.mark.slow
 
 Fact = tuple[str, dict[str, Any]]
 """A name in RECORD, and the words it is recorded with."""
@@ -132,9 +135,7 @@ COMPANION_TWICE: list[Fact] = [
 LIKE_A_GRADE: list[Fact] = [("swap", {"number": "QF-2", "other": "QF-1 [same]", "grade": "stated"})]
 
 
-@settings(
-    max_examples=15, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=15)
 @example(facts=CYCLE, ending="csv")
 @example(facts=BOTH_WAYS, ending="xlsx")
 @example(facts=LIKE_A_GRADE, ending="csv")

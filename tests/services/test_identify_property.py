@@ -63,7 +63,7 @@ def holds_together(answer: Identified) -> None:
 
 
 @given(part=st.sampled_from(BEARINGS), known=st.permutations(NAMES), spelled=st.booleans())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_an_extra_agreeing_size_never_lowers_the_right_parts_rank(
     opened: OpenStore, part: Part, known: list[str], spelled: bool
 ) -> None:
@@ -88,7 +88,7 @@ def test_an_extra_agreeing_size_never_lowers_the_right_parts_rank(
     bore=st.one_of(st.none(), st.floats(1, 200)),
     kind=st.sampled_from(["", "bearing", "bush", "o-ring"]),
 )
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_odds_and_bits_add_up_for_anything_asked(
     opened: OpenStore, mark: str, bore: float | None, kind: str
 ) -> None:

@@ -7,7 +7,8 @@ import shutil
 import tempfile
 from pathlib import Path
 
-from hypothesis import HealthCheck, example, given, settings
+import pytest
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from xref.services.exporting import export_file
@@ -16,9 +17,9 @@ from xref.services.opening import OpenStore
 from xref.store.engine import Store, open_engine
 from xref.store.tables import part
 
-SLOW = settings(
-    max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+pytestmark = pytest.mark.slow
+
+SLOW = settings(max_examples=10)
 
 
 HEADINGS = (

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, example, given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from xref.services.exporting import export_file
@@ -183,9 +183,7 @@ ROWS = st.lists(st.lists(CELL, min_size=5, max_size=5), max_size=5)
 HEADING = ("Part No.", "Description", "Bore", "Replaced by", "Model")
 
 
-@settings(
-    max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
-)
+@settings(max_examples=20)
 @example(sheets=[[], [["", "", "", "", "#REF!"]]])
 @given(sheets=st.lists(ROWS, min_size=2, max_size=3))
 def test_rows_of_several_sheets_add_up_and_good_ones_are_kept(

@@ -75,7 +75,7 @@ TEXTS = st.lists(st.text("0246QF", min_size=1, max_size=8), min_size=1, max_size
 
 @pytest.mark.parametrize("mark", MARKS)
 @given(texts=TEXTS)
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 def test_every_text_is_found_at_its_cost_and_not_before(mark: str, texts: list[str]) -> None:
     scan = scan_of(texts, mark)
     found: dict[int, set[int]] = defaultdict(set)

@@ -30,7 +30,7 @@ SPELLINGS = st.dictionaries(st.integers(0, SLOTS - 1), st.tuples(TEXTS, st.boole
 
 
 @given(ROWS)
-@settings(max_examples=30, deadline=None)
+@settings(max_examples=30)
 def test_each_plane_holds_just_the_spellings_it_speaks_of(rows: dict[int, str]) -> None:
     wanted: dict[int, set[int]] = {}
     for slot, text in rows.items():

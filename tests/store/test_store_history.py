@@ -83,7 +83,7 @@ def take_back(store: OpenStore) -> str:
 
 @example(names=["add", "instead", "instead"])
 @given(names=st.lists(st.sampled_from(sorted(STEPS)), min_size=1, max_size=7))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=25)
 def test_taking_back_every_command_leaves_the_store_as_it_was(
     small: Path, tmp_path_factory: pytest.TempPathFactory, names: list[str]
 ) -> None:

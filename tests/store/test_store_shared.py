@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from importlib.util import find_spec
 
 import pytest
 from alembic.autogenerate import compare_metadata
@@ -25,7 +26,14 @@ from xref.store.queries import list_parts, resolve
 from xref.store.tally import population, tally_of
 
 ADDRESS = os.environ.get("XREF_TEST_POSTGRESQL", "")
-pytestmark = pytest.mark.skipif(not ADDRESS, reason="no server named by XREF_TEST_POSTGRESQL")
+DRIVER = find_spec("psycopg")
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(not ADDRESS, reason="no server named by XREF_TEST_POSTGRESQL"),
+    pytest.mark.skipif(
+        DRIVER is None, reason="the server's driver is missing: pip install 'psycopg[binary]>=3.2'"
+    ),
+]
 
 
 @pytest.fixture

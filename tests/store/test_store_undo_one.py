@@ -124,7 +124,7 @@ def test_what_was_taken_back_or_never_was_is_not_taken_back(opened: OpenStore) -
 @given(
     names=st.lists(st.sampled_from(sorted(STEPS)), min_size=1, max_size=6), which=st.integers(0, 6)
 )
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 def test_after_any_one_is_taken_back_the_store_is_in_order_and_all_the_rest_goes_too(
     small: Path, tmp_path_factory: pytest.TempPathFactory, names: list[str], which: int
 ) -> None:

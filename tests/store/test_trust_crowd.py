@@ -12,6 +12,8 @@ import pytest
 from scripts.benches.crowd import CHECKOUT, Until, crowd
 from xref.store.engine import open_engine
 
+pytestmark = pytest.mark.slow
+
 TURNS = 20
 """Of each process; ``scripts/bench trust`` lets them go on for a minute."""
 SEED = 312

@@ -9,6 +9,8 @@ import pytest
 from scripts.benches.trust import KINDS, Ground, kill
 from scripts.benches.victim import few_standards
 
+pytestmark = pytest.mark.slow
+
 SEED = 312
 ROWS = 300
 KILLS = 5

@@ -25,7 +25,7 @@ from xref.store.load import load_parts
 from xref.store.queries import resolve
 from xref.store.unit import UnitOfWork
 
-_PRICE = re.compile(r"(?P<before>[^\d.,-]*)(?P<amount>\d+(?:[.,]\d{1,4})?)(?P<after>[^\d.,]*)")
+_PRICE = re.compile(r"(?P<before>[^\d.,-]*)(?P<amount>\d{1,12}(?:[.,]\d{1,4})?)(?P<after>[^\d.,]*)")
 _DATE = re.compile(r"\d{4}(?:-\d{2}(?:-\d{2})?)?")
 
 
