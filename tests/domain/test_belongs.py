@@ -6,6 +6,7 @@ import pytest
 
 from xref.domain.belongs import LISTED, NOT_KNOWN, NOT_LISTED, judge
 from xref.domain.machine import TRIED, WORKS, Applicability, Machine, MachineSerial
+from xref.domain.serial import read_serials
 
 BOOK, LETTERS = "Whimbrel Parts Book 1951", "Whimbrel Service Letters 1958"
 
@@ -24,7 +25,7 @@ def entry(
     model: str = "Whimbrel",
     component: str = WORKS,
 ) -> Applicability:
-    return Applicability(1, model, component, serials, fits, source=source)
+    return Applicability(1, model, component, read_serials(serials), fits, source=source)
 
 
 @pytest.mark.parametrize(

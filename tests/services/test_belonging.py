@@ -8,6 +8,7 @@ import pytest
 
 from xref.domain.belongs import LISTED, Belongs, judge
 from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
+from xref.domain.serial import read_serials
 from xref.errors import InputError, NotFoundError
 from xref.services import applying, machines, parts
 from xref.services.belonging import BITS, belongs, serial_evidence
@@ -65,7 +66,8 @@ def test_each_verdict_has_its_because(
 def test_evidence_names_the_entry_that_decided_and_not_one_written_like_it() -> None:
     held = Machine("QW 312", "Whimbrel", "Quillfeather", (), {WORKS: MachineSerial("QW312")})
     like, decides = (
-        Applicability(1, "Whimbrel", WORKS, serials) for serials in ("QW31", "QW310-up")
+        Applicability(1, "Whimbrel", WORKS, read_serials(serials))
+        for serials in ("QW31", "QW310-up")
     )
     told = judge("QF-2214", [like, decides], held)
     assert told.decisive is decides
@@ -133,7 +135,7 @@ def test_a_bare_range_takes_the_models_only_prefix(whimbrel: OpenStore) -> None:
     applies(whimbrel, "QF-0881", "312")
     told = verdict(whimbrel, "QF-0881")
     assert told.verdict == "listed"
-    assert told.ranges[0].serials == "QW312"
+    assert told.ranges[0].serials == read_serials("QW312")
 
 
 def test_a_bare_range_written_before_the_prefix_was_known_is_read_with_it(bare: OpenStore) -> None:
@@ -144,7 +146,7 @@ def test_a_bare_range_written_before_the_prefix_was_known_is_read_with_it(bare: 
 
 def test_an_engines_bare_range_does_not_take_the_models_prefix(whimbrel: OpenStore) -> None:
     applies(whimbrel, "QF-0881", "1000-1200", component="engine")
-    assert verdict(whimbrel, "QF-0881").ranges[0].serials == "1000-1200"
+    assert verdict(whimbrel, "QF-0881").ranges[0].serials == read_serials("1000-1200")
 
 
 def test_a_standard_part_does_not_give_a_model_its_maker(bare: OpenStore) -> None:

@@ -181,7 +181,7 @@ def test_a_list_records_what_the_commands_record(small: Path, tmp_path: Path) ->
         store.import_file(listed(tmp_path / "bare.csv", (*heading[:2], "Source"), bare))
         with store.store.writing("links") as unit:
             supersede(unit, "QF-1", ["QF-2"])
-            applies(unit, "QF-1", model="Whimbrel", serials="QW101-up")
+            applies(unit, "QF-1", model="Whimbrel", serials="from QW101")
             supersede(unit, "QF-2", ["QF-3", "QF-4"], kind="choice", maker="Quillfeather")
             interchange(unit, "QF-2", "Dunmarrow:D-7", grade="same")
             supersede(unit, "Quillfeather:QF-6", ["QF-5"])

@@ -64,7 +64,7 @@ def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Be
         return Belongs(LISTED, because, remarks, ranges, fits[0])
     if not_fits:
         entry = next((e for e in not_fits if e.source == TRIED), not_fits[0])
-        because = f"{number} is on record as not fitting {entry.model} {entry.serials or 'all'}"
+        because = f"{number} is on record as not fitting {entry.model} {entry.serials}"
         return Belongs(NOT_LISTED, because + _of(entry), remarks, ranges, entry)
     if outside and not open_to:
         because = f"{number} is listed only for {_each(outside)}"
@@ -88,6 +88,10 @@ def _why_unknown(
 ) -> str:
     if not any(e.fits for e in here):
         return f"nothing on record says where {number} is listed on a {machine.model}"
+    unread = [e for e in open_to if e.serials.unread]
+    if unread:
+        told = "; ".join(f'"{e.serials.unread}"{_of(e)}' for e in unread[:2])
+        return f"the serials on which {number} is listed were not understood: {told}"
     missing = {e.component for e in open_to if e.component not in machine.serials}
     if missing:
         counted = ", ".join(sorted(missing))
@@ -110,7 +114,7 @@ def _remarks(
     if fits and not_fits:
         told.append(
             f"on record both as listed ({fits[0].shown()}{_of(fits[0])}) and as not fitting "
-            f"({not_fits[0].model} {not_fits[0].serials or 'all'}{_of(not_fits[0])})"
+            f"({not_fits[0].model} {not_fits[0].serials}{_of(not_fits[0])})"
         )
     against = [e for e in outside if fits and e.source != fits[0].source]
     if against:
@@ -120,6 +124,12 @@ def _remarks(
         )
     if not fits and len({e.source for e in outside}) > 1 and len({e.serials for e in outside}) > 1:
         told.append(f"the sources give different ranges: {_each(outside)}")
+    unread = [e for e in here if e.serials.unread and not e.fits]
+    if unread:
+        told.append(
+            f"it is on record as not fitting some, and which was not understood: "
+            f'"{unread[0].serials.unread}"{_of(unread[0])}'
+        )
     for entry in here:
         end = entry.near_break(machine) if entry.source != TRIED else ""
         if end:

@@ -6,14 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from xref.domain.serial import read_serial, read_serials
+from xref.domain.serial import WORKS as WORKS
+from xref.domain.serial import read_serial
 from xref.domain.serial_range import IN, OUT, UNKNOWN, Serial, SerialSet
+from xref.errors import InputError
 
 TRIED = "tried"
 """The source of a fact that was found by fitting a part."""
-
-WORKS = "works"
-"""The component whose serial counts unless another is named: the machine's own works number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,15 +43,18 @@ class Machine:
         return self.prefixes if component == WORKS else ()
 
     def serial_of(self, component: str) -> Serial | None:
-        """The serial of a component, None where there is none on record.
+        """The serial of a component, None where there is none on record that can be read.
 
         A works serial without a prefix has the model's, where the model has just one.
         """
         held = self.serials.get(component)
         if held is None:
             return None
-        serial = read_serial(held.serial)
         order = self.order_of(component)
+        try:
+            serial = read_serial(held.serial, order, component)
+        except InputError:
+            return None
         return replace(serial, prefix=order[0]) if not serial.prefix and len(order) == 1 else serial
 
     def to_json(self) -> dict[str, Any]:
@@ -73,14 +75,14 @@ class Machine:
 class Applicability:
     """One entry of a book: a part on a model over ranges of one component's serials.
 
-    ``serials`` is in plain writing, "" or "all" for every serial. ``fits`` False is the recorded
-    fact that it does not fit there. ``quantity`` None is not known.
+    ``serials`` may be a set that was not understood: whether it holds is unknown then. ``fits``
+    False is the recorded fact that it does not fit there. ``quantity`` None is not known.
     """
 
     part_id: int
     model: str
     component: str
-    serials: str
+    serials: SerialSet
     fits: bool = True
     assembly: str = ""
     quantity: float | None = None
@@ -95,8 +97,7 @@ class Applicability:
         wanted = self._wanted(machine)
         serial = machine.serial_of(self.component)
         if serial is None:
-            every = all(r.low is None and r.high is None for r in wanted.ranges)
-            return IN if every and not wanted.exceptions else UNKNOWN
+            return IN if wanted.every else UNKNOWN
         return wanted.holds(serial, machine.order_of(self.component))
 
     def beside(self, machine: Machine) -> str:
@@ -118,22 +119,22 @@ class Applicability:
 
     def _wanted(self, machine: Machine) -> SerialSet:
         """The range; one without a prefix has the model's, where the model has just one."""
-        wanted = read_serials(self.serials)
         order = machine.order_of(self.component)
-        return wanted.with_prefix(order[0]) if len(order) == 1 else wanted
+        return self.serials.with_prefix(order[0]) if len(order) == 1 else self.serials
 
     def shown(self) -> str:
         """The range with what it counts, as a person reads it."""
         counted = "" if self.component == WORKS else f" ({self.component} serials)"
         said = "" if self.fits else "does not fit "
-        return f"{said}{self.model} {self.serials or 'all'}{counted}"
+        return f"{said}{self.model} {self.serials}{counted}"
 
     def to_json(self, machine: Machine | None = None) -> dict[str, Any]:
         """The entry as JSON, with what it says of ``machine`` where one is given."""
         told: dict[str, Any] = {
             "model": self.model,
             "component": self.component,
-            "serials": self.serials or "all",
+            "serials": None if self.serials.unread else str(self.serials),
+            "as_found": self.serials.unread or None,
             "fits": self.fits,
             "assembly": self.assembly or None,
             "quantity": self.quantity,

@@ -56,7 +56,15 @@ class SerialRange:
             return f"to {self.high}"
         if self.high is None:
             return f"{self.low}-up"
-        return str(self.low) if self.low == self.high else f"{self.low}-{self.high}"
+        if self.low == self.high:
+            # 101/499 alone would be taken for a range.
+            return str(self.low) if self.low.prefix.strip("/0123456789") else self._only()
+        # 12A-340 would be one serial of the prefix 12A.
+        apart = " to " if self.low.suffix and not self.high.prefix else "-"
+        return f"{self.low}{apart}{self.high}"
+
+    def _only(self) -> str:
+        return f"{self.low} only" if self.prefix else str(self.low)
 
     def holds(self, serial: Serial, order: Sequence[str] = ()) -> str:
         """``in``, ``out`` or ``unknown``; across prefixes only where both stand in ``order``."""
@@ -92,16 +100,39 @@ class SerialRange:
 
 @dataclass(frozen=True, slots=True)
 class SerialSet:
-    """Several ranges less some exceptions."""
+    """Several ranges less some exceptions.
+
+    ``unread`` is the text of serials that were not understood: such a set has no ranges, and
+    whether it holds a serial is unknown. It is never every serial.
+    """
 
     ranges: tuple[SerialRange, ...]
     exceptions: tuple[SerialRange, ...] = ()
+    unread: str = ""
 
     def __str__(self) -> str:
-        told = ", ".join(str(r) for r in self.ranges)
-        if self.exceptions:
-            told += " exc. " + ", ".join(str(r) for r in self.exceptions)
-        return told
+        """In plain writing that reads back as the same set; "" is never every serial."""
+        if self.unread:
+            return f'not understood: "{self.unread}"'
+        prefix = ""
+        told = []
+        for held in (*self.ranges, *self.exceptions):
+            end = held.low or held.high
+            # A serial without letters takes those before it, unless it is said to be bare.
+            told.append(f"bare {held}" if end and prefix and not held.prefix else str(held))
+            prefix = held.prefix or prefix
+        wanted, left_out = told[: len(self.ranges)], told[len(self.ranges) :]
+        return ", ".join(wanted) + (" exc. " + ", ".join(left_out) if left_out else "")
+
+    @property
+    def every(self) -> bool:
+        """Whether it is every serial, with no exception."""
+        return self == EVERY_SERIAL
+
+    @property
+    def written(self) -> str:
+        """As a cell of a list has it: the text itself where it was not understood, "" for every."""
+        return self.unread or ("" if self.every else str(self))
 
     def holds(self, serial: Serial, order: Sequence[str] = ()) -> str:
         """``in``, ``out``, or ``unknown`` where no range can be compared with the serial."""
@@ -142,7 +173,13 @@ class SerialSet:
             )
             return SerialRange(low, high)
 
-        return SerialSet(tuple(map(filled, self.ranges)), tuple(map(filled, self.exceptions)))
+        ranges, exceptions = tuple(map(filled, self.ranges)), tuple(map(filled, self.exceptions))
+        return replace(self, ranges=ranges, exceptions=exceptions)
 
 
 EVERY_SERIAL = SerialSet((SerialRange(None, None),))
+
+
+def not_read(text: str) -> SerialSet:
+    """The set of serials that ``text`` means and that was not understood."""
+    return SerialSet((), (), text)

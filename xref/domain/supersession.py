@@ -8,7 +8,9 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+from xref.domain.serial_range import EVERY_SERIAL, SerialSet
 
 ONE, SET, CHOICE = "one", "set", "choice"
 KINDS = (ONE, SET, CHOICE)
@@ -19,8 +21,8 @@ class Step:
     """One step. ``news`` are (part id, quantity that replaces one old part).
 
     ``companions`` must be changed together with it. ``serves_back``: the new may be fitted and the
-    old still serves where the new is called for. ``condition`` is the serial range in which the
-    step holds, "" for every serial; ``source`` "" where none is named.
+    old still serves where the new is called for. ``condition`` is the serials for which the step
+    holds, and ``as_found`` how they were written; ``source`` "" where none is named.
     """
 
     id: int
@@ -30,10 +32,11 @@ class Step:
     companions: tuple[int, ...] = ()
     serves_back: bool = False
     model: int | None = None
-    condition: str = ""
+    condition: SerialSet = EVERY_SERIAL
     dated: str = ""
     reason: str = ""
     source: str = ""
+    as_found: str = field(default="", compare=False)
 
 
 def backward(start: int, steps_to: Mapping[int, Sequence[Step]]) -> tuple[Step, ...]:

@@ -218,6 +218,6 @@ def _findings(walk: _Walk) -> Iterable[Found]:
         news = tuple(dict.fromkeys(new for step in out for new, _ in step.news))
         if len(_different(out)) == 1:
             continue
-        apart = len({step.condition for step in out if step.condition}) == len(out)
+        apart = len({step.condition for step in out if not step.condition.every}) == len(out)
         disagree = len({step.source for step in out}) > 1 and not apart
         yield Found("conflict" if disagree else "fork", (node, *news))

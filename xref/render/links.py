@@ -10,7 +10,7 @@ from xref.domain.belongs import Belongs
 from xref.domain.donor import PREFIX_APART, Axis, DonorRange
 from xref.domain.machine import WORKS, Machine
 from xref.domain.part import Part
-from xref.domain.serial_range import UNKNOWN
+from xref.domain.serial_range import UNKNOWN, SerialSet
 from xref.domain.supersession import Step
 from xref.render.lines import cautioned, what, wrapped
 from xref.services.donors import Donor
@@ -94,7 +94,7 @@ def step_text(step: Step, parts: Mapping[int, Part]) -> str:
     told = [f"{parts[step.old].number} {sign} {news}"]
     if step.companions:
         told.append(f"with {', '.join(parts[i].number for i in step.companions)}")
-    if step.condition:
+    if not step.condition.every:
         told.append(f"for {step.condition}")
     told += [text for text in (step.dated, step.source, step.reason) if text]
     return ", ".join(told)
@@ -127,13 +127,19 @@ def _letters(machine: Machine, verdict: Belongs) -> str:
     """How to say that a book leaves out the letters of the works serials; "" where it does not."""
     own = machine.serial_of(WORKS)
     open_to = [e for e in verdict.ranges if e.holds_for(machine) == UNKNOWN]
-    bare = any(e.component == WORKS and e.serials[:1].isdigit() for e in open_to)
+    bare = any(e.component == WORKS and _bare(e.serials) for e in open_to)
     if verdict.verdict != UNKNOWN or machine.prefixes or own is None or not (bare and own.prefix):
         return ""
     return (
         f'Where the book leaves {own.prefix} out, say so once: xref machine add "{machine.name}" '
         f"--model {machine.model} --serial {own} --prefixes {own.prefix}"
     )
+
+
+def _bare(serials: SerialSet) -> bool:
+    """Whether the first end of a set has no letters before its number."""
+    ends = [end for held in serials.ranges for end in (held.low, held.high) if end]
+    return bool(ends) and not ends[0].prefix
 
 
 def machines_text(machines: Sequence[Machine]) -> str:

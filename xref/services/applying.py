@@ -10,12 +10,14 @@ from xref.domain.line import one_line, optional_line
 from xref.domain.machine import WORKS, Applicability
 from xref.domain.number import visible
 from xref.domain.part import Part
-from xref.domain.serial import read_serial, read_serials
-from xref.domain.serial_range import SerialRange, SerialSet
+from xref.domain.serial import read_serials
+from xref.domain.serial_ends import read_from_to
+from xref.domain.serial_range import SerialSet
+from xref.domain.serial_text import MOST_STORED, stored
 from xref.errors import InputError
 from xref.services.machines import MOST_COMPONENT, MOST_NAME, a_name
 from xref.services.naming import mention_beside, source_named
-from xref.store.link_unit import add_applicability, ensure_model
+from xref.store.link_unit import add_applicability, drop_unread, ensure_model
 from xref.store.links import ModelRow, find_model
 from xref.store.unit import UnitOfWork
 
@@ -34,15 +36,7 @@ class Applied:
 
 def serials_from(low: str, high: str) -> str:
     """``--from`` and ``--to`` as one range in plain writing; "" where neither is given."""
-    if low and high:
-        first = read_serial(low)
-        last = read_serial(high)
-        if not last.prefix:
-            last = type(last)(first.prefix, last.number, last.suffix)
-        return str(read_serials(f"{first}-{last}"))
-    if low:
-        return str(SerialSet((SerialRange(read_serial(low), None),)))
-    return str(SerialSet((SerialRange(None, read_serial(high)),))) if high else ""
+    return str(read_from_to(low, high)) if low or high else ""
 
 
 def applies(  # noqa: PLR0913 (one word of the command each)
@@ -79,7 +73,9 @@ def applies(  # noqa: PLR0913 (one word of the command each)
         source=source,
         note=note,
     )
-    add_applicability(unit, entry, held.id, serials.strip(), source_named(unit.conn, source))
+    source_id = source_named(unit.conn, source)
+    drop_unread(unit, entry, held.id, source_id)
+    add_applicability(unit, entry, held.id, serials.strip(), source_id)
     return Applied(named.part, entry, named.made)
 
 
@@ -88,7 +84,7 @@ def entry_of(  # noqa: PLR0913 (one word of the command each)
     model_named: Callable[[str, str], ModelRow],
     *,
     model: str,
-    serials: str,
+    serials: str | SerialSet,
     fits: bool,
     component: str,
     assembly: str,
@@ -98,21 +94,22 @@ def entry_of(  # noqa: PLR0913 (one word of the command each)
 ) -> tuple[Applicability, ModelRow]:
     """The entry that these words make of ``part``, and its model.
 
-    ``model_named`` finds the model of a name, made for a maker where it is not there. Raises
-    InputError.
+    ``model_named`` finds the model of a name, made for a maker where it is not there. ``serials``
+    is a set where it is read already, or was not understood. Raises InputError.
     """
     if quantity is not None and not 0 < quantity <= 10_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
-    held = model_named(a_name(model, "model"), part.own_maker)
-    wanted = read_serials(serials)
     counted = a_name(component, "component", MOST_COMPONENT).lower()
+    held = model_named(a_name(model, "model"), part.own_maker)
+    known = held.known(counted)
+    wanted = read_serials(serials, known, counted) if isinstance(serials, str) else serials
     if len(held.prefixes) == 1 and counted == WORKS:
         wanted = wanted.with_prefix(held.prefixes[0])
     entry = Applicability(
         part_id=part.id,
         model=held.name,
         component=counted,
-        serials=_canonical(wanted, serials),
+        serials=_not_too_long(wanted),
         fits=fits,
         assembly=optional_line(assembly, MOST_NAME, "assembly"),
         quantity=quantity,
@@ -122,8 +119,8 @@ def entry_of(  # noqa: PLR0913 (one word of the command each)
     return entry, held
 
 
-def _canonical(wanted: SerialSet, serials: str) -> str:
-    text = str(wanted)
-    if len(text) > 300:
-        raise InputError(f'"{visible(serials)}" has too many pieces', "Write them as two entries.")
-    return text
+def _not_too_long(wanted: SerialSet) -> SerialSet:
+    if len(stored(wanted)) > MOST_STORED:
+        shown = visible(str(wanted)[:60])
+        raise InputError(f'"{shown}…" has too many pieces', "Write them as two entries.")
+    return wanted

@@ -8,7 +8,8 @@ from pathlib import Path
 from sqlalchemy import Connection
 
 from xref.domain.number import visible
-from xref.domain.serial import read_serial, read_serials
+from xref.domain.serial import read_serial
+from xref.domain.serial_text import from_stored
 from xref.errors import InputError, StoreError
 from xref.services.photos import digest_of, folder_for, intact, kept_in
 from xref.standards.version import TABLES_VERSION
@@ -59,7 +60,7 @@ def mend(unit: UnitOfWork, steps: Steps = silent) -> None:
 def _ranges(conn: Connection) -> Iterator[Fault]:
     """Ranges and serials that cannot be read."""
     for said, text in recorded.ranges(conn):
-        if not _reads(read_serials, text):
+        if not _reads(from_stored, text):
             yield Fault("ranges", f'{said} for serials "{visible(text)}", which is no range', AGAIN)
     for name, text in recorded.serials(conn):
         if not _reads(read_serial, text):
@@ -73,7 +74,7 @@ def _ranges(conn: Connection) -> Iterator[Fault]:
 def _reads(read: Callable[[str], object], text: str) -> bool:
     try:
         read(text)
-    except InputError:
+    except (InputError, ValueError):
         return False
     return True
 

@@ -12,7 +12,6 @@ from sqlalchemy import Connection
 from xref.domain.donor import Claim, DonorRange, donor_ranges
 from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
-from xref.domain.serial import read_serials
 from xref.errors import InputError
 from xref.services.cautioning import every_caution
 from xref.services.designated import look_up
@@ -122,9 +121,7 @@ def _claim(
 ) -> Claim:
     """What one entry says of the item; only works serials have the model's prefixes."""
     along = order if entry.component == WORKS else ()
-    serials = read_serials(entry.serials)
-    if len(along) == 1:
-        serials = serials.with_prefix(along[0])
+    serials = entry.serials.with_prefix(along[0]) if len(along) == 1 else entry.serials
     return Claim(item.name, weight, entry.model, entry.component, serials, part.group, along)
 
 

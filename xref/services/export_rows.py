@@ -120,7 +120,7 @@ def _ranges(facts: Facts) -> Iterator[Group]:
     for entry in sorted(facts.applies, key=lambda e: bool(e.note)):
         cells = {
             "model" if entry.fits else "does not fit": one_name(entry.model),
-            "serials": entry.serials,
+            "serials": entry.serials.written or "all",
             "serials of": entry.component if entry.component != WORKS else "",
             "assembly": entry.assembly,
             "quantity": "" if entry.quantity is None else _number(entry.quantity),

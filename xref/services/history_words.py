@@ -12,6 +12,7 @@ from sqlalchemy import Connection
 from xref.domain.part import is_plain_number
 from xref.domain.size import NM_PER_MM, mm_text
 from xref.store.referred import boundary_sizes, counts_nanometres, referred
+from xref.store.serial_rows import serials_from
 
 UNSAID = frozenset(
     {"id", "at", "folded", "skeleton", "skeleton_reversed", "key", "weight", "group_key"}
@@ -98,6 +99,9 @@ def _cell(conn: Connection, table: str, row: Mapping[str, Any], column: str) -> 
             return Cell(name, pointed, pointed)
     if counts_nanometres(table, column) and not is_plain_number(str(row.get("name"))):
         return Cell(name, value / NM_PER_MM, mm_text(value))
+    if column == "serials":
+        told = str(serials_from(value, str(row.get("as_found") or "")))
+        return Cell(name, told, told)
     if column in ("asked", "found"):
         asked = json.loads(value)
         return Cell(name, asked, _told(asked))

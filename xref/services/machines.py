@@ -114,12 +114,19 @@ def _prefixes(texts: Sequence[str]) -> list[str]:
     found: dict[str, None] = {}
     for text in texts:
         prefix = plain(text, MOST_PREFIX, "prefix")
-        if read_serial(f"{prefix}1").prefix != prefix:
+        if not _is_prefix(prefix):
             raise InputError(f'"{visible(text)}" is no serial prefix', "Write letters, such as QW.")
         found[prefix] = None
     if len(found) > MOST_PREFIXES:
         raise InputError(f"{len(found)} prefixes are given; the most is {MOST_PREFIXES}")
     return list(found)
+
+
+def _is_prefix(text: str) -> bool:
+    try:
+        return read_serial(f"{text}1").prefix == text
+    except InputError:
+        return False
 
 
 @lru_cache(maxsize=1024)

@@ -85,7 +85,7 @@ class NamedLinks:
                 serves_back=step.serves_back,
                 in_cycle=cyclic,
                 model=self._models[step.model] if step.model else "",
-                serials=step.condition,
+                serials=step.condition.written,
                 date=step.dated,
                 reason=step.reason,
                 source=step.source,

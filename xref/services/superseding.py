@@ -9,7 +9,8 @@ from functools import partial
 from xref.domain.line import optional_line
 from xref.domain.number import visible
 from xref.domain.part import Part
-from xref.domain.serial import read_serials
+from xref.domain.serial import WORKS, read_serials
+from xref.domain.serial_range import EVERY_SERIAL, SerialRange, SerialSet
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
 from xref.services.cautioning import every_caution
@@ -135,7 +136,8 @@ def step_of(
         companions=tuple(dict.fromkeys(part.id for part in companions)),
         serves_back=told.serves_back,
         model=model.id if model else None,
-        condition=condition(told.serials, model.prefixes if model else ()),
+        condition=condition(told.serials, model),
+        as_found=told.serials.strip(),
         dated=optional_line(told.date, MOST_DATE, "date"),
         reason=optional_line(told.reason, MOST_REASON, "reason"),
         source=told.source,
@@ -175,20 +177,20 @@ def _others(old: Part, news: Sequence[Part]) -> list[int]:
     return ids
 
 
-def condition(serials: str, prefixes: Sequence[str]) -> str:
-    """A condition in plain writing; a bare serial means from that serial on.
+def condition(serials: str, model: ModelRow | None) -> SerialSet:
+    """The serials of a condition; a bare serial means from that serial on.
 
-    A range without a prefix takes the model's, where it has just one.
+    A range without a prefix takes the model's, where it has just one. Raises InputError.
     """
     if not serials.strip():
-        return ""
-    wanted = read_serials(serials)
-    if len(prefixes) == 1:
-        wanted = wanted.with_prefix(prefixes[0])
+        return EVERY_SERIAL
+    wanted = read_serials(serials, model.known(WORKS) if model else ())
+    if model and len(model.prefixes) == 1:
+        wanted = wanted.with_prefix(model.prefixes[0])
     only = wanted.ranges[0]
     if len(wanted.ranges) == 1 and not wanted.exceptions and only.low == only.high and only.low:
-        return f"{only.low}-up"
-    return str(wanted)
+        return SerialSet((SerialRange(only.low, None),))
+    return wanted
 
 
 def _cycle(unit: UnitOfWork, old: Part, news: Sequence[int]) -> tuple[str, ...]:

@@ -105,7 +105,7 @@ def step_json(step: Step, parts: Mapping[int, Part]) -> dict[str, Any]:
         "as": step.kind,
         "serves_back": step.serves_back,
         "with": [parts[i].number for i in step.companions],
-        "serials": step.condition or None,
+        "serials": None if step.condition.every else str(step.condition),
         "date": step.dated or None,
         "source": step.source or None,
         "reason": step.reason or None,
@@ -162,10 +162,10 @@ def allowed(machine: Machine | None) -> Allows:
 def step_holds(step: Step, machine: Machine | None) -> str:
     """``in``, ``out`` or ``unknown``: whether a step holds for the machine; unknown for none."""
     if machine is None:
-        return UNKNOWN if step.condition or step.model else IN
+        return IN if step.condition.every and not step.model else UNKNOWN
     if step.model not in (None, machine.model_id):
         return OUT
-    if not step.condition:
+    if step.condition.every:
         return IN
     entry = Applicability(0, machine.model, WORKS, step.condition)
     return entry.holds_for(machine)
@@ -213,7 +213,7 @@ def _by_serial(
             continue
         news = ", ".join(parts[node].number for node, _ in step.news)
         why = f"{machine.name}'s does not say" if machine else "name a machine to know"
-        held = f"serials {step.condition}" if step.condition else "one model"
+        held = "one model" if step.condition.every else f"serials {step.condition}"
         yield Finding("fork", f"{parts[step.old].number} became {news} only for {held}: {why}")
 
 

@@ -6,6 +6,7 @@ from xref.domain.line import optional_line
 from xref.domain.machine import TRIED, WORKS, Applicability
 from xref.domain.number import visible
 from xref.domain.part import Part
+from xref.domain.serial_range import SerialRange, SerialSet
 from xref.errors import InputError
 from xref.services.benching import cautions_on
 from xref.services.interchanging import FITS, FITS_NOT, SHOWN
@@ -67,12 +68,11 @@ def _range_of_one(
     if not item.machine:
         return []
     machine = find_machine(unit.conn, item.machine)
-    works = machine.serials.get(WORKS)
-    if works is None:
+    works, serial = machine.serials.get(WORKS), machine.serial_of(WORKS)
+    if works is None or serial is None:
         return []
-    entry = Applicability(
-        part.id, machine.model, WORKS, works.serial, fits, item.assembly, None, TRIED, why
-    )
+    one = SerialSet((SerialRange(serial, serial),))
+    entry = Applicability(part.id, machine.model, WORKS, one, fits, item.assembly, None, TRIED, why)
     held = ensure_model(unit, machine.model)
     add_applicability(unit, entry, held.id, works.serial, source)
     return [f"{part.number}: {entry.shown()}"]

@@ -11,6 +11,7 @@ from sqlalchemy import func, select
 
 from xref.domain.machine import Applicability
 from xref.domain.number import key
+from xref.domain.serial_text import stored
 from xref.domain.supersession import Step, path_between
 from xref.store.bulk import BulkWriter
 from xref.store.link_tables import (
@@ -21,7 +22,7 @@ from xref.store.link_tables import (
     supersession,
     supersession_part,
 )
-from xref.store.link_unit import ensure_model, set_order_instead
+from xref.store.link_unit import drop_unread, ensure_model, set_order_instead
 from xref.store.links import (
     InterchangeRow,
     ModelRow,
@@ -47,6 +48,7 @@ _STEP = (
     "serves_back",
     "model_id",
     "serials",
+    "as_found",
     "dated",
     "reason",
     "source_id",
@@ -134,6 +136,7 @@ class BulkLinks:
         held = self.ranges.of(entry.part_id)
         if any(replace(other, id=0) == entry for other in held):
             return False
+        self._drop_unread(entry, model_id, source_id)
         held.append(entry)
         self._linked.add(entry.part_id)
         self._new_ranges.append(
@@ -141,7 +144,7 @@ class BulkLinks:
                 entry.part_id,
                 model_id,
                 entry.component,
-                entry.serials,
+                stored(entry.serials),
                 as_found,
                 entry.fits,
                 entry.assembly,
@@ -151,6 +154,15 @@ class BulkLinks:
             )
         )
         return True
+
+    def _drop_unread(self, entry: Applicability, model_id: int, source_id: int | None) -> None:
+        """As ``link_unit.drop_unread``; what this import itself says beside it stays."""
+        held = self.ranges.of(entry.part_id)
+        told = [o for o in held if o.id and o.serials.unread and _alike(o, entry)]
+        if told and not entry.serials.unread:
+            drop_unread(self._unit, entry, model_id, source_id)
+            for other in told:
+                held.remove(other)
 
     def add_swap(self, row: InterchangeRow, source_id: int | None) -> None:
         """Write down an interchange, in place of one of the same two parts and grade."""
@@ -213,7 +225,8 @@ class BulkLinks:
                     step.kind,
                     step.serves_back,
                     step.model,
-                    step.condition,
+                    stored(step.condition),
+                    step.as_found,
                     step.dated,
                     step.reason,
                     source_id,
@@ -260,6 +273,12 @@ class BulkLinks:
 
     def _orders_of(self, ids: Sequence[int]) -> dict[int, list[str]]:
         return {ident: [text] for ident, text in orders_of(self._conn, ids).items()}
+
+
+def _alike(one: Applicability, other: Applicability) -> bool:
+    """Whether two entries say the same but for the serials."""
+    names = ("part_id", "model", "component", "fits", "assembly", "source")
+    return all(getattr(one, name) == getattr(other, name) for name in names)
 
 
 def _by(pairs: Iterable[tuple[int, T]], ids: Iterable[int]) -> dict[int, list[T]]:

@@ -14,6 +14,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
+from xref.domain.serial_text import EVERY, MOST_STORED
 from xref.store.tables import metadata
 
 model = Table(
@@ -57,7 +58,7 @@ applicability = Table(
     Column("part_id", ForeignKey("part.id", ondelete="CASCADE"), nullable=False),
     Column("model_id", ForeignKey("model.id"), nullable=False),
     Column("component", String(40), nullable=False),
-    Column("serials", String(300), nullable=False),
+    Column("serials", String(MOST_STORED), nullable=False),
     Column("as_found", String(300), nullable=False, default=""),
     Column("fits", Boolean, nullable=False, default=True),
     Column("assembly", String(80), nullable=False, default=""),
@@ -67,7 +68,7 @@ applicability = Table(
     Index(None, "part_id"),
     Index(None, "model_id"),
 )
-"""``serials`` is the range in plain writing ("QW101-QW499 exc. QW230"), "" for every serial."""
+"""``serials`` is as ``domain.serial_text`` writes it, ``as_found`` as the book has it."""
 
 supersession = Table(
     "supersession",
@@ -77,7 +78,8 @@ supersession = Table(
     Column("kind", String(10), nullable=False),
     Column("serves_back", Boolean, nullable=False, default=False),
     Column("model_id", ForeignKey("model.id"), nullable=True),
-    Column("serials", String(300), nullable=False, default=""),
+    Column("serials", String(MOST_STORED), nullable=False, default=EVERY),
+    Column("as_found", String(300), nullable=False, default=""),
     Column("dated", String(40), nullable=False, default=""),
     Column("reason", String(300), nullable=False, default=""),
     Column("source_id", ForeignKey("source.id"), nullable=True),

@@ -9,6 +9,7 @@ from sqlalchemy import Connection, select
 
 from xref.domain.machine import Applicability
 from xref.domain.number import key
+from xref.domain.serial_text import UNREAD, stored
 from xref.domain.supersession import Step
 from xref.store.link_tables import (
     NEW,
@@ -84,7 +85,7 @@ def add_applicability(
         "part_id": entry.part_id,
         "model_id": model_id,
         "component": entry.component,
-        "serials": entry.serials,
+        "serials": stored(entry.serials),
         "as_found": as_found,
         "fits": entry.fits,
         "assembly": entry.assembly,
@@ -95,10 +96,32 @@ def add_applicability(
     same = [
         applicability.c[name].is_(None) if value is None else applicability.c[name] == value
         for name, value in row.items()
-        if name != "as_found"
+        if name != "as_found" or entry.serials.unread
     ]
     there = unit.conn.scalar(select(applicability.c.id).where(*same))
     return int(there) if there is not None else unit.insert(applicability, row)
+
+
+def drop_unread(
+    unit: UnitOfWork, entry: Applicability, model_id: int, source_id: int | None
+) -> None:
+    """Remove what the same source said of the same serials and was not understood, where ``entry``
+    is now."""
+    if entry.serials.unread:
+        return
+    a = applicability.c
+    same_source = a.source_id.is_(None) if source_id is None else a.source_id == source_id
+    query = select(a.id).where(
+        a.part_id == entry.part_id,
+        a.model_id == model_id,
+        a.component == entry.component,
+        a.fits == entry.fits,
+        a.assembly == entry.assembly,
+        a.serials == UNREAD,
+        same_source,
+    )
+    for ident in unit.conn.scalars(query).all():
+        unit.delete(applicability, ident)
 
 
 def add_step(unit: UnitOfWork, step: Step, source_id: int | None) -> int:
@@ -110,7 +133,8 @@ def add_step(unit: UnitOfWork, step: Step, source_id: int | None) -> int:
             "kind": step.kind,
             "serves_back": step.serves_back,
             "model_id": step.model,
-            "serials": step.condition,
+            "serials": stored(step.condition),
+            "as_found": step.as_found,
             "dated": step.dated,
             "reason": step.reason,
             "source_id": source_id,

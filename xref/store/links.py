@@ -9,7 +9,7 @@ from typing import Any
 
 from sqlalchemy import CTE, Connection, Select, literal, or_, select
 
-from xref.domain.machine import Applicability, Machine, MachineSerial
+from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
 from xref.domain.number import key, visible
 from xref.domain.supersession import Step
 from xref.errors import NotFoundError
@@ -26,6 +26,7 @@ from xref.store.link_tables import (
     supersession_part,
 )
 from xref.store.load import pieces
+from xref.store.serial_rows import prefixes_seen, serials_from
 from xref.store.tables import maker, part, source, source_title
 
 
@@ -44,19 +45,30 @@ class InterchangeRow:
 
 @dataclass(frozen=True, slots=True)
 class ModelRow:
-    """A model by name, with its serial prefixes in order of build."""
+    """A model by name, with its serial prefixes in order of build.
+
+    ``seen`` are components with a prefix that a serial of theirs has on a machine of this model.
+    """
 
     id: int
     name: str
     maker: str
     prefixes: tuple[str, ...]
+    seen: frozenset[tuple[str, str]] = frozenset()
+
+    def known(self, component: str) -> frozenset[str]:
+        """The prefixes that serials of ``component`` are known to have on this model."""
+        own = self.prefixes if component == WORKS else ()
+        return frozenset((*own, *(prefix for of, prefix in self.seen if of == component)))
 
 
 def find_model(conn: Connection, name: str) -> ModelRow | None:
     """The model called ``name``; None where there is none."""
     query = _models().where(model.c.key == key(name))
     row = conn.execute(query).first()
-    return ModelRow(row[0], row[1], row[2], tuple(row[3].split())) if row else None
+    if row is None:
+        return None
+    return ModelRow(row[0], row[1], row[2], tuple(row[3].split()), prefixes_seen(conn, row[0]))
 
 
 def _models() -> Select[int, str, str, str]:
@@ -139,6 +151,7 @@ def _entries() -> Select[Any]:
             a.quantity,
             source_title,
             a.note,
+            a.as_found,
         )
         .join(model, model.c.id == a.model_id)
         .outerjoin(source, source.c.id == a.source_id)
@@ -146,12 +159,12 @@ def _entries() -> Select[Any]:
 
 
 def _entry(row: Sequence[object]) -> Applicability:
-    ident, part_id, of, component, serials, fits, assembly, quantity, title, note = row
+    ident, part_id, of, component, serials, fits, assembly, quantity, title, note, written = row
     return Applicability(
         part_id=int(str(part_id)),
         model=str(of),
         component=str(component),
-        serials=str(serials),
+        serials=serials_from(str(serials), str(written)),
         fits=bool(fits),
         assembly=str(assembly),
         quantity=None if quantity is None else float(str(quantity)),
@@ -216,6 +229,7 @@ def _steps(conn: Connection, ids: Select[int]) -> list[Step]:
             s.dated,
             s.reason,
             source_title,
+            s.as_found,
             p.part_id,
             p.role,
             p.quantity,
@@ -228,17 +242,17 @@ def _steps(conn: Connection, ids: Select[int]) -> list[Step]:
     gathered: dict[int, tuple[Sequence[object], list[tuple[int, float]], list[int]]] = {}
     for row in rows:
         _, news, companions = gathered.setdefault(row[0], (row, [], []))
-        if row[10] == NEW:
-            news.append((row[9], float(row[11])))
+        if row[11] == NEW:
+            news.append((row[10], float(row[12])))
         else:
-            companions.append(row[9])
+            companions.append(row[10])
     return [_step(row, tuple(news), tuple(with_)) for row, news, with_ in gathered.values()]
 
 
 def _step(
     row: Sequence[object], news: tuple[tuple[int, float], ...], companions: tuple[int, ...]
 ) -> Step:
-    ident, old, kind, back, of, serials, dated, reason, title = row[:9]
+    ident, old, kind, back, of, serials, dated, reason, title, written = row[:10]
     return Step(
         id=int(str(ident)),
         old=int(str(old)),
@@ -247,10 +261,11 @@ def _step(
         companions=companions,
         serves_back=bool(back),
         model=None if of is None else int(str(of)),
-        condition=str(serials),
+        condition=serials_from(str(serials), str(written)),
         dated=str(dated),
         reason=str(reason),
         source=str(title or "").strip(),
+        as_found=str(written),
     )
 
 

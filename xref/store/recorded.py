@@ -19,13 +19,13 @@ from xref.store.tables import part, store_info
 
 
 def ranges(conn: Connection) -> Iterator[tuple[str, str]]:
-    """Every range of serials that is on record, with what it is said of."""
+    """Every set of serials as the store keeps it, with what it is said of."""
     a, s = applicability.c, supersession.c
     query = select(part.c.number, a.serials).join(part, part.c.id == a.part_id)
-    for number, text in conn.execute(query.where(a.serials != "")):
+    for number, text in conn.execute(query):
         yield f"{number} applies", text
     query = select(part.c.number, s.serials).join(part, part.c.id == s.old_id)
-    for number, text in conn.execute(query.where(s.serials != "")):
+    for number, text in conn.execute(query):
         yield f"{number} is superseded", text
 
 

@@ -17,7 +17,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-SCHEMA_HEAD = "0009"
+SCHEMA_HEAD = "0010"
 """The newest migration this package ships; a test holds it against schema/."""
 
 NAMING = {

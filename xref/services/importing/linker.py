@@ -9,11 +9,11 @@ from functools import partial
 from xref.domain.machine import WORKS
 from xref.domain.number import key, visible
 from xref.domain.part import Part
-from xref.domain.serial import read_serials
 from xref.errors import AmbiguousError, InputError
-from xref.services.applying import entry_of, serials_from
+from xref.services.applying import entry_of
 from xref.services.importing.link_book import LinkBook
 from xref.services.importing.links import LinkRow
+from xref.services.importing.ranges import serials_of, written
 from xref.services.importing.several import GRADED, Several, models_in, numbers_in
 from xref.services.importing.steps import Details, details_of, quantity_of, says
 from xref.services.interchanging import SAME, STATED, check_pair, joining
@@ -195,26 +195,14 @@ class Linker:
 
     def _applies(self, fits: bool, row: LinkRow, part: Part, text: str) -> bool:
         told = row.told
-        serials = told.get("serials", "") or serials_from(
-            told.get("serial from", ""), told.get("serial to", "")
-        )
         quantity = quantity_of(told.get("quantity", ""))
         component = " ".join(told.get("serials of", WORKS).lower().split())
         assembly, note = told.get("assembly", ""), told.get("range note", "")
-        shown = str(read_serials(serials))
-        if any(
-            key(a.model) == key(text)
-            and a.serials in (shown, serials)
-            and (a.fits, a.component) == (fits, component)
-            and (a.assembly, a.quantity) == (assembly, quantity)
-            and note in ("", a.note)
-            and self._from(row, a.source)
-            for a in self.links.ranges.of(part.id)
-        ):
-            return False
-        entry, model = entry_of(
+        model = self.links.ensure_model(text, part.own_maker)
+        serials, said = serials_of(row, model.known(component), component)
+        entry, _ = entry_of(
             part,
-            self.links.ensure_model,
+            lambda *_: model,
             model=text,
             serials=serials,
             fits=fits,
@@ -224,8 +212,20 @@ class Linker:
             source=row.source,
             note=note,
         )
+        if any(
+            key(a.model) == key(text)
+            and a.serials in (entry.serials, serials)
+            and (a.fits, a.component) == (fits, component)
+            and (a.assembly, a.quantity) == (assembly, quantity)
+            and note in ("", a.note)
+            and self._from(row, a.source)
+            for a in self.links.ranges.of(part.id)
+        ):
+            return False
+        for message in said:
+            self.say(row, *message)
         source_id = self.book.source(row.source)
-        return self.links.add_range(entry, model.id, serials.strip(), source_id)
+        return self.links.add_range(entry, model.id, written(row), source_id)
 
     def _order_instead(self, _: LinkRow, part: Part, text: str) -> bool:
         held = self.links.order_instead(part.id)

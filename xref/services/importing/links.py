@@ -18,7 +18,8 @@ _SERIALS = ("serial from", "serial to", "serials")
 @dataclass(slots=True)
 class LinkRow:
     """One row's links. ``part_id`` is 0 until its part is written; ``outcome`` is what became of
-    the row without them; ``sourced``: the row itself names its source, or that there is none."""
+    the row without them; ``sourced``: the row itself names its source, or that there is
+    none. ``beside`` are cells that mean nothing to the tool, under their headings."""
 
     sheet: str
     line: int
@@ -28,6 +29,7 @@ class LinkRow:
     sourced: bool
     told: dict[str, str]
     lists: dict[str, list[str]]
+    beside: tuple[tuple[str, str], ...] = ()
     part_id: int = 0
 
 
@@ -37,8 +39,10 @@ def links_of(row: PartRow, sheet: str, outcome: str, source: str) -> LinkRow | N
     if not row.lists and _BY_ITSELF.isdisjoint(told):
         return None
     kept = {name: told[name] for name in _TOLD if name in told}
+    beside = tuple((label, text) for label, text, _ in row.extras)
+    sourced, lists = "source" in told, row.lists or {}
     return LinkRow(
-        sheet, row.line, row.number, outcome, source, "source" in told, kept, row.lists or {}
+        sheet, row.line, row.number, outcome, source, sourced, kept, lists, beside=beside
     )
 
 

@@ -70,7 +70,7 @@ def says(held: BulkLinks, step: Step, wanted: Details, companions: set[int]) -> 
     return (
         step.kind == wanted.kind
         and step.serves_back == wanted.serves_back
-        and step.condition == condition(wanted.serials, model.prefixes if model else ())
+        and step.condition == condition(wanted.serials, model)
         and all(quantity == wanted.quantity for _, quantity in step.news)
         and set(step.companions) == companions
         and (step.dated, step.reason) == (wanted.date, wanted.reason)
