@@ -10,9 +10,9 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.part import is_plain_number
+from xref.domain.serial_text import from_stored
 from xref.domain.size import NM_PER_MM, mm_text
 from xref.store.referred import boundary_sizes, counts_nanometres, referred
-from xref.store.serial_rows import serials_from
 
 UNSAID = frozenset(
     {"id", "at", "folded", "skeleton", "skeleton_reversed", "key", "weight", "group_key"}
@@ -100,7 +100,7 @@ def _cell(conn: Connection, table: str, row: Mapping[str, Any], column: str) -> 
     if counts_nanometres(table, column) and not is_plain_number(str(row.get("name"))):
         return Cell(name, value / NM_PER_MM, mm_text(value))
     if column == "serials":
-        told = str(serials_from(value, str(row.get("as_found") or "")))
+        told = _serials(str(value), str(row.get("as_found") or ""))
         return Cell(name, told, told)
     if column in ("asked", "found"):
         asked = json.loads(value)
@@ -110,6 +110,14 @@ def _cell(conn: Connection, table: str, row: Mapping[str, Any], column: str) -> 
     if isinstance(value, bool):
         return Cell(name, value, "yes" if value else "no")
     return Cell(name, value, f"{value:g}" if isinstance(value, float) else str(value))
+
+
+def _serials(text: str, as_found: str) -> str:
+    """A stored set of serials in plain writing; what is none stands as it is."""
+    try:
+        return str(from_stored(text, as_found))
+    except ValueError:
+        return text
 
 
 def _told(asked: Mapping[str, Any]) -> str:
