@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import cautioned, echo_json, the_store
-from xref.cli.options import Quantity, Whole, json_option
+from xref.cli.options import Quantity, Whole, json_option, machine_option
 
 
 @click.group("wanted", epilog="\b\nExample:\n  xref wanted list\n")
@@ -93,15 +93,16 @@ def done(ctx: click.Context, ident: int) -> int:
 
 @command.command("sheet", epilog="\b\nExample:\n  xref wanted sheet --supplier Dunmarrow\n")
 @click.option("--supplier", metavar="S", help="Only from this supplier.")
+@machine_option("The machine it is for, where its serial decides what to ask for.")
 @click.option("--csv", "as_csv", is_flag=True, help="As CSV instead of Markdown.")
 @click.pass_context
-def sheet(ctx: click.Context, supplier: str | None, as_csv: bool) -> int:
+def sheet(ctx: click.Context, supplier: str | None, machine: str | None, as_csv: bool) -> int:
     """Print one page for a supplier; nothing is sent anywhere."""
     from xref.render import wanted_page
     from xref.services import wanting
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        rows = wanting.lines(conn, supplier or "")
+        rows = wanting.lines(conn, supplier or "", machine=machine or "")
     if as_csv:
         click.echo(wanted_page.page_csv(rows), nl=False)
     else:

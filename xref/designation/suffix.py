@@ -31,13 +31,18 @@ _LEAD = {
 _ORDER = tuple(_LEAD)
 
 
+FROM_MEMORY = " (from memory)"
+"""Stands behind a meaning that no page was read for."""
+
+
 @dataclass(frozen=True, slots=True)
 class SuffixCode:
     """One suffix with its meaning.
 
     ``context`` is the beginning of the bearing types it has this meaning on, "" for all.
     ``share`` (0..1) is the judged share of bearings on the bench whose whole tail it is; 0 where
-    that is not judged. ``same_as`` names the codes it is equal to in use, "" for none.
+    that is not judged. ``remembered``: its meaning is from memory. ``same_as`` names
+    the codes it is equal to in use, "" for none.
     """
 
     code: str
@@ -47,11 +52,13 @@ class SuffixCode:
     share: float
     context: str = ""
     same_as: str = ""
+    remembered: bool = False
 
     @property
     def feature(self) -> Feature:
         """The suffix as a piece of a reading."""
-        return Feature(self.code, self.meaning, self.basis)
+        said = f"{self.meaning}{FROM_MEMORY}" if self.remembered else self.meaning
+        return Feature(self.code, said, self.basis)
 
 
 def _codes() -> Iterator[SuffixCode]:
@@ -64,6 +71,7 @@ def _codes() -> Iterator[SuffixCode]:
             share=float(row["share"]),
             context=row["context"],
             same_as=row["same_as"],
+            remembered="from memory" in row["note"],
         )
 
 

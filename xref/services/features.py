@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from xref.designation.suffix import SUFFIXES
+from xref.designation.suffix import FROM_MEMORY, SUFFIXES
 from xref.domain.part import Part
 from xref.errors import InputError
 
@@ -34,4 +34,8 @@ def visible_features(part: Part) -> dict[str, str]:
     if not readings:
         return {}
     groups = _groups()
-    return {groups[f.code]: f.meaning for f in readings[0].features if f.code in groups}
+    return {
+        groups[f.code]: f.meaning.removesuffix(FROM_MEMORY)
+        for f in readings[0].features
+        if f.code in groups
+    }

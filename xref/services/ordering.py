@@ -9,11 +9,12 @@ from sqlalchemy import Connection
 from xref.domain.machine import Machine
 from xref.domain.order import Order
 from xref.domain.part import Part
+from xref.domain.serial_range import UNKNOWN
 from xref.domain.supersession import Step
 from xref.services.counter import GENERIC_KINDS, counter
 from xref.services.fits import by_sizes
 from xref.services.interchanging import misfits
-from xref.services.tracing import SoldNow, Traced, trace_part
+from xref.services.tracing import SoldNow, Traced, step_holds, trace_part
 from xref.store.load import load_parts
 from xref.store.near import group_members
 
@@ -38,7 +39,8 @@ def order(
     steps += [*_companions(traced.later, traced.parts), *generic]
     steps += counter(first.part)
     told = tuple(dict.fromkeys(steps))
-    return Order(first.part.number, first.part.own_maker or None, told, _whole(traced, ends))
+    whole = _open(traced, ends) or _whole(traced, ends)
+    return Order(first.part.number, first.part.own_maker or None, told, whole)
 
 
 def _reached(part: Part, ends: Sequence[SoldNow]) -> list[str]:
@@ -77,6 +79,14 @@ def _whole(traced: Traced, ends: Sequence[SoldNow]) -> str:
     if len(traced.ways) == 1:
         return " + ".join(told)
     return " or ".join(told) if all(len(way) == 1 for way in traced.ways) else ""
+
+
+def _open(traced: Traced, ends: Sequence[SoldNow]) -> str:
+    """That a machine must be named first, where its serial decides what is wanted; else ""."""
+    by_serial = any(step_holds(step, traced.machine) == UNKNOWN for step in traced.later)
+    if len(ends) < 2 or not by_serial:
+        return ""
+    return f"{traced.part.number} (name a machine first: its serial decides what to ask for)"
 
 
 def _companions(steps: Sequence[Step], parts: dict[int, Part]) -> list[str]:

@@ -21,6 +21,7 @@ from xref.services.cautions import caution_text, dangers
 from xref.services.counter import orders
 from xref.store import bench
 from xref.store.bench import Wanted
+from xref.store.links import find_machine
 from xref.store.load import load_parts
 from xref.store.queries import resolve
 from xref.store.unit import UnitOfWork
@@ -103,13 +104,18 @@ def _date(text: str) -> None:
 
 
 def lines(
-    conn: Connection, supplier: str = "", done: bool = False, part_id: int | None = None
+    conn: Connection,
+    supplier: str = "",
+    done: bool = False,
+    part_id: int | None = None,
+    machine: str = "",
 ) -> list[Line]:
-    """What is wanted, each with what to ask for today."""
+    """What is wanted, each with what to ask for today: for the machine, where one is named."""
+    held = find_machine(conn, machine) if machine else None
     rows = bench.wants(conn, one_line(supplier), done, part_id)
     ids = [row.part_id for row in rows if row.part_id is not None]
     parts = {part.id: part for part in load_parts(conn, ids)}
-    told = dict(zip(parts, orders(conn, list(parts.values()), None), strict=True))
+    told = dict(zip(parts, orders(conn, list(parts.values()), held), strict=True))
     mind = dict(zip(parts, cautions_of(conn, list(parts.values())), strict=True))
     return [
         Line(row, parts.get(row.part_id or 0), told.get(row.part_id or 0), _mind(row, mind))

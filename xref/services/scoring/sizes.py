@@ -26,6 +26,8 @@ from xref.standards.wear import RepairStep, measured_directly, repair_steps, wea
 STANDS_FOR = {"shaft": ("bore",), "housing": ("outside",), "length": ("width",)}
 """What a part on record may call the size: a shaft is measured where the part is missing."""
 
+EXPLAINED = 3.0
+"""Standard deviations of the reading, and mean wears, that a repair step may leave. Judged."""
 REPAIRED = 0.05
 """The share of journals, pins and bores in use that were once repaired to a step. Judged."""
 
@@ -195,9 +197,16 @@ def _density(
     density, best = spread.density(deviation), None
     for step in repair_steps(kind, reading.name) if query.condition != "new" else ():
         repaired = REPAIRED * spread.density(deviation - step.nm / NM_PER_MM) / 8
-        if repaired > density:
+        if repaired > density and _explained(deviation - step.nm / NM_PER_MM, spread):
             density, best = repaired, step
     return density, best
+
+
+def _explained(left: float, spread: Spread) -> bool:
+    """Whether what a repair step leaves (mm) is within tolerance, wear and reading together."""
+    within = EXPLAINED * spread.sigma
+    grown = left * spread.direction if spread.direction else abs(left)
+    return -within <= grown <= within + EXPLAINED * spread.wear * bool(spread.direction)
 
 
 def bits_of_size(part: Part, scaled: SizeScale, query: Query, model: Model) -> float:
