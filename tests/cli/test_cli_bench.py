@@ -72,6 +72,14 @@ def test_a_part_that_did_not_fit_is_not_listed_from_then_on(xref: Run) -> None:
     assert "on record both as listed" in done.stdout
 
 
+@pytest.mark.parametrize("word", ["returned", "sent-back"])
+def test_what_went_back_is_one_outcome_by_either_word(xref: Run, word: str) -> None:
+    assert xref("part", "add", "QF-2214").returncode == 0
+    assert xref("bench", "add", "chain case", "--mark", "QF 2214").returncode == 0
+    assert xref("bench", "decide", "1", "QF-2214").returncode == 0
+    assert xref("bench", "outcome", "1", word).stdout == "Label 1, QF-2214: returned.\n"
+
+
 def test_an_undecided_part_has_no_outcome(xref: Run) -> None:
     xref("bench", "add", "bearing", "--mark", "6204")
     done = xref("bench", "outcome", "1", "fitted")

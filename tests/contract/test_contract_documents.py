@@ -112,6 +112,7 @@ def test_decode(asked: Asked) -> None:
         "features",
         "canonical",
         "also_written",
+        "also_written_basis",
         "tables_agreeing",
         "note",
     }

@@ -28,6 +28,7 @@ def test_the_json_has_exactly_the_promised_shape() -> None:
         "features",
         "canonical",
         "also_written",
+        "also_written_basis",
         "tables_agreeing",
         "note",
     ]

@@ -134,21 +134,22 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
     "outcome", epilog='\b\nExample:\n  xref bench outcome 3 fitted "went in after cleaning"\n'
 )
 @click.argument("label", type=Whole())
-@click.argument("result", metavar="fitted|did-not-fit|returned|sent-back")
+@click.argument("result", metavar="fitted|did-not-fit|returned")
 @click.argument("why", required=False, default="")
 @click.option("--in-place-of", metavar="NUMBER", help="The number it was fitted in place of.")
 @click.pass_context
 def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: str | None) -> int:
     """Write down how the part fitted.
 
-    What was tried outranks any table from then on.
+    What was tried outranks any table from then on. A part that went back to whoever sold it,
+    tried or not, is returned.
     """
     from xref.services import trying
 
     with the_store(ctx) as opened, opened.store.writing("bench outcome") as unit:
         part, facts, mind = trying.outcome(unit, label, result, why, in_place_of or "")
         unit.commit()
-    click.echo(f"Label {label}, {part.number}: {result}.")
+    click.echo(f"Label {label}, {part.number}: {trying.SAME.get(result, result)}.")
     for fact in facts:
         click.echo(f"Noted as tried: {fact}.")
     cautioned(mind)

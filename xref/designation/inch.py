@@ -6,6 +6,7 @@ import re
 from fractions import Fraction
 
 from xref.designation.basic import GAP, Basic, mm
+from xref.designation.reading import COMMON
 from xref.domain.size import NM_PER_INCH
 
 _END = r"(?![\d]|[.,/]\d+(?![0-9A-Z]))(?P<rest>.*)"
@@ -65,7 +66,7 @@ def british(text: str) -> tuple[Basic, ...]:
             _BALL,
             found["rest"],
             numbering=_INCH,
-            standard="inch series",
+            standard=COMMON,
             sizes={"bore": _inches(Fraction(int(found["eighths"]), 8))},
             note="light series" if found["letters"] == "RLS" else "medium series",
         ),
@@ -87,7 +88,7 @@ def british_roller(text: str) -> tuple[Basic, ...]:
             "cylindrical roller, inch",
             found["rest"],
             numbering=_INCH,
-            standard="inch series",
+            standard=COMMON,
             sizes={"bore": _inches(int(found["whole"]) + _INCHES[part])},
             note=weights[found["letters"]],
         ),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from xref.designation.basic import GAP, Basic, mm
+from xref.designation.reading import COMMON
 from xref.designation.rolling import bore_of
 from xref.domain.size import NM_PER_INCH
 
@@ -42,7 +43,10 @@ tables go from 4 to 32 and 5 to 24. Judged."""
 
 
 def drawn_cup(text: str) -> tuple[Basic, ...]:
-    """HK2020, BK1512: inscribed diameter and width in millimetres (ISO 3245)."""
+    """HK2020, BK1512: inscribed diameter and width in millimetres.
+
+    The sizes are those of ISO 3245, which has no such letters.
+    """
     found = _DRAWN.match(text)
     if not found or "00" in found.group("bore", "width"):
         return ()
@@ -53,7 +57,7 @@ def drawn_cup(text: str) -> tuple[Basic, ...]:
             f"{found['letters']}{bore}{width}",
             f"drawn cup needle, {'closed end' if closed else 'open'}",
             found["rest"],
-            standard="ISO 3245",
+            standard=COMMON,
             sizes={"bore": mm(bore), "width": mm(width)},
             note="the bore is that of the needles once pressed home (Fw), the shaft's size",
         ),
@@ -71,7 +75,7 @@ def machined(text: str) -> tuple[Basic, ...]:
             f"{letters}{bore}/{width}",
             f"needle roller {letters}",
             found["rest"],
-            standard="ISO 1206" if letters == "NK" else "common usage",
+            standard="ISO 1206" if letters == "NK" else COMMON,
             sizes={"bore": mm(bore), "width": mm(width)},
             note=_MACHINED_NOTE[letters],
             needs_table=found["sep"] is None,
@@ -169,7 +173,7 @@ def _inch(letters: str, digits: str, rest: str, *, weak: bool) -> tuple[Basic, .
             "drawn cup needle, inch",
             rest,
             numbering="inch",
-            standard="common usage",
+            standard=COMMON,
             sizes={"bore": found[0] * _SIXTEENTH, "width": found[1] * _SIXTEENTH},
             note="; ".join(
                 text

@@ -95,6 +95,7 @@ def dash_call(text: str, *, named: bool) -> Call | None:
     written = _same_ring(dash)
     if british and "BS 1806" not in written:
         return None
+    prefix = (Feature(how, "makers' prefix to a dash number of AS568", COMMON),)
     sure = named or british or "568" in how
     note = "straight-thread tube-fitting boss gasket" if dash.startswith("9") else ""
     if note and how == "2-":
@@ -107,6 +108,7 @@ def dash_call(text: str, *, named: bool) -> Call | None:
         standard="BS 1806" if british else "SAE AS568",
         rest=found["rest"],
         certain=sure,
+        features=prefix if how in ("2-", "3-") else (),
         also_written=tuple(text for name, text in written.items() if name != "SAE AS568"),
         note=note,
         decided_by="" if sure else RUBBER_RING,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from xref.designation.callout import TIMES, length, reading
-from xref.designation.reading import Reading
+from xref.designation.reading import COMMON, Reading
 from xref.domain.number import plain
 
 _BEARINGS = (
@@ -72,7 +72,8 @@ def _blocks(shown: str) -> list[Reading]:
     if found is None:
         return []
     number = re.sub(r"(SNL?)\s?", r"\1 ", found["number"])
-    what = ("other", "plummer block", "ISO 113")
+    # SN is the letters of DIN 736 to 739 (memory); SNL is makers' letters.
+    what = ("other", "plummer block", COMMON if number.startswith("SNL") else "DIN 736 / DIN 738")
     return [reading(number, what, found["rest"], certain=False)]
 
 

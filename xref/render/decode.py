@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
+from xref.designation.reading import COMMON
 from xref.designation.three_sizes import bare_mm
 from xref.domain.part import BOUNDARY, COUNTS, Part
 from xref.domain.size import inch_text, mm_text
@@ -11,6 +12,7 @@ from xref.domain.weights import ORIGIN_STANDARD
 from xref.render.lines import wrapped
 from xref.services.cautions import cautions
 from xref.services.decode import Decoded, DecodedReading
+from xref.services.written import basis_of
 
 _ORDER = ("bore", "inside", "section", "outside", "width", "cone-width", "cup-width")
 
@@ -43,6 +45,15 @@ def _features(reading: DecodedReading, width: int) -> Iterator[str]:
         yield from wrapped(f"{feature.code}: {feature.meaning}{usual}", width, "    ", "  - ")
 
 
+def _also_written(reading: DecodedReading) -> str:
+    """Other writings: what a standard writes with its name, then those of common usage."""
+    based = [(text, basis_of(text)) for text in reading.also_written]
+    named = [f"{text} ({basis})" for text, basis in based if basis != COMMON]
+    usual = [text for text, basis in based if basis == COMMON]
+    pieces = [", ".join(named), f"in common usage {', '.join(usual)}" if usual else ""]
+    return "; ".join(piece for piece in pieces if piece)
+
+
 def _reading(reading: DecodedReading, width: int) -> list[str]:
     plain = reading.kind in reading.type or reading.kind == "other"
     what = reading.type if plain else f"{reading.kind}, {reading.type}"
@@ -51,7 +62,7 @@ def _reading(reading: DecodedReading, width: int) -> list[str]:
         *wrapped(f"{reading.canonical}: {what}{standard}", width),
         *_field("sizes", _sizes(reading.sizes), width),
         *_features(reading, width),
-        *_field("also written", ", ".join(reading.also_written), width),
+        *_field("also written", _also_written(reading), width),
         *_field("note", reading.note, width),
     ]
 

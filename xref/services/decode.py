@@ -16,6 +16,7 @@ from xref.domain.size import NM_PER_MM
 from xref.services.decode_choice import decided_by
 from xref.services.decode_found import Found, listed
 from xref.services.decode_tables import look_up
+from xref.services.written import basis_of
 from xref.standards.elastomer import in_fluids
 from xref.standards.inch_seal import inch_seal_rule
 from xref.standards.lookup import by_boundary
@@ -62,6 +63,7 @@ class DecodedReading:
             ],
             "canonical": self.canonical,
             "also_written": list(self.also_written),
+            "also_written_basis": [basis_of(text) for text in self.also_written],
             "tables_agreeing": self.tables_agreeing,
             "note": self.note,
         }

@@ -19,7 +19,9 @@ from xref.store.load import load_parts
 from xref.store.queries import find_sources, resolve
 from xref.store.unit import UnitOfWork
 
-OUTCOMES = ("fitted", "did-not-fit", "returned", "sent-back")
+OUTCOMES = ("fitted", "did-not-fit", "returned")
+SAME = {"sent-back": "returned"}
+"""Two words for one outcome: it went back to whoever sold it."""
 MOST_REASON = 300
 """Characters of a reason."""
 
@@ -32,6 +34,7 @@ def outcome(
     On a machine with a serial it becomes a range of that one serial with the source "tried"; with
     ``in_place_of`` an interchange. Raises InputError for an item that is not decided.
     """
+    result = SAME.get(result, result)
     if result not in OUTCOMES:
         raise InputError(f'no outcome is called "{visible(result)}"', f"Use {', '.join(OUTCOMES)}.")
     reason = optional_line(why, MOST_REASON, "reason")

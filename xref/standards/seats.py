@@ -87,7 +87,7 @@ def plummer_block(row: Row) -> Part:
     )
     sizes = {name: mm(row[column]) for name, column in cells if row[column]}
     spelled = [Spelling(number)]
-    if row["snl_equivalent"]:
+    if row["housing_also_marked"]:
         spelled += [Spelling(text, 0.8, "alias") for text in _snl(row)]
     what = ("other", "plummer block", "plummer block, split")
     part = make(row, number, what, sizes, spelled)
@@ -96,8 +96,8 @@ def plummer_block(row: Row) -> Part:
 
 
 def _snl(row: Row) -> list[str]:
-    """SNL 510-608 for SN 510, and SNL 510, or SNL 608 for SN 608, as it is said of each."""
-    whole = row["snl_equivalent"]
+    """SNL 510-608 for SN 510, and SNL 510, or SNL 608 for SN 608: makers' letters."""
+    whole = row["housing_also_marked"]
     short = row["housing"].replace("SN ", "SNL ")
     return [whole] if short == whole else [whole, short]
 
