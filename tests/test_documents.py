@@ -41,3 +41,21 @@ def test_commit_hooks_run_the_tools_of_this_checkout_and_fetch_nothing() -> None
     entries = re.findall(r"entry: (\S+) ?(.*)", text)
     assert {tool for tool, _ in entries} == {".venv/bin/ruff", ".venv/bin/mypy"}
     assert len(re.findall(r"language: unsupported$", text, re.MULTILINE)) == len(entries)
+
+
+NO_SOURCE = re.compile(
+    r"#.*\b(?:stored (?:table|cop|page|seal|seller|catalogue|worked)|rule table|catalogue page"
+    r"|printed catalogue|supply record|look-up of|(?:stored|public) seller)",
+    re.IGNORECASE,
+)
+"""What is no source: a table that is not there, a page of a catalogue or of a look-up."""
+
+
+def test_no_figure_in_a_test_rests_on_a_catalogue_or_on_a_table_that_is_not_there() -> None:
+    found = {
+        (file.name, line.strip())
+        for file in (TOP / "tests").rglob("*.py")
+        for line in file.read_text("utf-8").splitlines()
+        if NO_SOURCE.search(line) and not line.lstrip().startswith('r"')
+    }
+    assert found == set()

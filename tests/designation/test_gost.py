@@ -16,7 +16,7 @@ def standing(text: str) -> list[Reading]:
 
 @pytest.mark.parametrize(
     ("text", "iso", "gost", "decides"),
-    # The collisions of GOST 3189-89 and DIN 623-1 in the rule table.
+    # The collisions of GOST 3189-89 and DIN 623-1 (memory).
     [
         ("7206", "7206", "30206", "whether the cup lifts off"),
         ("7306", "7306", "30306", "whether the cup lifts off"),
@@ -45,7 +45,7 @@ def test_a_number_of_one_system_has_one_reading_and_nothing_to_decide(text: str)
 
 @pytest.mark.parametrize(
     ("gost", "iso"),
-    # 205, 7206, 8106, 32205 stand in the rule table (GOST 3189-89); the rest is from memory.
+    # 205, 7206, 8106, 32205 stand in GOST 3189-89 (memory); the rest is from memory.
     [
         ("205", "6205"),
         ("105", "6005"),
@@ -137,7 +137,7 @@ def test_an_old_number_beside_something_strange_is_not_read(text: str) -> None:
 
 
 def test_108_has_all_its_readings() -> None:
-    # The rule table: GOST for 6008, a self-aligning 108, an inch drawn cup of 10/16 in bore.
+    # From memory: GOST for 6008, a self-aligning 108, an inch drawn cup of 10/16 in bore.
     found = {r.designation for r in read("108")}
     assert {"108", "6008", "B-108"} <= found
     assert all(r.decided_by for r in standing("108"))

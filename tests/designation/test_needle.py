@@ -70,7 +70,7 @@ def test_a_bearing_without_inner_ring_says_so() -> None:
 
 @pytest.mark.parametrize(
     ("digits", "bore", "width"),
-    # The rule table: B-1212 is 12/16 by 12/16 in; 108 splits 2+1, 812 splits 1+2.
+    # Common usage, memory: B-1212 is 12/16 by 12/16 in; 108 splits 2+1, 812 splits 1+2.
     [
         ("1212", 12, 12),
         ("108", 10, 8),

@@ -89,7 +89,7 @@ def test_what_only_looks_like_a_jis_size_is_not_read(text: str) -> None:
 
 def test_the_long_designation_of_iso_3601_is_taken_apart() -> None:
     # The parts of the designation (size code, class, sizes, grade): from memory of ISO 3601-1;
-    # classes A and B and grades N, S, CS agree with a stored seller's page on ISO 3601.
+    # classes A and B and grades N, S, CS from memory as well.
     reading = only("ISO 3601-1-214A-24,99x3,53-N")
     assert reading.designation == "ISO 3601-214"
     assert [(f.code, f.basis) for f in reading.features] == [("A", "standard"), ("N", "standard")]

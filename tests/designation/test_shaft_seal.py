@@ -37,7 +37,7 @@ def only(text: str) -> Reading:
     ],
 )
 def test_shaft_then_housing_bore_then_width(text: str) -> None:
-    # Order d1 x D x b and the separators: stored seal-maker page on dimensioning.
+    # Order d1 x D x b and the separators: common practice, no published source.
     reading = only(text)
     assert reading.designation == "35x52x7"
     assert reading.sizes == {"bore": 35 * MM, "outside": 52 * MM, "width": 7 * MM}
@@ -73,7 +73,7 @@ def test_a_fraction_makes_all_three_sizes_inches() -> None:
 
 
 def test_two_widths_are_not_taken_for_a_fraction_of_an_inch() -> None:
-    # "/" parts a second width: stored seal-maker page on dimensioning.
+    # "/" parts a second width: common practice, no published source.
     reading = only("35x52x7/8 AS")
     assert reading.sizes["width"] == 7 * MM
     assert reading.unknown == ("8",)
@@ -123,7 +123,7 @@ def test_unknown_letters_and_rubber_are_kept_apart() -> None:
 
 
 def test_three_digits_a_size_give_shaft_and_bore_and_no_width() -> None:
-    # JIS B 2402-1 size code, "020035 for 20 x 35": one stored table.
+    # JIS B 2402-1 size code, "020035 for 20 x 35": memory.
     reading = only("020035")
     assert reading.sizes == {"bore": 20 * MM, "outside": 35 * MM}
     assert "one source" in reading.note

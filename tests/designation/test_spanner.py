@@ -39,7 +39,7 @@ def test_a_size_across_flats_is_read(text: str, nm: int) -> None:
 @pytest.mark.parametrize(
     ("text", "named"),
     [
-        # W names the large hexagon and BS the small one: as public pages on old spanners tell it.
+        # W names the large hexagon and BS the small one: common practice, memory.
         ("1/2W", [Hexagon("1/2", "large")]),
         ("1/2 W", [Hexagon("1/2", "large")]),
         ("7/16 BS", [Hexagon("7/16", "small")]),

@@ -41,7 +41,7 @@ def test_suffixes_are_parted_and_put_in_the_usual_order(tail: str, wanted: list[
 
 @pytest.mark.parametrize(
     ("tail", "type_", "meaning"),
-    # Common usage; the rule table has no standard for the letters of the inside.
+    # Common usage, memory; no standard has the letters of the inside.
     [
         ("C", ANGULAR, "contact angle 15 degrees"),
         ("AC", ANGULAR, "contact angle 25 degrees"),

@@ -84,7 +84,7 @@ def test_every_pair_of_the_table_is_read_as_itself_and_so_are_its_halves() -> No
 
 
 def test_the_rule_of_the_last_digits_holds_for_most_lettered_numbers_of_the_table() -> None:
-    # The rule table calls it common usage; 344 of the 362 pairs keep it, so it is a hint only.
+    # Common usage; 344 of the 362 pairs keep it, so it is a hint only.
     rows = [r for r in read_table("tapered_inch") if r["cone"][0].isalpha()]
     said = [(half_of(r["cone"]), half_of(r["cup"])) for r in rows]
     assert said.count(("cone", "cup")) >= 0.94 * len(rows)

@@ -9,7 +9,7 @@ from xref.errors import InputError
 from xref.standards.instrument import TOOLS, hand_allowance, permissible_error
 
 
-# Caliper and micrometer: DIN 862 and DIN 863 limits, from two stored copies of one data sheet.
+# Caliper and micrometer: DIN 862 and DIN 863 limits, memory; the rows check only themselves.
 # Tape: Directive 2014/32/EU, MI-008, class II, ±(0.3 + 0.2 L) mm. Rule and the eye on a tape:
 # common practice, no published source.
 @pytest.mark.parametrize(

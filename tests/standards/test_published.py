@@ -20,7 +20,7 @@ from xref.tables import read_table
 @pytest.mark.parametrize(
     ("number", "bore", "outside", "width", "least_tables"),
     [
-        # ISO 15: 6204 as 20 × 47 × 14 in a public teaching page citing JIS B 1521 and ISO 15.
+        # ISO 15, memory.
         ("6204", 20, 47, 14, 10),
         # ISO 15, memory.
         ("6305", 25, 62, 17, 10),
@@ -37,7 +37,7 @@ from xref.tables import read_table
         ("7206", 30, 62, 16, 5),
         ("3206", 30, 62, 23.8, 5),
         ("4204", 20, 47, 18, 5),
-        # A public page of GOST series beside ISO numbers: 6003 = 17 × 35 × 10, 6006 = 30 × 55 × 13.
+        # ISO 15, memory.
         ("6003", 17, 35, 10, 10),
         ("6006", 30, 55, 13, 10),
         # ISO 355, memory; width is T of the assembled bearing.
@@ -67,8 +67,8 @@ def test_a_bearing_has_the_published_boundary_dimensions(
 @pytest.mark.parametrize(
     ("number", "sixteenths"),
     [
-        # Inch drawn cups: bore and width are sixteenths of an inch in the number (12 = 3/4 in), as
-        # a printed catalogue explains its numbers. Common trade usage, no standard.
+        # Inch drawn cups: bore and width are sixteenths of an inch in the number (12 = 3/4 in).
+        # Common practice, no published source.
         ("B-1212", (12, 12)),
         ("B-76", (7, 6)),
         ("BH-1610", (16, 10)),
@@ -109,7 +109,7 @@ def test_an_inch_taper_has_the_published_sizes(
 @pytest.mark.parametrize(
     ("number", "inside_in", "section_in"),
     [
-        # SAE AS568; -001, -010, -014, -214 and -230 stand so in a public chart of the sizes.
+        # SAE AS568; memory.
         ("AS568-001", 0.029, 0.040),
         ("AS568-010", 0.239, 0.070),
         ("AS568-014", 0.489, 0.070),
@@ -130,7 +130,7 @@ def test_an_inch_o_ring_has_the_published_sizes(
 @pytest.mark.parametrize(
     ("range_", "section"),
     [
-        # SAE AS568: sections by hundreds, as two public charts give them.
+        # SAE AS568: sections by hundreds, memory.
         ((4, 50), 0.070),
         ((102, 178), 0.103),
         ((201, 284), 0.139),
@@ -148,7 +148,7 @@ def test_every_dash_number_of_a_hundred_has_its_section(
 
 
 def test_as568_lists_369_sizes() -> None:
-    # 369 O-rings in SAE AS568, as a public page on the standard counts them.
+    # 369 O-rings in SAE AS568, memory.
     assert sum(p.maker == "SAE AS568" for p in standard_parts()) == 369
 
 

@@ -221,9 +221,8 @@ def test_a_sintered_bush_that_others_fit_is_in_the_table(three: str) -> None:
     assert mm_of(row(f"ISO 2795 {three}"), *BOUNDARY) == tuple(map(float, three.split("x")))
 
 
-def test_an_inch_wrapped_bush_fits_the_housing_of_a_public_supply_record() -> None:
-    # US federal supply record NSN 3120-01-710-8031: steel-backed bush of size 24 28 (sixteenths:
-    # 1 1/2 bore, 1 3/4 long), recommended housing bore 1.6555 to 1.6565 in.
+def test_an_inch_wrapped_bush_fits_the_housing_of_its_size() -> None:
+    # Memory: a bush of 1 1/2 in bore has a wall of 5/64 in, so a housing of 1.6555 to 1.6565 in.
     outsides = {
         p.sizes["outside"].value / INCH
         for p in standard_parts()
@@ -322,7 +321,7 @@ def test_metric_hexagons_are_those_of_an_open_table_of_bolts(pairs: str, suffix:
 @pytest.mark.parametrize(
     ("number", "three"),
     [
-        # Two public bearing lists in JavaScript have UC204 to UC208 alike.
+        # ISO 9628, memory.
         ("UC204", (20, 47, 31)),
         ("UC205", (25, 52, 34.1)),
         ("UC206", (30, 62, 38.1)),
@@ -343,9 +342,8 @@ BLOCKS = (
 
 
 @pytest.mark.parametrize("pair", BLOCKS.split())
-def test_a_block_takes_the_bearing_and_sleeve_of_a_public_list(pair: str) -> None:
-    # A public Portuguese look-up of split blocks: SNL 5xx, shaft, 12xx K on H 2xx (its shaft for
-    # SNL 532, 150, is not that of sleeve H 3132).
+def test_a_block_takes_the_bearing_and_sleeve_of_its_number(pair: str) -> None:
+    # DIN 736, memory: block 5xx takes 12xx K on sleeve H 2xx.
     number, _, shaft = pair.partition(":")
     block = row(f"SN {number}")
     assert mm_of(block, "shaft") == (float(shaft),)

@@ -19,8 +19,8 @@ def _um(limits: Limits | None) -> tuple[float, float] | None:
     return None if limits is None else (limits.lower / 1000, limits.upper / 1000)
 
 
-# ISO 492 Normal class; d over 18 to 30 and D over 30 to 50: the radial figures agree with a stored
-# catalogue page of "Normal tolerances for radial bearings", the taper's with two tables.
+# ISO 492 Normal class; d over 18 to 30 and D over 30 to 50: from memory, and
+# the table's own rows.
 @pytest.mark.parametrize(
     ("type_", "name", "sizes", "limits_um"),
     [
@@ -94,8 +94,7 @@ def test_every_note_of_the_fit_table_comes_with_its_limits() -> None:
         assert iso286(row["class"], last).note == row["table_note"]
 
 
-# ISO 286-2. The h rows stand in a stored table of round-bar tolerances, 50 H7/g6/p6 in a stored
-# worked example of ISO 286-1; the others are from memory and agree with the table.
+# ISO 286-2. From memory; they agree with the table.
 @pytest.mark.parametrize(
     ("class_", "mm", "limits_um"),
     [

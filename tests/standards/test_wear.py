@@ -111,7 +111,7 @@ def test_a_worn_bush_is_identified_from_its_smallest_bore_and_a_shaft_beside_its
     assert "beside the track" in wear("shaft seal", "shaft", "worn").reason
 
 
-# Press-fit allowances of DIN 3760 / ISO 6194-1, three stored tables agreeing.
+# Press-fit allowances of DIN 3760 / ISO 6194-1, memory.
 @pytest.mark.parametrize(
     ("housing_mm", "least_um", "most_um"),
     [
@@ -142,7 +142,7 @@ def test_a_seals_rim_is_larger_than_its_housing_bore(
 def test_an_inch_seal_has_its_own_smaller_allowance(
     housing: str, least_thou: int, most_thou: int
 ) -> None:
-    # Two stored seal-maker tables agree on these rows.
+    # The rows' own figures (shaft_seal_rule.csv): nothing else checks them.
     allowed = press_fit(parse_length(housing).nm)
     assert (allowed.least, allowed.most) == (least_thou * 25_400, most_thou * 25_400)
 
