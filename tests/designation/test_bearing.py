@@ -353,3 +353,41 @@ def test_odd_but_printable_text_names_no_bearing(text: str) -> None:
 def test_only_the_first_reader_gives_a_plain_bearing_number_and_it_stands_first() -> None:
     assert designation.read("6204")[0].designation == "6204"
     assert [r.kind for r in designation.read("6204") if not r.needs_table] == ["bearing"]
+
+
+@pytest.mark.parametrize(
+    "text", ["SCE1212", "SCE 1212", "SCE1212PP", "TA1212", "C2206", "UCP205", "QF6204", "QFX1212"]
+)
+def test_letters_of_another_series_or_joined_unknown_ones_are_never_dropped(text: str) -> None:
+    assert [r for r in read(text) if r.kind == "bearing" and r.sizes] == []
+
+
+@pytest.mark.parametrize("text", ["7308 BECBP", "7308BECBP", "7308-BECBP"])
+def test_letters_run_together_in_the_usual_way_stay_as_they_are_sold(text: str) -> None:
+    assert first(text).canonical == "7308BECBP"
+    assert [feature.code for feature in first(text).features] == ["B", "E", "P", "CB"]
+
+
+# As stamped and as sold: common practice, no published source.
+@pytest.mark.parametrize(
+    ("text", "number"),
+    [
+        ("30207 J2/Q", "30207"),
+        ("32008 X/QDF", "32008"),
+        ("6306/C4VA201", "6306"),
+        ("6312/C3VL0241", "6312"),
+        ("3306-BD-XL-2HRS-TVH", "3306"),
+        ("7208-B-XL-TVP-UA", "7208"),
+        ("7205CTYNDBLP4", "7205"),
+        ("6203-2RSH/C3GJN", "6203"),
+        ("6004 LLU/2AS", "6004"),
+        ("QJ208-XL-MPA", "QJ208"),
+        ("22212-E1-XL-K-C3", "22212"),
+        ("31307 J2/QCL7C", "31307"),
+        ("4T-30207", "30207"),
+    ],
+)
+def test_whole_chains_of_suffixes_are_understood(text: str, number: str) -> None:
+    reading = first(text)
+    assert reading.designation == number
+    assert set(reading.unknown) <= {"4T"}

@@ -12,6 +12,7 @@ from xref.designation.closed import closed_form
 from xref.designation.collision import with_decided_by
 from xref.designation.gost import read_gost
 from xref.designation.inch_bore import with_inch_bore
+from xref.designation.letters import may_be_left_out
 from xref.designation.reading import COMMON, Feature, Reading
 from xref.designation.suffix import Tail, canonical_tail, other_tails, read_tail
 
@@ -107,7 +108,12 @@ def _after_maker(text: str) -> list[Basic]:
     letters = found["prefix"]
     for end in range(len(letters), 0, -1):
         rest = text[found.end() :] if end == len(letters) else text[end:]
-        basics = _matched(rest, _AFTER_PREFIX)
+        joined = end < len(letters) or not found["gap"]
+        basics = [
+            basic
+            for basic in _matched(rest, _AFTER_PREFIX)
+            if may_be_left_out(letters[:end], joined=joined, rest=basic.rest)
+        ]
         if basics:
             return [
                 replace(b, unknown=(letters[:end], *b.unknown), needs_table=True) for b in basics
@@ -174,7 +180,9 @@ def _reading(basic: Basic, tail: Tail) -> Reading:
     if closed:
         notes.append(f"closed on both sides it is wider than the open {basic.designation}")
     if basic.unknown:
-        notes.append("letters before the number are a maker's own as a rule, and do not matter")
+        notes.append(
+            "the letters before the number are not read: if they belong to it, it is another part"
+        )
     end = canonical_tail(tail, basic.type)
     return Reading(
         designation=closed or basic.designation,

@@ -82,10 +82,15 @@ on one of these rows. Shares are judged: no published count was found."""
 
 @dataclass(frozen=True, slots=True)
 class Tail:
-    """What stood after the basic number: the suffixes in the usual order, and what is left over."""
+    """What stood after the basic number: the suffixes in the usual order, and what is left over.
+
+    ``run`` is the whole of it as written, where it is letters of the inside, pairing and cage run
+    together (BECBP) and so is one code in the trade; else "".
+    """
 
     codes: tuple[SuffixCode, ...] = ()
     unknown: tuple[str, ...] = ()
+    run: str = ""
 
     @property
     def features(self) -> tuple[Feature, ...]:
@@ -115,7 +120,7 @@ def _split(piece: str, known: dict[str, SuffixCode]) -> tuple[SuffixCode, ...] |
     """``piece`` parted into known codes, the longest first; None where something is left over."""
     if not piece:
         return ()
-    for end in range(min(len(piece), 5), 0, -1):
+    for end in range(min(len(piece), 6), 0, -1):
         code = known.get(piece[:end])
         if code is not None:
             rest = _split(piece[end:], known)
@@ -161,7 +166,17 @@ def read_tail(tail: str, type_: str) -> Tail:
         if left:
             unknown.append(left)
         codes.extend(code for code in found if code not in codes)
-    return Tail(tuple(sorted(codes, key=lambda c: _ORDER.index(c.group))), tuple(unknown))
+    ordered = tuple(sorted(codes, key=lambda c: _ORDER.index(c.group)))
+    return Tail(ordered, tuple(unknown), _one_run(tail, codes, unknown))
+
+
+def _one_run(tail: str, codes: Sequence[SuffixCode], unknown: Sequence[str]) -> str:
+    """The tail itself where its codes stand as one run in another order than the usual one."""
+    run = tail.strip(" -")
+    inside = all(code.group in ("internal", "pair", "cage") for code in codes)
+    if unknown or not inside or len(codes) < 2 or run != "".join(code.code for code in codes):
+        return ""
+    return run
 
 
 def _belong(before: str, after: str) -> bool:
@@ -190,6 +205,8 @@ def canonical_tail(tail: Tail, type_: str) -> str:
     Inside and ring letters follow the number at once, closure, cage and pairing a dash, tolerance,
     clearance and the rest a stroke. What is not understood is left out.
     """
+    if tail.run:
+        return tail.run
     known = _meanings(type_)
     codes = tuple(dict.fromkeys(known.get(code.same_as, code) for code in tail.codes))
     joined = _written(codes)
