@@ -7,7 +7,7 @@ import pytest
 from xref.render.decode import decode_text
 from xref.services.decode import decode
 
-OF_204 = {"6204", "7204", "1204", "N204", "NJ204", "NU204", "NUP204"}
+OF_204 = {"6204", "7204", "1204", "N204", "NJ204", "NU204", "NUP204", "L20"}
 
 
 @pytest.mark.parametrize("text", ["20 47 14", "20x47x14", "20/47/14 mm", "20-47-14"])
@@ -16,7 +16,7 @@ def test_bearings_of_three_bare_sizes_stand_beside_the_seal(text: str) -> None:
     assert [reading.kind for reading in decoded.readings] == ["shaft seal"]
     assert {part.number for part in decoded.same_sizes} == OF_204
     shown = decode_text(decoded)
-    assert "bearing: 6204, 7204, 1204, N204, NJ204, NU204, NUP204" in shown
+    assert "bearing: 6204, 7204, 1204, N204, NJ204, NU204, NUP204, L20" in shown
     assert "  xref identify --bore 20mm --outside 47mm --width 14mm\n" in shown
     told = decoded.to_json()["same_sizes"]
     assert isinstance(told, list)

@@ -22,7 +22,7 @@ def opened(seeded_path: Path, tmp_path_factory: pytest.TempPathFactory) -> Itera
         yield store
 
 
-def test_seven_bearings_of_one_size_are_shown_as_a_tie(opened: OpenStore) -> None:
+def test_bearings_of_one_size_are_shown_as_a_tie(opened: OpenStore) -> None:
     size = {"bore": "20.0mm", "outside": "47.02mm", "width": "14mm"}
     answer = opened.identify(size=size)
     assert answer.verdict == "several"
@@ -35,8 +35,9 @@ def test_seven_bearings_of_one_size_are_shown_as_a_tie(opened: OpenStore) -> Non
         "NJ204",
         "NU204",
         "NUP204",
+        "L20",  # one table only: a little behind
     }
-    assert all(c.probability == pytest.approx(0.143, abs=0.002) for c in tied)
+    assert all(c.probability == pytest.approx(0.125, abs=0.013) for c in tied)
 
 
 @pytest.mark.parametrize(

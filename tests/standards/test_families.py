@@ -30,6 +30,8 @@ WHOLE = {
     "o-ring": ("inside", "section"),
     "washer": ("bore", "outside", "thickness"),
     "key": ("width", "height"),
+    "ball": ("diameter",),
+    "roller": ("diameter", "length"),
     "thread": ("diameter", "pitch"),
     "chain": ("pitch", "roller", "inner-width"),
     "belt": ("top-width",),

@@ -15,12 +15,16 @@ def readers() -> tuple[Reader, ...]:
     """
     from xref.designation import (
         bearing,
+        bearings_more,
         bush,
+        chains,
         drives,
         fixings,
+        lead_screw,
         oring,
         seats,
         shaft_seal,
+        small_parts,
         spanner,
         threads,
     )
@@ -35,6 +39,10 @@ def readers() -> tuple[Reader, ...]:
         spanner.read,
         drives.read,
         seats.read,
+        small_parts.read,
+        bearings_more.read,
+        chains.read,
+        lead_screw.read,
     )
 
 

@@ -42,7 +42,7 @@ _SPLINE = re.compile(
 _TAPER = re.compile(
     r"(?P<which>MT|MK|MORSE(?: TAPER)?|JT|JACOBS(?: TAPER)?)[ -]?"
     r"(?P<size>\d{1,2}(?:A \(SHORT\)|A)?)"
-    r"(?![0-9.])(?P<rest>.*)"
+    r"(?![0-9.]|[ -]1/2|½)(?P<rest>.*)"
 )
 _FELT = re.compile(r"FELT(?: RING)?\s+(?P<shaft>\d{1,3})(?![0-9.,])(?P<rest>.*)")
 

@@ -22,6 +22,8 @@ KINDS: tuple[str, ...] = (
     "gasket",
     "gear",
     "casting",
+    "ball",
+    "roller",
     "other",
 )
 

@@ -70,7 +70,6 @@ ONLY_ON: dict[str, str] = {
     "seat": "other",
     "minor": "other",
     "major": "other",
-    "large-end": "other",
     "centre-height": "other",
     "bolt-spacing": "other",
 }

@@ -25,7 +25,19 @@ RING_REACH = NM_PER_MM
 GLAND_SQUEEZE = 0.20
 """The squeeze taken for a groove that was cut for the ring at hand. Judged: 15 to 30 % is usual."""
 
-NAMED_KINDS = ("retaining ring", "washer", "pin", "key", "thread", "chain", "belt", "gear", "other")
+NAMED_KINDS = (
+    "ball",
+    "roller",
+    "retaining ring",
+    "washer",
+    "pin",
+    "key",
+    "thread",
+    "chain",
+    "belt",
+    "gear",
+    "other",
+)
 """Kinds that are chosen by sizes of their own (services.fits_named)."""
 
 WITH_WORK_KINDS = ("bearing",)

@@ -14,7 +14,9 @@ from xref.store.load import load_parts
 from xref.store.near import parts_with_size
 
 KEYS: dict[str, tuple[str, ...]] = {
-    "retaining ring": ("shaft", "housing", "thickness"),
+    "ball": ("diameter",),
+    "roller": ("diameter", "length"),
+    "retaining ring": ("shaft", "housing", "groove", "thickness"),
     "pin": ("diameter", "length", "large-end", "small-end"),
     "key": ("width", "height", "length"),
     "thread": ("diameter", "pitch"),

@@ -6,7 +6,21 @@ from collections.abc import Callable, Sequence
 from functools import cache
 
 from xref.domain.part import Part
-from xref.standards import drives, fixings, rolling, seats, shapes, soft, tapers, threads
+from xref.standards import (
+    chains,
+    drives,
+    fixings,
+    lead_screw,
+    magneto,
+    rings,
+    rolling,
+    seats,
+    shapes,
+    small_parts,
+    soft,
+    tapers,
+    threads,
+)
 from xref.tables import Row, read_table
 
 FAMILIES: dict[str, Callable[[Row], Part]] = {
@@ -54,6 +68,21 @@ FAMILIES: dict[str, Callable[[Row], Part]] = {
     "morse_taper": shapes.tool_taper,
     "jacobs_taper": shapes.tool_taper,
     "rubber_cord": shapes.rubber_cord,
+    "steel_ball": small_parts.steel_ball,
+    "magneto_bearing": magneto.magneto,
+    "retaining_ring_inch": rings.ring_inch,
+    "e_clip": rings.e_clip,
+    "spring_washer": rings.spring_washer,
+    "motorcycle_chain": chains.motorcycle,
+    "agricultural_chain": chains.agricultural,
+    "taper_pin_inch": small_parts.taper_pin_inch,
+    "key_bs46": small_parts.key_bs46,
+    "cylindrical_more": rolling.cylindrical,
+    "self_aligning_more": rolling.self_aligning,
+    "spherical_plain": magneto.spherical_plain,
+    "needle_roller_loose": small_parts.loose_roller,
+    "lead_screw": lead_screw.lead_screw,
+    "tool_taper": lead_screw.tool_taper,
 }
 """Table name → reader of one row."""
 
