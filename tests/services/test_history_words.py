@@ -11,6 +11,7 @@ from sqlalchemy import Table
 
 from xref.render.history import history_json
 from xref.services import applying, parts
+from xref.services.changing.parts import remove as remove_part
 from xref.services.history_words import UNSAID, cells_of, column_words, table_words
 from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore, open_store
@@ -75,7 +76,7 @@ def test_an_added_row_is_told_as_it_was_then(small: Path, tmp_path: Path) -> Non
             parts.change(unit, "QF-1", words="sand lever, long", sizes={"bore": "21mm"})
             unit.commit()
         with store.store.writing("part remove") as unit:
-            parts.remove(unit, "QF-1")
+            remove_part(unit, "QF-1")
             unit.commit()
         with store.store.reading() as conn:
             removed, changed, added = history(conn, None, None, 3)

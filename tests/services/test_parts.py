@@ -11,6 +11,7 @@ import pytest
 from xref.domain.part import Part, StoredSize
 from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.services import parts, sources
+from xref.services.changing.parts import remove as remove_part
 from xref.services.opening import open_store
 from xref.settings import FILE_NAME, VARIABLE, store_target
 from xref.standards.lookup import find
@@ -128,7 +129,7 @@ def test_own_part_that_shares_a_group_can_be_changed_and_removed(unit: UnitOfWor
     parts.add(unit, "6204", words="jackshaft, drive side")
     changed = parts.change(unit, "6204", words="jackshaft")
     assert changed.words == "jackshaft"
-    parts.remove(unit, "6204")
+    remove_part(unit, "6204")
     assert shown(unit, "6204").is_standard
 
 
@@ -203,7 +204,7 @@ def test_standards_rows_cannot_be_changed_or_removed(unit: UnitOfWork) -> None:
     with pytest.raises(InputError, match="is a row of"):
         parts.change(unit, "6204", words="mine")
     with pytest.raises(InputError, match="is a row of"):
-        parts.remove(unit, "6204")
+        remove_part(unit, "6204")
 
 
 def test_part_that_is_not_there_is_not_found(unit: UnitOfWork) -> None:

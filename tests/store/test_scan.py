@@ -9,6 +9,7 @@ from sqlalchemy import func, select
 
 from xref.domain.mark import read_mark
 from xref.services import marking, parts
+from xref.services.changing.parts import remove as remove_part
 from xref.store import scan
 from xref.store.engine import Store, open_engine
 from xref.store.shortlist import nearest_spellings
@@ -64,7 +65,7 @@ def test_commit_lays_out_what_has_come(store: Store) -> None:
 def test_removed_part_is_gone_and_its_id_is_not_given_out_again(store: Store) -> None:
     add(store, "QF-77123", "QF-77124", "QF-77125")
     with store.writing("remove") as unit:
-        parts.remove(unit, "QF-77125")
+        remove_part(unit, "QF-77125")
         unit.commit()
     assert "QF-77125" not in let_through(store, "QF 77125")
     add(store, "WW-4040")

@@ -14,6 +14,7 @@ from sqlalchemy import select
 
 from xref.errors import NotFoundError, XrefError
 from xref.services import applying, machines, marking, parts, sources
+from xref.services.changing.parts import remove as remove_part
 from xref.services.interchanging import interchange
 from xref.services.opening import OpenStore, open_store
 from xref.services.superseding import supersede
@@ -59,7 +60,7 @@ STEPS: dict[str, Step] = {
     "applies": lambda u: applying.applies(u, "QF-1", model="Whimbrel", serials="QW1-up"),
     "supersede": lambda u: supersede(u, "QF-1", ["QF-3", "QF-4"], kind="set"),
     "same": lambda u: interchange(u, "QF-1", "6304", grade="same"),
-    "remove": lambda u: parts.remove(u, "QF-1"),
+    "remove": lambda u: remove_part(u, "QF-1"),
 }
 
 
@@ -127,7 +128,7 @@ def test_a_removed_part_is_found_again_by_its_mark_after_undo(small: Path, tmp_p
             parts.add(unit, "QZ-77123", maker="Quillfeather")
             unit.commit()
         with store.store.writing("remove") as unit:
-            parts.remove(unit, "QZ-77123")
+            remove_part(unit, "QZ-77123")
             unit.commit()
         assert store.identify(mark=["QZ77123"]).verdict == "none"
         take_back(store)

@@ -17,6 +17,7 @@ from sqlalchemy import create_engine
 
 from xref.errors import StoreError
 from xref.services import marking, parts
+from xref.services.changing.parts import remove as remove_part
 from xref.services.opening import open_store
 from xref.store import migrate
 from xref.store.engine import Store, open_engine
@@ -57,7 +58,7 @@ def test_shared_store_is_written_read_and_counted_as_a_file_is(shared: Store) ->
         unit.commit()
     with shared.writing("change") as unit:
         parts.change(unit, "QF-1", words="chain wheel")
-        parts.remove(unit, "6204")
+        remove_part(unit, "6204")
         unit.commit()
     with shared.reading() as conn:
         assert resolve(conn, "QQ11").words == "chain wheel"

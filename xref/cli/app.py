@@ -46,6 +46,7 @@ class Commands(click.Group):
         "mark": "xref.cli.mark",
         "source": "xref.cli.source",
         "machine": "xref.cli.machine",
+        "model": "xref.cli.model",
         "applies": "xref.cli.applies",
         "supersede": "xref.cli.supersede",
         "interchange": "xref.cli.interchange",

@@ -5,7 +5,17 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import mentioned, the_store
-from xref.cli.options import Quantity, filled, maker_option, source_option
+from xref.cli.facts import (
+    AddingGroup,
+    limit_option,
+    or_none,
+    say_changed,
+    say_facts,
+    taken,
+    which,
+    without_option,
+)
+from xref.cli.options import Quantity, filled, json_option, maker_option, source_option
 from xref.errors import InputError
 
 EXAMPLE = """
@@ -15,7 +25,15 @@ Example:
 """
 
 
-@click.command("applies", epilog=EXAMPLE)
+WITHOUT = ("serials", "assembly", "quantity", "source", "note")
+
+
+@click.group("applies", cls=AddingGroup, epilog=EXAMPLE)
+def command() -> None:
+    """Write down on which serials of a model a part belongs, or change what is written."""
+
+
+@command.command("add", hidden=True, epilog=EXAMPLE.replace("xref applies", "xref applies add"))
 @click.argument("number")
 @click.option("--model", required=True, metavar="X", help="The model, made when first named.")
 @click.option(
@@ -48,7 +66,7 @@ Example:
 @click.option("--note", metavar="TEXT", help="A note on this range.")
 @maker_option
 @click.pass_context
-def command(
+def add(
     ctx: click.Context,
     number: str,
     model: str,
@@ -85,4 +103,101 @@ def command(
         unit.commit()
     mentioned([done.part.number] if done.made else [])
     click.echo(f"{done.part.number}: {done.entry.shown()}.")
+    return 0
+
+
+@command.command("list", epilog="\b\nExample:\n  xref applies list QF-2214\n")
+@click.argument("number", required=False)
+@click.option("--model", metavar="X", callback=filled, help="Only ranges on this model.")
+@maker_option
+@limit_option
+@json_option
+@click.pass_context
+def list_(
+    ctx: click.Context,
+    number: str | None,
+    model: str | None,
+    maker: str | None,
+    limit: int,
+    as_json: bool,
+) -> int:
+    """List ranges with their numbers.
+
+    Of one part, on one model, or all.
+    """
+    from xref.services.changing import ranges
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        found = ranges.listed(conn, number, maker, model or "", limit)
+    return say_facts("ranges", found, as_json)
+
+
+@command.command("change", epilog="\b\nExample:\n  xref applies change 3 --to QW360\n")
+@which
+@click.option("--model", metavar="X", callback=filled, help="The model, made when first named.")
+@click.option("--from", "low", metavar="S", callback=filled, help="The first serial.")
+@click.option("--to", "high", metavar="S", callback=filled, help="The last serial, included.")
+@click.option("--serials", metavar="TEXT", callback=filled, help="As the book writes it.")
+@click.option("--counts", "component", metavar="C", callback=filled, help="Which serial counts.")
+@click.option("--assembly", metavar="A", callback=filled, help="The assembly it is part of.")
+@click.option("--quantity", type=Quantity(), help="How many a machine.")
+@click.option("--fits/--not", "fits", default=None, help="It goes in there; it does NOT.")
+@source_option
+@click.option("--note", metavar="TEXT", callback=filled, help="A note on this range.")
+@without_option(WITHOUT)
+@click.pass_context
+def change(
+    ctx: click.Context,
+    which: int,
+    model: str | None,
+    low: str | None,
+    high: str | None,
+    serials: str | None,
+    component: str | None,
+    assembly: str | None,
+    quantity: float | None,
+    fits: bool | None,
+    source: str | None,
+    note: str | None,
+    without: tuple[str, ...],
+) -> int:
+    """Change what is given of one range and leave the rest.
+
+    With --from or --to alone, the other end stays.
+    """
+    from xref.services.changing import ranges
+
+    gone = taken(without, WITHOUT)
+    if serials and (low or high):
+        raise InputError("the range is given twice", "Use --serials, or --from and --to.")
+    with the_store(ctx) as opened, opened.store.writing("applies change") as unit:
+        ends = ranges.with_ends(unit.conn, which, low or "", high or "")
+        done = ranges.change(
+            unit,
+            which,
+            model=model,
+            serials=or_none(serials or ends, "serials", gone),
+            fits=fits,
+            component=component,
+            assembly=or_none(assembly, "assembly", gone),
+            quantity=or_none(quantity, "quantity", gone, 0.0),
+            source=or_none(source, "source", gone),
+            note=or_none(note, "note", gone),
+        )
+        unit.commit()
+    say_changed(done)
+    return 0
+
+
+@command.command("remove", epilog="\b\nExample:\n  xref applies remove 3\n")
+@which
+@click.pass_context
+def remove(ctx: click.Context, which: int) -> int:
+    """Remove one range."""
+    from xref.services.changing import ranges
+
+    with the_store(ctx) as opened, opened.store.writing("applies remove") as unit:
+        done = ranges.remove(unit, which)
+        unit.commit()
+    say_changed(done)
     return 0

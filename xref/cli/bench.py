@@ -8,8 +8,9 @@ from typing import Any
 import click
 
 from xref.cli.app import cautioned, echo_json, mentioned, the_store, width
-from xref.cli.options import Whole, json_option, maker_option
-from xref.cli.question import asked, question_options
+from xref.cli.facts import say_changed
+from xref.cli.options import Whole, filled, json_option, maker_option
+from xref.cli.question import asked, asked_anew, question_options
 
 
 @click.group("bench", epilog='\b\nExample:\n  xref bench add "chain case, left" --mark "QF 44?1"\n')
@@ -153,4 +154,66 @@ def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: 
     for fact in facts:
         click.echo(f"Noted as tried: {fact}.")
     cautioned(mind)
+    return 0
+
+
+@command.command(
+    "change", epilog="\b\nExample:\n  xref bench change 3 --bore 20.1mm --without decision\n"
+)
+@click.argument("label", type=Whole())
+@click.option("--place", metavar="TEXT", callback=filled, help="Where it came off.")
+@question_options
+@click.option("--assembly", metavar="A", callback=filled, help="The assembly it came off.")
+@click.option("--side", metavar="TEXT", callback=filled, help="Which side.")
+@click.option("--position", metavar="TEXT", callback=filled, help="Where in the row.")
+@click.option("--orientation", metavar="TEXT", callback=filled, help="Which way round.")
+@click.option("--shims", metavar="TEXT", callback=filled, help="Shims as found.")
+@click.option("--neighbours", metavar="TEXT", callback=filled, help="What sat beside it.")
+@click.option("--photo", "photos", multiple=True, metavar="FILE", help="One more photo.")
+@click.option("--note", metavar="TEXT", callback=filled, help="Anything else.")
+@click.option(
+    "--without",
+    multiple=True,
+    metavar="WHAT",
+    callback=filled,
+    help="Take this away: decision, outcome, mark, a size or a photo by name …",
+)
+@click.pass_context
+def change(ctx: click.Context, /, label: int, **given: Any) -> int:
+    """Change what is given of a part on the bench and leave the rest.
+
+    Marks given now stand in place of all before; sizes go by name.
+    """
+    from xref.services import benching
+    from xref.services.changing import items
+
+    with the_store(ctx) as opened, opened.store.writing("bench change") as unit:
+        done = items.change(
+            unit,
+            opened.store.where,
+            label,
+            place=given["place"],
+            assembly=given["assembly"],
+            note=given["note"],
+            found={name: given[name] for name in benching.FOUND if given[name]},
+            asked=asked_anew(ctx, given),
+            photos=[Path(name) for name in given["photos"]],
+            without=frozenset(given["without"]),
+        )
+        unit.commit()
+    say_changed(done)
+    return 0
+
+
+@command.command("remove", epilog="\b\nExample:\n  xref bench remove 3\n")
+@click.argument("label", type=Whole())
+@click.pass_context
+def remove(ctx: click.Context, label: int) -> int:
+    """Take a part out of the bench book."""
+    from xref.services.changing import items
+
+    with the_store(ctx) as opened, opened.store.writing("bench remove") as unit:
+        done = items.remove(unit, label)
+        unit.commit()
+    say_changed(done)
     return 0

@@ -5,7 +5,17 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import cautioned, mentioned, the_store
-from xref.cli.options import source_option
+from xref.cli.facts import (
+    AddingGroup,
+    limit_option,
+    or_none,
+    say_changed,
+    say_facts,
+    taken,
+    which,
+    without_option,
+)
+from xref.cli.options import filled, json_option, maker_option, source_option
 
 EXAMPLE = """
 \b
@@ -14,7 +24,20 @@ Example:
 """
 
 
-@click.command("interchange", epilog=EXAMPLE)
+WITHOUT = ("source", "note")
+
+
+@click.group("interchange", cls=AddingGroup, epilog=EXAMPLE)
+def command() -> None:
+    """Write down that A and B serve for each other, or change what is written.
+
+    With --grade, how sure that is.
+    """
+
+
+@command.command(
+    "add", hidden=True, epilog=EXAMPLE.replace("xref interchange", "xref interchange add")
+)
 @click.argument("a")
 @click.argument("b")
 @click.option(
@@ -27,7 +50,7 @@ Example:
 @source_option
 @click.option("--note", metavar="TEXT", help="What work, or what did not fit.")
 @click.pass_context
-def command(
+def add(
     ctx: click.Context,
     a: str,
     b: str,
@@ -51,4 +74,76 @@ def command(
     sign = "→" if one_way else "↔"
     click.echo(f"{done.part.number} {sign} {done.other.number}: {TOLD[grade]}.")
     cautioned(done.cautions)
+    return 0
+
+
+@command.command("list", epilog="\b\nExample:\n  xref interchange list QF-4471\n")
+@click.argument("number", required=False)
+@maker_option
+@limit_option
+@json_option
+@click.pass_context
+def list_(
+    ctx: click.Context, number: str | None, maker: str | None, limit: int, as_json: bool
+) -> int:
+    """List interchanges with their numbers.
+
+    Those of one part, or all.
+    """
+    from xref.services.changing import pairs
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        found = pairs.listed(conn, number, maker, limit)
+    return say_facts("interchanges", found, as_json)
+
+
+@command.command("change", epilog="\b\nExample:\n  xref interchange change 1 --grade stated\n")
+@which
+@click.option("--grade", metavar="G", callback=filled, help="As when it was written down.")
+@click.option("--one-way/--both-ways", default=None, help="A serves for B alone; each for each.")
+@source_option
+@click.option("--note", metavar="TEXT", callback=filled, help="What work, or what did not fit.")
+@without_option(WITHOUT)
+@click.pass_context
+def change(
+    ctx: click.Context,
+    which: int,
+    grade: str | None,
+    one_way: bool | None,
+    source: str | None,
+    note: str | None,
+    without: tuple[str, ...],
+) -> int:
+    """Change what is given of one interchange and leave the rest."""
+    from xref.services.changing import pairs
+
+    gone = taken(without, WITHOUT)
+    with the_store(ctx) as opened, opened.store.writing("interchange change") as unit:
+        done = pairs.change(
+            unit,
+            which,
+            grade=grade,
+            one_way=one_way,
+            source=or_none(source, "source", gone),
+            note=or_none(note, "note", gone),
+        )
+        unit.commit()
+    say_changed(done)
+    return 0
+
+
+@command.command("remove", epilog="\b\nExample:\n  xref interchange remove 1\n")
+@which
+@click.pass_context
+def remove(ctx: click.Context, which: int) -> int:
+    """Remove one interchange.
+
+    Two parts that it made one thing are two again.
+    """
+    from xref.services.changing import pairs
+
+    with the_store(ctx) as opened, opened.store.writing("interchange remove") as unit:
+        done = pairs.remove(unit, which)
+        unit.commit()
+    say_changed(done)
     return 0

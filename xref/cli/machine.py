@@ -5,7 +5,8 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store
-from xref.cli.options import json_option, pairs
+from xref.cli.facts import say_named
+from xref.cli.options import filled, json_option, pairs
 
 
 @click.group("machine", epilog="\b\nExample:\n  xref machine list\n")
@@ -84,15 +85,60 @@ def list_(ctx: click.Context, as_json: bool) -> int:
     return 0
 
 
+@command.command("change", epilog='\b\nExample:\n  xref machine change "QW 312" --name Hettie\n')
+@click.argument("name")
+@click.option("--name", "new_name", metavar="N", callback=filled, help="What it is called.")
+@click.option("--model", metavar="X", callback=filled, help="The model, made when first named.")
+@click.option("--serial", metavar="S", callback=filled, help="Its works serial.")
+@click.option(
+    "--component",
+    "components",
+    multiple=True,
+    metavar="C=SERIAL",
+    help="Another serial; after @ where it is stamped.",
+)
+@click.option(
+    "--without",
+    multiple=True,
+    metavar="C",
+    callback=filled,
+    help="Take a component's serial away: engine, gearbox …",
+)
+@click.pass_context
+def change(
+    ctx: click.Context,
+    name: str,
+    new_name: str | None,
+    model: str | None,
+    serial: str | None,
+    components: tuple[str, ...],
+    without: tuple[str, ...],
+) -> int:
+    """Change what is given of a machine and leave the rest."""
+    from xref.services.changing import named
+
+    serials = pairs(components, '--component "engine=E 1187"')
+    if serial:
+        serials["works"] = serial
+    with the_store(ctx) as opened, opened.store.writing("machine change") as unit:
+        done = named.change_machine(
+            unit, name, new_name=new_name, model=model, serials=serials, without=without
+        )
+        unit.commit()
+    say_named(done)
+    return 0
+
+
 @command.command("remove", epilog='\b\nExample:\n  xref machine remove "QW 312"\n')
 @click.argument("name")
+@click.option("--keep-items", is_flag=True, help="Keep bench items from it, without a machine.")
 @click.pass_context
-def remove(ctx: click.Context, name: str) -> int:
+def remove(ctx: click.Context, name: str, keep_items: bool) -> int:
     """Remove a machine; the ranges of its model stay."""
-    from xref.services import machines
+    from xref.services.changing import named
 
     with the_store(ctx) as opened, opened.store.writing("machine remove") as unit:
-        gone = machines.remove(unit, name)
+        done = named.remove_named_machine(unit, name, keep_items)
         unit.commit()
-    click.echo(f"Removed {gone.name}.")
+    say_named(done)
     return 0

@@ -5,7 +5,18 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import mentioned, the_store
-from xref.cli.options import maker_option, source_option
+from xref.cli.facts import (
+    limit_option,
+    or_none,
+    say_changed,
+    say_facts,
+    taken,
+    which,
+    without_option,
+)
+from xref.cli.options import filled, json_option, maker_option, source_option
+
+WITHOUT = ("source",)
 
 
 @click.group("mark", epilog='\b\nExample:\n  xref mark add QF-2214 "QF 2210" --role casting\n')
@@ -31,4 +42,66 @@ def add(
         unit.commit()
     mentioned([named.part.number] if named.made else [])
     click.echo(f"Noted {' '.join(text.split())} on {named.part.number} ({role}).")
+    return 0
+
+
+@command.command("list", epilog="\b\nExample:\n  xref mark list QF-2214\n")
+@click.argument("number", required=False)
+@maker_option
+@limit_option
+@json_option
+@click.pass_context
+def list_(
+    ctx: click.Context, number: str | None, maker: str | None, limit: int, as_json: bool
+) -> int:
+    """List marks with their numbers.
+
+    Those of one part, or all.
+    """
+    from xref.services.changing import marks
+
+    with the_store(ctx) as opened, opened.store.reading() as conn:
+        found = marks.listed(conn, number, maker, limit)
+    return say_facts("marks", found, as_json)
+
+
+@command.command("change", epilog="\b\nExample:\n  xref mark change 4 --role casting\n")
+@which
+@click.option("--text", metavar="TEXT", callback=filled, help="What it reads.")
+@click.option("--role", metavar="ROLE", callback=filled, help="As when it was noted.")
+@source_option
+@without_option(WITHOUT)
+@click.pass_context
+def change(
+    ctx: click.Context,
+    which: int,
+    text: str | None,
+    role: str | None,
+    source: str | None,
+    without: tuple[str, ...],
+) -> int:
+    """Change what is given of one mark and leave the rest."""
+    from xref.services.changing import marks
+
+    gone = taken(without, WITHOUT)
+    with the_store(ctx) as opened, opened.store.writing("mark change") as unit:
+        done = marks.change(
+            unit, which, text=text, role=role, source=or_none(source, "source", gone)
+        )
+        unit.commit()
+    say_changed(done)
+    return 0
+
+
+@command.command("remove", epilog="\b\nExample:\n  xref mark remove 4\n")
+@which
+@click.pass_context
+def remove(ctx: click.Context, which: int) -> int:
+    """Remove one mark; a number mark is not searched any more."""
+    from xref.services.changing import marks
+
+    with the_store(ctx) as opened, opened.store.writing("mark remove") as unit:
+        done = marks.remove(unit, which)
+        unit.commit()
+    say_changed(done)
     return 0

@@ -155,18 +155,27 @@ def change(
     return 0
 
 
-@command.command("remove", epilog="\b\nExample:\n  xref part remove QF-2214\n")
+@command.command("remove", epilog="\b\nExample:\n  xref part remove NLA --with-links\n")
 @click.argument("number")
 @maker_option
+@click.option(
+    "--with-links", is_flag=True, help="Even where it stands in chains or the bench book."
+)
 @click.pass_context
-def remove(ctx: click.Context, number: str, maker: str | None) -> int:
-    """Remove a part of your own and what hangs on it."""
-    from xref.services import parts
+def remove(ctx: click.Context, number: str, maker: str | None, with_links: bool) -> int:
+    """Remove a part of your own and what hangs on it.
+
+    With --with-links, what it stood in goes too, and is named.
+    """
+    from xref.cli.facts import say_changed
+    from xref.services.changing import parts
 
     with the_store(ctx) as opened, opened.store.writing("part remove") as unit:
-        part = parts.remove(unit, number, maker)
+        gone = parts.remove(unit, number, maker, with_links)
         unit.commit()
-    click.echo(f"Removed {part.number}.")
+    click.echo(f"Removed {gone.part.number}.")
+    for link in gone.links:
+        say_changed(link)
     return 0
 
 

@@ -137,3 +137,15 @@ def asked(given: Mapping[str, Any]) -> Asked:
         cannot=given["cannot"],
         **{name: given[name] or "" for name in _WORDS},
     )
+
+
+def asked_anew(ctx: click.Context, given: Mapping[str, Any]) -> dict[str, Any]:
+    """What of a question was typed now, by the names of its fields; no defaults."""
+    from click.core import ParameterSource
+
+    typed = {
+        name for name in given if ctx.get_parameter_source(name) == ParameterSource.COMMANDLINE
+    }
+    found = {name: given[name] for name in ("marks", "casts", "cannot", *_WORDS) if name in typed}
+    sizes = sizes_of(given)
+    return {**found, **({"sizes": sizes} if sizes else {})}

@@ -5,7 +5,10 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store
-from xref.cli.options import json_option
+from xref.cli.facts import or_none, say_named, taken, without_option
+from xref.cli.options import filled, json_option
+
+WITHOUT = ("edition", "kind", "note")
 
 
 @click.group("source", epilog="\b\nExample:\n  xref source list\n")
@@ -49,4 +52,78 @@ def list_(ctx: click.Context, as_json: bool) -> int:
         echo_json(sources.to_json(rows))
     else:
         click.echo(sources_text(rows))
+    return 0
+
+
+@command.command(
+    "change", epilog='\b\nExample:\n  xref source change "Whimbrel parts book" --edition 1952\n'
+)
+@click.argument("name")
+@click.option("--title", metavar="TITLE", callback=filled, help="What it is called.")
+@click.option("--edition", metavar="E", callback=filled, help="Edition or year.")
+@click.option("--kind", metavar="K", callback=filled, help="parts book, drawing, letter …")
+@click.option("--note", metavar="TEXT", callback=filled, help="Anything else about it.")
+@without_option(WITHOUT)
+@click.pass_context
+def change(
+    ctx: click.Context,
+    name: str,
+    title: str | None,
+    edition: str | None,
+    kind: str | None,
+    note: str | None,
+    without: tuple[str, ...],
+) -> int:
+    """Change what is given of a source and leave the rest."""
+    from xref.services.changing import named
+
+    gone = taken(without, WITHOUT)
+    with the_store(ctx) as opened, opened.store.writing("source change") as unit:
+        done = named.change_source(
+            unit,
+            name,
+            title=title,
+            edition=or_none(edition, "edition", gone),
+            kind=or_none(kind, "kind", gone),
+            note=or_none(note, "note", gone),
+        )
+        unit.commit()
+    say_named(done)
+    return 0
+
+
+@command.command(
+    "merge", epilog='\b\nExample:\n  xref source merge "Wimbrel parts book" "Whimbrel parts book"\n'
+)
+@click.argument("name")
+@click.argument("into")
+@click.pass_context
+def merge(ctx: click.Context, name: str, into: str) -> int:
+    """Make a mistyped source NAME one with INTO.
+
+    All that names it names INTO from then on.
+    """
+    from xref.services.changing import named
+
+    with the_store(ctx) as opened, opened.store.writing("source merge") as unit:
+        done = named.merge_source(unit, name, into)
+        unit.commit()
+    say_named(done)
+    return 0
+
+
+@command.command(
+    "remove", epilog='\b\nExample:\n  xref source remove "Whimbrel parts book" --keep-facts\n'
+)
+@click.argument("name")
+@click.option("--keep-facts", is_flag=True, help="Keep what is from it, without a source.")
+@click.pass_context
+def remove(ctx: click.Context, name: str, keep_facts: bool) -> int:
+    """Remove a source."""
+    from xref.services.changing import named
+
+    with the_store(ctx) as opened, opened.store.writing("source remove") as unit:
+        done = named.remove_source(unit, name, keep_facts)
+        unit.commit()
+    say_named(done)
     return 0

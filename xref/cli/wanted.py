@@ -5,7 +5,10 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import cautioned, echo_json, the_store
-from xref.cli.options import Quantity, Whole, json_option, machine_option
+from xref.cli.facts import or_none, say_changed, taken, which, without_option
+from xref.cli.options import Quantity, Whole, filled, json_option, machine_option
+
+WITHOUT = ("supplier", "price", "seen", "note")
 
 
 @click.group("wanted", epilog="\b\nExample:\n  xref wanted list\n")
@@ -108,3 +111,61 @@ def sheet(ctx: click.Context, supplier: str | None, machine: str | None, as_csv:
     else:
         click.echo(wanted_page.page_markdown(supplier or "", rows))
     return 0 if rows else 1
+
+
+@command.command("change", epilog="\b\nExample:\n  xref wanted change 2 --quantity 3\n")
+@which
+@click.option("--need", metavar="NEED", callback=filled, help="A number, or a need in words.")
+@click.option("--quantity", type=Quantity(), help="How many.")
+@click.option("--supplier", metavar="S", callback=filled, help="Where to get it.")
+@click.option("--price", metavar="P", callback=filled, help="One piece's price as seen.")
+@click.option("--seen", metavar="DATE", callback=filled, help="When the price was seen.")
+@click.option("--note", metavar="TEXT", callback=filled, help="Anything else.")
+@click.option("--got/--not-got", default=None, help="It was got; it is wanted after all.")
+@without_option(WITHOUT)
+@click.pass_context
+def change(
+    ctx: click.Context,
+    which: int,
+    need: str | None,
+    quantity: float | None,
+    supplier: str | None,
+    price: str | None,
+    seen: str | None,
+    note: str | None,
+    got: bool | None,
+    without: tuple[str, ...],
+) -> int:
+    """Change what is given of something wanted and leave the rest."""
+    from xref.services.changing import wants
+
+    gone = taken(without, WITHOUT)
+    with the_store(ctx) as opened, opened.store.writing("wanted change") as unit:
+        done = wants.change(
+            unit,
+            which,
+            need=need,
+            quantity=quantity,
+            supplier=or_none(supplier, "supplier", gone),
+            price=or_none(price, "price", gone),
+            seen=or_none(seen, "seen", gone),
+            note=or_none(note, "note", gone),
+            got=got,
+        )
+        unit.commit()
+    say_changed(done)
+    return 0
+
+
+@command.command("remove", epilog="\b\nExample:\n  xref wanted remove 2\n")
+@which
+@click.pass_context
+def remove(ctx: click.Context, which: int) -> int:
+    """Remove something wanted, as though it had not been written down."""
+    from xref.services.changing import wants
+
+    with the_store(ctx) as opened, opened.store.writing("wanted remove") as unit:
+        done = wants.remove(unit, which)
+        unit.commit()
+    say_changed(done)
+    return 0

@@ -79,14 +79,14 @@ def add(  # noqa: PLR0913 (one word of the command each)
     understand(asked)
     machine = find_machine(unit.conn, asked.machine) if asked.machine else None
     kept = [keep(where, photo) for photo in photos]
-    row |= {"machine_id": machine.id if machine else None, "asked": _typed(asked)}
+    row |= {"machine_id": machine.id if machine else None, "asked": typed(asked)}
     ident = bench.add_item(unit, row)
     for digest, name in kept:
         bench.add_photo(unit, ident, digest, name)
     return ident
 
 
-def _typed(asked: Asked) -> dict[str, Any]:
+def typed(asked: Asked) -> dict[str, Any]:
     """The question as typed, only what was given; the unit too where it is not millimetres."""
     return {
         name: list(value) if isinstance(value, tuple) else value

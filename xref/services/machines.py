@@ -13,7 +13,7 @@ from xref.domain.machine import WORKS, Machine, MachineSerial
 from xref.domain.number import key, plain, visible
 from xref.domain.serial import read_serial
 from xref.errors import InputError
-from xref.store.link_unit import add_machine, ensure_model, remove_machine, set_prefixes, set_serial
+from xref.store.link_unit import add_machine, ensure_model, set_prefixes, set_serial
 from xref.store.links import find_machine, machines
 from xref.store.unit import UnitOfWork
 
@@ -66,7 +66,7 @@ def add(  # noqa: PLR0913 (one word of the command each)
             "Leave --maker out, or give the other model a name of its own.",
         )
     if prefixes:
-        set_prefixes(unit, held.id, _prefixes(prefixes))
+        set_prefixes(unit, held.id, read_prefixes(prefixes))
     there = [m for m in machines(unit.conn) if key(m.name) == key(shown)]
     if there and there[0].model_id != held.id:
         raise InputError(
@@ -97,7 +97,15 @@ def _serials(serial: str, stamped: str, components: Mapping[str, str]) -> dict[s
             hint = "Give it with --serial alone." if label == WORKS else "Leave one of them out."
             raise InputError(f"the {label} serial is given twice", hint)
         texts[label] = text
-    return {label: _stamped_serial(text) for label, text in texts.items()}
+    return serials_of(texts)
+
+
+def serials_of(texts: Mapping[str, str]) -> dict[str, MachineSerial]:
+    """Serials by their components, each perhaps with where it is stamped after ``@``."""
+    return {
+        a_name(component, "component", MOST_COMPONENT).lower(): _stamped_serial(text)
+        for component, text in texts.items()
+    }
 
 
 def _stamped_serial(text: str) -> MachineSerial:
@@ -109,7 +117,7 @@ def _stamped_serial(text: str) -> MachineSerial:
     )
 
 
-def _prefixes(texts: Sequence[str]) -> list[str]:
+def read_prefixes(texts: Sequence[str]) -> list[str]:
     """Serial prefixes in upper case, each once. Raises InputError for what is no prefix."""
     found: dict[str, None] = {}
     for text in texts:
@@ -135,13 +143,6 @@ def a_name(text: str, what: str, most: int = MOST_NAME) -> str:
     line = needed_line(text, most, what)
     key(line)
     return line
-
-
-def remove(unit: UnitOfWork, name: str) -> Machine:
-    """Remove a machine with its serials. Raises NotFoundError where there is none."""
-    found = find_machine(unit.conn, name)
-    remove_machine(unit, found.id)
-    return found
 
 
 def every(conn: Connection) -> list[Machine]:

@@ -23,6 +23,16 @@ def add(
     A number that is not there is made as mentioned only. Raises InputError for an unknown role,
     and for a mark of the number role that is not certain or cannot be searched.
     """
+    mark = checked(text, role)
+    named = find_or_mention(unit, number, maker)
+    if mark not in named.part.marks:
+        suffixed = role == "number" and takes_suffix(mark.text)
+        unit.add_mark(named.part.id, mark, source_id(unit.conn, source), takes_suffix=suffixed)
+    return named
+
+
+def checked(text: str, role: str) -> PartMark:
+    """The mark as it is kept. Raises InputError as ``add`` does."""
     if role not in ROLES:
         raise InputError(f'no role is called "{visible(role)}"', f"Use {', '.join(ROLES)}.")
     mark = PartMark(needed_line(text, MAX_MARK, "mark"), role)
@@ -32,8 +42,4 @@ def add(
             raise InputError(
                 "a number mark must be certain", "Search an uncertain one with identify."
             )
-    named = find_or_mention(unit, number, maker)
-    if mark not in named.part.marks:
-        suffixed = role == "number" and takes_suffix(mark.text)
-        unit.add_mark(named.part.id, mark, source_id(unit.conn, source), takes_suffix=suffixed)
-    return named
+    return mark

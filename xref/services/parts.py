@@ -22,7 +22,6 @@ from xref.services.sources import source_id
 from xref.standards.lookup import find
 from xref.store.bare_unit import default_unit
 from xref.store.link_unit import set_order_instead
-from xref.store.linked import chained_parts
 from xref.store.queries import find_part, resolve
 from xref.store.unit import UnitOfWork
 
@@ -171,7 +170,7 @@ def change(  # noqa: PLR0913 (one word of the command each)
 
     ``order_instead`` names the assembly or kit to order where it is not sold separately.
     """
-    old = _own(resolve(unit.conn, number, maker))
+    old = own(resolve(unit.conn, number, maker))
     if status is not None and status not in STATUSES:
         raise InputError(f'no status is called "{visible(status)}"', f"Use {', '.join(STATUSES)}.")
     held = {**old.sizes, **read_sizes(sizes or {}, default_unit(unit.conn))}
@@ -188,19 +187,7 @@ def change(  # noqa: PLR0913 (one word of the command each)
     return new
 
 
-def remove(unit: UnitOfWork, number: str, maker: str | None = None) -> Part:
-    """Remove a part of the user's own. A standard's row cannot be removed."""
-    old = _own(resolve(unit.conn, number, maker))
-    if chained_parts(unit.conn, [old.id]):
-        raise InputError(
-            f"{old.number} stands in a chain of numbers or in the bench book",
-            "Keep it, and say how it is had: xref part change --status discontinued.",
-        )
-    unit.remove_part(old.id)
-    return old
-
-
-def _own(part: Part) -> Part:
+def own(part: Part) -> Part:
     if part.is_standard:
         raise InputError(
             f"{part.number} is a row of {part.maker}, not a part of yours",

@@ -89,7 +89,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     told = Told(kind, serves_back, serials, model, quantity, record_anyway, source, date, reason)
     after, with_ = [n.part for n in named], [n.part for n in beside]
     step, cycle = step_of(
-        told, first.part, after, with_, partial(_cycle, unit), partial(ensure_model, unit)
+        told, first.part, after, with_, partial(closed_cycle, unit), partial(ensure_model, unit)
     )
     source_id = source_named(unit.conn, source)
     known = step_on_record(unit.conn, step, source_id)
@@ -193,7 +193,7 @@ def condition(serials: str, model: ModelRow | None) -> SerialSet:
     return wanted
 
 
-def _cycle(unit: UnitOfWork, old: Part, news: Sequence[int]) -> tuple[str, ...]:
+def closed_cycle(unit: UnitOfWork, old: Part, news: Sequence[int]) -> tuple[str, ...]:
     """The numbers along the cycle that a step from ``old`` would close; () for none."""
     steps = steps_forward(unit.conn, news)
     for ident in news:

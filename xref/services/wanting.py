@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal, InvalidOperation
+from typing import Any
 
 from sqlalchemy import Connection
 
@@ -59,16 +60,24 @@ def add(
 
     Raises InputError for a price or quantity that is none.
     """
+    row = row_of(unit.conn, need, quantity, supplier, price, seen, note)
+    return bench.add_want(unit, row)
+
+
+def row_of(
+    conn: Connection, need: str, quantity: float, supplier: str, price: str, seen: str, note: str
+) -> dict[str, Any]:
+    """What is written down of something to get. Raises InputError as ``add`` does."""
     wanted_ = needed_line(need, 200, "need")
     if not 0 < quantity <= 100_000:
         raise InputError(f"{quantity:g} is no quantity", "Give how many, such as 2.")
     amount, currency = _price(price)
     _date(seen)
     try:
-        part: Part | None = resolve(unit.conn, need)
+        part: Part | None = resolve(conn, need)
     except NotFoundError:
         part = None
-    row = {
+    return {
         "part_id": part.id if part else None,
         "need": wanted_,
         "quantity": quantity,
@@ -78,7 +87,6 @@ def add(
         "seen": seen.strip(),
         "note": optional_line(note, 300, "note"),
     }
-    return bench.add_want(unit, row)
 
 
 def _price(text: str) -> tuple[str, str]:

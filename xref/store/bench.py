@@ -155,6 +155,13 @@ def add_photo(unit: UnitOfWork, item_id: int, digest: str, name: str) -> None:
         unit.insert(bench_photo, {"item_id": item_id, "sha256": digest, "name": name})
 
 
+def drop_photo(unit: UnitOfWork, item_id: int, name: str) -> None:
+    """Forget the photo of an item that is called ``name``; its file stays beside the store."""
+    p = bench_photo.c
+    for ident in list(unit.conn.scalars(select(p.id).where(p.item_id == item_id, p.name == name))):
+        unit.delete(bench_photo, ident)
+
+
 def wants(
     conn: Connection, supplier: str = "", done: bool = False, part_id: int | None = None
 ) -> list[Wanted]:

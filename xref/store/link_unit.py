@@ -69,6 +69,13 @@ def set_serial(
         unit.update(machine_serial, int(there), row)
 
 
+def drop_serial(unit: UnitOfWork, machine_id: int, component: str) -> None:
+    """Remove the serial of one component of a machine."""
+    same = (machine_serial.c.machine_id == machine_id, machine_serial.c.component == component)
+    for ident in list(unit.conn.scalars(select(machine_serial.c.id).where(*same))):
+        unit.delete(machine_serial, ident)
+
+
 def remove_machine(unit: UnitOfWork, machine_id: int) -> None:
     """Remove a machine with its serials."""
     of_it = select(machine_serial.c.id).where(machine_serial.c.machine_id == machine_id)
@@ -81,7 +88,21 @@ def add_applicability(
     unit: UnitOfWork, entry: Applicability, model_id: int, as_found: str, source_id: int | None
 ) -> int:
     """Write down one entry and return its id; the same entry twice is one."""
-    row = {
+    row = applicability_row(entry, model_id, as_found, source_id)
+    same = [
+        applicability.c[name].is_(None) if value is None else applicability.c[name] == value
+        for name, value in row.items()
+        if name != "as_found" or entry.serials.unread
+    ]
+    there = unit.conn.scalar(select(applicability.c.id).where(*same))
+    return int(there) if there is not None else unit.insert(applicability, row)
+
+
+def applicability_row(
+    entry: Applicability, model_id: int, as_found: str, source_id: int | None
+) -> dict[str, object]:
+    """The row of one entry."""
+    return {
         "part_id": entry.part_id,
         "model_id": model_id,
         "component": entry.component,
@@ -93,13 +114,6 @@ def add_applicability(
         "note": entry.note,
         "source_id": source_id,
     }
-    same = [
-        applicability.c[name].is_(None) if value is None else applicability.c[name] == value
-        for name, value in row.items()
-        if name != "as_found" or entry.serials.unread
-    ]
-    there = unit.conn.scalar(select(applicability.c.id).where(*same))
-    return int(there) if there is not None else unit.insert(applicability, row)
 
 
 def drop_unread(

@@ -29,13 +29,3 @@ def linked_parts(conn: Connection, part_ids: Sequence[int]) -> set[int]:
         for column in _TIES
         for ident in conn.scalars(select(column).where(column.in_(some)))
     }
-
-
-def chained_parts(conn: Connection, part_ids: Sequence[int]) -> set[int]:
-    """Those of ``part_ids`` that chains or the bench book rest on: they cannot simply go."""
-    return {
-        ident
-        for some in pieces(part_ids)
-        for column in _TIES[1:]
-        for ident in conn.scalars(select(column).where(column.in_(some)))
-    }

@@ -155,10 +155,15 @@ class UnitOfWork:
         found: PartMark,
         source_id: int | None = None,
         takes_suffix: bool = False,
+        ident: int | None = None,
     ) -> None:
-        """Note a mark on a part; one of the number role is searched as a number from then on."""
+        """Note a mark on a part; one of the number role is searched as a number from then on.
+
+        ``ident`` is the id of a mark that it takes the place of, None for a new one.
+        """
         self.touch([self._one(part_id).group])
         row = {
+            **({} if ident is None else {"id": ident}),
             "part_id": part_id,
             "text": found.text,
             "role": found.role,
