@@ -18,10 +18,12 @@ from xref.store.link_tables import (
     WITH,
     applicability,
     interchange,
+    model,
     supersession,
     supersession_part,
 )
-from xref.store.tables import mark, source, source_title, spelling
+from xref.store.links import ModelRow
+from xref.store.tables import maker, mark, source, source_title, spelling
 from xref.store.unit import UnitOfWork
 
 RANGE, STEP, PAIR, MARK, WANT, ITEM = (
@@ -196,3 +198,10 @@ def want_numbers(conn: Connection, part_id: int) -> list[int]:
     """Numbers of what is wanted that name a part."""
     query = select(wanted.c.id).where(wanted.c.part_id == part_id).order_by(wanted.c.id)
     return [int(i) for i in conn.scalars(query)]
+
+
+def every_model(conn: Connection) -> list[ModelRow]:
+    """Every model in order of name."""
+    columns = (model.c.id, model.c.name, maker.c.name, model.c.prefixes)
+    query = select(*columns).join(maker, maker.c.id == model.c.maker_id).order_by(model.c.key)
+    return [ModelRow(r[0], r[1], r[2], tuple(r[3].split())) for r in conn.execute(query)]

@@ -71,12 +71,6 @@ def find_model(conn: Connection, name: str) -> ModelRow | None:
     return ModelRow(row[0], row[1], row[2], tuple(row[3].split()), prefixes_seen(conn, row[0]))
 
 
-def every_model(conn: Connection) -> list[ModelRow]:
-    """Every model in order of name."""
-    rows = conn.execute(_models().order_by(model.c.key))
-    return [ModelRow(row[0], row[1], row[2], tuple(row[3].split())) for row in rows]
-
-
 def _models() -> Select[int, str, str, str]:
     columns = (model.c.id, model.c.name, maker.c.name, model.c.prefixes)
     return select(*columns).join(maker, maker.c.id == model.c.maker_id)

@@ -18,7 +18,7 @@ from xref.store import bench, facts
 from xref.store.link_tables import machine as machine_table
 from xref.store.link_tables import model as model_table
 from xref.store.link_unit import drop_serial, ensure_model, remove_machine, set_prefixes, set_serial
-from xref.store.links import ModelRow, every_model, find_machine, find_model, machines
+from xref.store.links import ModelRow, find_machine, find_model, machines
 from xref.store.queries import find_sources, sources
 from xref.store.tables import source as source_table
 from xref.store.unit import UnitOfWork
@@ -140,7 +140,7 @@ def model_fact(conn: Connection, row: ModelRow) -> Fact:
 
 def models(conn: Connection) -> list[Fact]:
     """Every model in order of name."""
-    return [model_fact(conn, row) for row in every_model(conn)]
+    return [model_fact(conn, row) for row in facts.every_model(conn)]
 
 
 def change_model(
@@ -172,7 +172,7 @@ def change_model(
         unit.update(model_table, held.id, {"maker_id": unit.ensure_maker(one_line(maker))})
     if prefixes is not None:
         set_prefixes(unit, held.id, read_prefixes(prefixes))
-    now = next(row for row in every_model(unit.conn) if row.id == held.id)
+    now = next(row for row in facts.every_model(unit.conn) if row.id == held.id)
     return Changed(before, model_fact(unit.conn, now))
 
 
