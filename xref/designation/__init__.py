@@ -20,6 +20,7 @@ def readers() -> tuple[Reader, ...]:
         chains,
         drives,
         fixings,
+        gauge,
         lead_screw,
         oring,
         seats,
@@ -43,6 +44,7 @@ def readers() -> tuple[Reader, ...]:
         bearings_more.read,
         chains.read,
         lead_screw.read,
+        gauge.read,
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from xref.designation.reading import Reading
 from xref.services.decode_found import Found, listed
 from xref.standards import spanner
+from xref.standards.gauge import gauges
 from xref.standards.seats import held_by
 
 
@@ -46,9 +47,33 @@ def _nut(reading: Reading) -> tuple[Found, ...]:
     )
 
 
+def _gauge(reading: Reading) -> tuple[Found, ...]:
+    """What a gauge number measures; one answer a system where none is named."""
+    named = gauges(reading.designation)
+    alone = len(named) > 1
+    return tuple(
+        Found(
+            sizes={"thickness": gauge.nm},
+            tables_agreeing=gauge.tables_agreeing,
+            notes=tuple(
+                text
+                for text in (
+                    f"{gauge.name}: sheet this thick, or wire of this diameter",
+                    "no system is named, and they differ: measure it" if alone else "",
+                    gauge.note,
+                )
+                if text
+            ),
+            type=f"gauge {gauge.name}",
+        )
+        for gauge in named
+    )
+
+
 HELPERS: Mapping[str, Callable[[Reading], tuple[Found, ...]]] = {
     "spanner": _spanner,
     "sleeve nut": _nut,
     "lock washer": _nut,
+    "wire or sheet gauge": _gauge,
 }
 """How a type without rows of its own is looked up."""

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from xref.designation.lead_screw import turns_pitch
 from xref.domain.kinds import kind_from
 from xref.domain.mark import Mark, read_mark
 from xref.domain.number import plain, visible
@@ -132,6 +133,24 @@ def _jaws(text: str) -> int | None:
     return opening(text)
 
 
+_LETTERED = re.compile(r"(?i)wg|gauge|wire|tpi|t\.p\.i|per inch|to the inch")
+
+
+BY_NUMBER = 100
+"""What is named by a gauge number or by turns is off by up to a hundredth. Judged."""
+
+
+def _told(name: str, text: str) -> int | None:
+    """The size of a gauge ("16 SWG"), or the pitch of turns to the inch ("20tpi"); else None."""
+    if not _LETTERED.search(text):
+        return None
+    if name == "pitch":
+        return turns_pitch(text)
+    from xref.standards.gauge import gauge_size
+
+    return gauge_size(text)
+
+
 def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
     """One measured size with the uncertainty of ``tool``.
 
@@ -144,6 +163,11 @@ def read_size(name: str, text: str, tool: str, unit: str) -> SizeReading:
     jaws = _jaws(text) if name == "across-flats" else None
     if jaws:
         return SizeReading(name, jaws, text, "", False, JAWS_NM, 0, "the spanner that fits")
+    told = _told(name, text)
+    if told:
+        return SizeReading(
+            name, told, text.strip(), "", False, told // BY_NUMBER, 0, "by its number"
+        )
     over = _OVER.fullmatch(text) if name == "pitch" else None
     count = int(over["count"]) if over else 1
     length = parse_length(over["length"] if over else text, unit)
