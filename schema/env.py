@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from alembic import context
 
-from xref.store.layout import metadata
+from xref.store.tables.layout import metadata
 
 config = context.config
 connection = config.attributes["connection"]

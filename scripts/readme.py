@@ -35,8 +35,8 @@ MASKED = (
 
 def filled(text: str) -> str:
     """``text`` with every console block run again."""
-    from xref.services.opening import open_store
-    from xref.services.scenario import fill
+    from xref.services.demo import fill
+    from xref.services.open import open_store
 
     with tempfile.TemporaryDirectory() as folder:
         store = str(Path(folder) / "parts.xref")

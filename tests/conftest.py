@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-from xref.services.opening import open_store
-from xref.services.scenario import fill
+from xref.services.demo import fill
+from xref.services.open import open_store
 from xref.standards.lookup import find
-from xref.store.engine import open_engine
+from xref.store.open.engine import open_engine
 
 settings.register_profile(
     "any machine",
@@ -48,6 +48,6 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A store with two standards' rows in it: copying it takes no time; do not write to it."""
     path = tmp_path_factory.mktemp("small") / "small.xref"
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("xref.store.seed.standard_parts", lambda: find("6204") + find("6304"))
+        patch.setattr("xref.store.open.seed.standard_parts", lambda: find("6204") + find("6304"))
         open_engine(path).close()
     return path

@@ -34,8 +34,8 @@ from scripts.benches.tables import aligned
 from xref.domain.mark import read_mark
 from xref.domain.model import Model
 from xref.domain.number import folded
-from xref.services.opening import open_store
-from xref.store.tally import population
+from xref.services.open import open_store
+from xref.store.index.tally import population
 
 pytestmark = pytest.mark.slow
 

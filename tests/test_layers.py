@@ -145,7 +145,11 @@ def test_every_layer_is_there_and_is_looked_at() -> None:
 @pytest.mark.parametrize(
     ("module", "text", "fault"),
     [
-        ("domain/mark.py", "from xref.store.near import near", "1: domain may not import store"),
+        (
+            "domain/mark.py",
+            "from xref.store.index.near import near",
+            "1: domain may not import store",
+        ),
         ("domain/mark.py", "from xref import services", "1: domain may not import services"),
         ("domain/mark.py", "import xref.designation.oring", "1: domain may not import designation"),
         ("domain/mark.py", "import sqlalchemy", "1: sqlalchemy belongs in store"),

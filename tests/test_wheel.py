@@ -139,7 +139,8 @@ def test_source_archive_holds_schema_and_tests(copy: Path, built: Path) -> None:
 def test_installed_wheel_is_what_runs_and_not_the_checkout(installed: Path, tmp_path: Path) -> None:
     done = run(
         "-c",
-        "import xref, xref.store.migrate as m; print(xref.__file__, m.script_folder(), sep='\\n')",
+        "import xref; from xref.store.open.migrate import script_folder as folder\n"
+        "print(xref.__file__, folder(), sep='\\n')",
         cwd=tmp_path,
         PYTHONPATH=str(installed),
     )
@@ -188,8 +189,8 @@ MOVES = """
 import sys
 from sqlalchemy import inspect
 import xref
-from xref.store import migrate
-from xref.store.engine import open_engine
+from xref.store.open import migrate
+from xref.store.open.engine import open_engine
 
 store = open_engine(sys.argv[1])
 before = set(inspect(store.engine).get_table_names())

@@ -26,10 +26,10 @@ from scripts.benches.reliability import Told, calibration_error, error_by_chance
 from scripts.benches.rivals import TIE
 from scripts.benches.tables import aligned
 from xref.domain.population import Population
-from xref.services.gather import BY_MARK
-from xref.services.identify import identify
-from xref.services.query import Asked, understand
-from xref.store.tally import population
+from xref.services.identify.gather import BY_MARK
+from xref.services.identify.run import identify
+from xref.services.question import Asked, understand
+from xref.store.index.tally import population
 
 USUAL = {"all kinds of fault": SHARES}
 

@@ -22,8 +22,8 @@ from pathlib import Path
 from typing import Any
 
 from scripts.benches.command import command
-from xref.services.checking import check
-from xref.store.engine import open_engine
+from xref.services.upkeep.check import check
+from xref.store.open.engine import open_engine
 
 CHECKOUT = Path(__file__).resolve().parents[2]
 WRITERS, SEARCHERS = 2, 1

@@ -15,7 +15,7 @@ from contextlib import closing
 from pathlib import Path
 
 from scripts.benches.command import command
-from xref.store.engine import open_engine
+from xref.store.open.engine import open_engine
 
 Spoil = Callable[[bytearray, random.Random], None]
 WORK = (

@@ -19,9 +19,9 @@ from xref.domain.mark import read_mark
 from xref.domain.model import Model
 from xref.domain.population import Population
 from xref.domain.rarity import nearness, rarity_bits
-from xref.services.scoring.marks import agrees, costs_of, differs_at, readables
-from xref.store.near import spelling_rows
-from xref.store.shortlist import nearest_spellings
+from xref.services.identify.evidence.marks import agrees, costs_of, differs_at, readables
+from xref.store.index.near import spelling_rows
+from xref.store.index.shortlist import nearest_spellings
 
 DRAWS, REFINED, ROUNDS = 120, 8, 2
 """Constants drawn at large, how many of the best are gone on from, and how often."""

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from fixtures.workbooks import linked_csv, plain_csv
-from xref.store.engine import open_engine
+from xref.store.open.engine import open_engine
 
 TARGET = 15_000
 LINKED_TARGET = 5_000

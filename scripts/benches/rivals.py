@@ -13,10 +13,10 @@ from sqlalchemy import Connection, select
 
 from scripts.benches.intervals import Place
 from xref.domain.weights import ORIGIN_STORE
-from xref.services.gather import BY_MARK
-from xref.services.identify import identify
-from xref.services.query import Asked, understand
-from xref.store.tables import part, spelling
+from xref.services.identify.gather import BY_MARK
+from xref.services.identify.run import identify
+from xref.services.question import Asked, understand
+from xref.store.tables.tables import part, spelling
 
 TIE = 1e-9
 BELOW = 0.01

@@ -18,9 +18,9 @@ from scripts.benches.diagram import Line, growth_svg
 from scripts.benches.faults import SHARES, make_mark
 from scripts.benches.stores import full_store
 from scripts.benches.tables import aligned
-from xref.services.identify import identify
-from xref.services.query import Asked, understand
-from xref.store.engine import open_engine
+from xref.services.identify.run import identify
+from xref.services.question import Asked, understand
+from xref.store.open.engine import open_engine
 
 FAULTS_MOST = 3
 

@@ -17,13 +17,13 @@ from xref.domain.model import Model
 from xref.domain.part import BOUNDARY
 from xref.domain.population import Population
 from xref.domain.query import Query
-from xref.services.gather_sizes import size_parts, size_scales, windows
-from xref.services.query import Asked, understand
-from xref.store.engine import Store
-from xref.store.load import every_part
-from xref.store.near import Window, boundary_classes
-from xref.store.tables import boundary, part
-from xref.store.tally import population, rewrite_tally, tally_of
+from xref.services.identify.gather_sizes import size_parts, size_scales, windows
+from xref.services.question import Asked, understand
+from xref.store.index.near import Window, boundary_classes
+from xref.store.index.tally import population, rewrite_tally, tally_of
+from xref.store.open.engine import Store
+from xref.store.read.load import every_part
+from xref.store.tables.tables import boundary, part
 
 ASKED = (BOUNDARY, ("bore", "outside"), ("bore",), ("outside",), ("width",))
 OWN_DIMENSIONS = 20_000

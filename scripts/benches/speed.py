@@ -21,14 +21,14 @@ from xref.domain.mark import read_mark
 from xref.domain.model import Model
 from xref.domain.part import Part
 from xref.domain.population import Population
-from xref.services import parts
-from xref.services.gather import mark_parts
-from xref.services.scoring.marks import Readable, costs_of, differs_bits, readables
-from xref.store.engine import Store
-from xref.store.scan import fold_in, lay_out_all
-from xref.store.shortlist import nearest_spellings
-from xref.store.tables import part, spelling
-from xref.store.tally import population
+from xref.services.identify.evidence.marks import Readable, costs_of, differs_bits, readables
+from xref.services.identify.gather import mark_parts
+from xref.services.parts import part as parts
+from xref.store.index.scan import fold_in, lay_out_all
+from xref.store.index.shortlist import nearest_spellings
+from xref.store.index.tally import population
+from xref.store.open.engine import Store
+from xref.store.tables.tables import part, spelling
 
 TEN = 10
 TIE = 1e-9

@@ -10,11 +10,11 @@ from sqlalchemy import func, insert, select
 from fixtures.numbers import OwnNumber, own_numbers
 from xref.domain.number import folded
 from xref.domain.part import Part, StoredSize
-from xref.services.parts import own_part
-from xref.store.engine import Store, open_engine
-from xref.store.tables import part, spelling
-from xref.store.tally import add_tally, tally_of
-from xref.store.unit import part_row, spelling_row
+from xref.services.parts.part import own_part
+from xref.store.index.tally import add_tally, tally_of
+from xref.store.open.engine import Store, open_engine
+from xref.store.tables.tables import part, spelling
+from xref.store.write.unit import part_row, spelling_row
 
 
 def full_store(path: Path, count: int, seed: int) -> tuple[Store, list[Part]]:

@@ -20,9 +20,9 @@ from pathlib import Path
 from fixtures import old_stores
 from scripts.benches import crowd, damage
 from scripts.benches.victim import Ran, run
-from xref.services.checking import check
-from xref.store.engine import open_engine
-from xref.store.layout import SCHEMA_HEAD
+from xref.services.upkeep.check import check
+from xref.store.open.engine import open_engine
+from xref.store.tables.layout import SCHEMA_HEAD
 
 ROWS = 1500
 STAGES = {"before": 1, "in": 8, "after": 1}

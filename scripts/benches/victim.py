@@ -22,18 +22,18 @@ import alembic.command
 import pandas
 
 import xref.cli.restore
-import xref.services.checking
-import xref.services.importing
-import xref.services.safekeeping
-import xref.store.backup
-import xref.store.migrate
-import xref.store.seed
-import xref.store.undo
+import xref.services.lists
+import xref.services.upkeep.check
+import xref.services.upkeep.copies
+import xref.store.open.migrate
+import xref.store.open.seed
+import xref.store.upkeep.backup
+import xref.store.upkeep.undo
 from xref.cli.app import main
 from xref.domain.part import Part
 from xref.standards.lookup import find
 
-READY = (alembic.command, pandas, xref.services.importing)
+READY = (alembic.command, pandas, xref.services.lists)
 """There before a command begins, so that kills land in its work."""
 STEPS = 400
 """SQLite's steps that make one event."""
@@ -123,7 +123,7 @@ def _watch() -> None:
 def _work(args: list[str], at: int, delay: float, few: bool, pipe: Pipe) -> None:
     sys.stdout = sys.stderr = open(os.devnull, "w")  # noqa: SIM115
     if few:
-        xref.store.seed.standard_parts = few_standards  # type: ignore[attr-defined,assignment]
+        xref.store.open.seed.standard_parts = few_standards  # type: ignore[attr-defined,assignment]
     _watch()
     COUNT.at, COUNT.delay = at, delay
     code = main(args)

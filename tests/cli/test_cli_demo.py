@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from xref.cli.app import main
-from xref.services.scenario import walk
+from xref.services.demo import walk
 
 
 def test_the_demo_walks_every_step_and_leaves_the_users_store_alone(

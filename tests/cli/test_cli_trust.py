@@ -279,8 +279,8 @@ def test_a_damaged_file_is_found_and_never_mended(xref: Run, filled: Path) -> No
 
 
 def test_a_store_of_other_tables_is_told_of(store: Path) -> None:
-    from xref.services.checking import check
-    from xref.store.engine import open_engine
+    from xref.services.upkeep.check import check
+    from xref.store.open.engine import open_engine
 
     opened = open_engine(store)
     with closing(sqlite3.connect(store)) as conn, conn:

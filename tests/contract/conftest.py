@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from xref.cli.app import main
-from xref.services.opening import OpenStore, open_store
+from xref.services.open import OpenStore, open_store
 
 Json = dict[str, Any]
 

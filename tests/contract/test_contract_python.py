@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from xref.errors import InputError
-from xref.services.opening import OpenStore
+from xref.services.open import OpenStore
 
 Said = Callable[..., tuple[int, str, str]]
 Asked = Callable[..., tuple[int, dict[str, Any]]]

@@ -6,7 +6,7 @@ import pytest
 
 from xref import designation
 from xref.designation import drives, fixings, seats, threads
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 
 MM = 1_000_000
 INCH = 25_400_000

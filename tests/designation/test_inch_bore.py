@@ -12,7 +12,7 @@ from xref.designation.bearing import read
 from xref.designation.inch_bore import makes_sense
 from xref.designation.reading import PRACTICE
 from xref.domain.size import NM_PER_INCH, NM_PER_MM
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ import pytest
 from xref.designation.oring import read
 from xref.designation.reading import Reading
 from xref.domain.size import NM_PER_MM
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 from xref.tables import read_table
 
 MM = 1_000_000

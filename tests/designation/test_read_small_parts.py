@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from xref.designation import bearings_more, chains, lead_screw, small_parts
 from xref.designation.lead_screw import turns_pitch
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 
 MM = 1_000_000
 INCH = 25_400_000

@@ -7,7 +7,7 @@ import pytest
 from xref.domain.kinds import KINDS
 from xref.domain.part import BOUNDARY, COUNTS
 from xref.domain.size_names import INSIDE, NAMES, ONLY_ON, SIZES, another_sort
-from xref.services.query import size_name
+from xref.services.question import size_name
 from xref.standards.families import standard_parts
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from xref.services.opening import OpenStore, open_store
+from xref.services.open import OpenStore, open_store
 
 
 @pytest.fixture

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from xref.designation.reading import Reading
-from xref.services.decode import DecodedReading, decode
+from xref.services.decode.decode import DecodedReading, decode
 
 MM = 1_000_000
 

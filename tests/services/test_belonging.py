@@ -10,13 +10,15 @@ from xref.domain.belongs import LISTED, Belongs, judge
 from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
 from xref.domain.serial import read_serials
 from xref.errors import InputError, NotFoundError
-from xref.services import applying, machines, parts
-from xref.services.belonging import BITS, belongs, serial_evidence
-from xref.services.donors import Item, donor_of
-from xref.services.opening import OpenStore
-from xref.services.superseding import supersede
-from xref.store.links import find_machine
-from xref.store.queries import resolve
+from xref.services.links import applies as applying
+from xref.services.links import machine as machines
+from xref.services.links.belongs import BITS, belongs, serial_evidence
+from xref.services.links.donor import Item, donor_of
+from xref.services.links.supersede import supersede
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
+from xref.store.read.links import find_machine
+from xref.store.read.queries import resolve
 
 
 def verdict(opened: OpenStore, number: str, machine: str = "QW 312") -> Belongs:

@@ -10,14 +10,19 @@ from typing import Any
 import pytest
 
 from xref.render.card import card_json, card_text
-from xref.services import applying, benching, marking, parts, sources, wanting
+from xref.services.bench import bench as benching
+from xref.services.bench import wanted as wanting
 from xref.services.card import Card, card
-from xref.services.interchanging import interchange
-from xref.services.opening import OpenStore, open_store
-from xref.services.query import Asked
-from xref.services.superseding import supersede
-from xref.store.sheet_facts import Extra, Price, write_claims, write_extras, write_prices
-from xref.store.unit import UnitOfWork
+from xref.services.links import applies as applying
+from xref.services.links.interchange import interchange
+from xref.services.links.supersede import supersede
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import mark as marking
+from xref.services.parts import part as parts
+from xref.services.parts import source as sources
+from xref.services.question import Asked
+from xref.store.write.sheet_facts import Extra, Price, write_claims, write_extras, write_prices
+from xref.store.write.unit import UnitOfWork
 
 BOOK, LETTER, LIST = "Works Book", "Yard Letters", "Stock List"
 

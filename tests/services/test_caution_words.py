@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from xref.services.cautions import dangers, never_by_size
+from xref.services.parts.cautions import dangers, never_by_size
 from xref.tables import read_table
 
 DANGEROUS = """

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from xref.services import parts
-from xref.services.cautioning import cautions_of, every_caution, never_by_size_of
-from xref.services.interchanging import interchange
-from xref.services.opening import OpenStore
-from xref.services.superseding import supersede
-from xref.store.queries import resolve
+from xref.services.links.interchange import interchange
+from xref.services.links.supersede import supersede
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
+from xref.services.parts.cautioning import cautions_of, every_caution, never_by_size_of
+from xref.store.read.queries import resolve
 
 SHAFT = "bush, brake shaft"
 

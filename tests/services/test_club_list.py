@@ -6,7 +6,7 @@ import shutil
 from pathlib import Path
 
 from fixtures.club import rows, write
-from xref.services.opening import open_store
+from xref.services.open import open_store
 
 
 def test_the_list_is_the_same_for_the_same_seed() -> None:

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from tests.services.decoding import only
 from xref.errors import InputError
 from xref.render.decode import decode_text
-from xref.services.decode import Decoded, decode
-from xref.services.decode_choice import decided_by
+from xref.services.decode.collisions import decided_by
+from xref.services.decode.decode import Decoded, decode
 from xref.standards import families, lookup
 
 

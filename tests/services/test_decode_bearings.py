@@ -7,8 +7,8 @@ import pytest
 from tests.services.decoding import MM, MOST_READINGS, made, only
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.domain.weights import ORIGIN_STANDARD
-from xref.services.decode import decode
-from xref.services.decode_tables import look_up
+from xref.services.decode.decode import decode
+from xref.services.decode.tables import look_up
 from xref.standards import families, lookup
 
 

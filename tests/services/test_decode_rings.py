@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.services.decoding import MM, only
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 
 
 @pytest.mark.parametrize("text", ["P26.7", "-999", "V99", "20x24x41", "4.1x300"])

@@ -6,7 +6,7 @@ import pytest
 
 from xref.errors import InputError
 from xref.render.decode import decode_text
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 
 
 def shown(text: str) -> list[str]:

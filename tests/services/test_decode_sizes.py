@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from xref.render.decode import decode_text
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 
 OF_204 = {"6204", "7204", "1204", "N204", "NJ204", "NU204", "NUP204", "L20"}
 

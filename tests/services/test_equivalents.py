@@ -11,11 +11,11 @@ from typing import Any
 import pytest
 
 from xref.errors import InputError, NotFoundError
-from xref.services import parts
-from xref.services.equivalents import Equivalent, Equivalents
-from xref.services.interchanging import interchange
-from xref.services.opening import OpenStore
-from xref.services.superseding import supersede
+from xref.services.fit.equivalents import Equivalent, Equivalents
+from xref.services.links.interchange import interchange
+from xref.services.links.supersede import supersede
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
 
 NEVER = ("near miss", "tried, does not fit")
 

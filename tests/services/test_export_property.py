@@ -15,13 +15,15 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from xref.errors import InputError
-from xref.services import marking, parts, sources
-from xref.services.applying import applies
-from xref.services.exporting import export_file
-from xref.services.interchanging import GRADES, interchange
-from xref.services.opening import OpenStore
-from xref.services.superseding import supersede
-from xref.store.engine import Store, open_engine
+from xref.services.links.applies import applies
+from xref.services.links.interchange import GRADES, interchange
+from xref.services.links.supersede import supersede
+from xref.services.lists.export import export_file
+from xref.services.open import OpenStore
+from xref.services.parts import mark as marking
+from xref.services.parts import part as parts
+from xref.services.parts import source as sources
+from xref.store.open.engine import Store, open_engine
 
 pytestmark = pytest.mark.slow
 

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from xref.services import parts
-from xref.services.opening import OpenStore, open_store
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import part as parts
 
 
 @pytest.fixture(scope="module")

@@ -12,13 +12,13 @@ import pytest
 from xref.domain.model import Model
 from xref.domain.part import BOUNDARY, Part, StoredSize
 from xref.domain.query import Query
-from xref.services.gather_sizes import size_parts, size_scales, window, windows
-from xref.services.opening import OpenStore, open_store
-from xref.services.query import Asked, understand
-from xref.services.rest import LeftOut
-from xref.services.scoring.sizes import SizeScale, size_evidence, stored_name
-from xref.store.near import BoundaryClass, Window, boundary_classes, parts_on_dimensions
-from xref.store.tally import population
+from xref.services.identify.evidence.sizes import SizeScale, size_evidence, stored_name
+from xref.services.identify.gather_sizes import size_parts, size_scales, window, windows
+from xref.services.identify.rest import LeftOut
+from xref.services.open import OpenStore, open_store
+from xref.services.question import Asked, understand
+from xref.store.index.near import BoundaryClass, Window, boundary_classes, parts_on_dimensions
+from xref.store.index.tally import population
 
 MODEL = Model()
 EVERYTHING = [Window(name, 1, 10**13) for name in BOUNDARY]

@@ -7,10 +7,12 @@ import shutil
 from pathlib import Path
 
 from fixtures.numbers import own_numbers
-from xref.services import benching, habits, parts
-from xref.services.opening import OpenStore, open_store
-from xref.services.query import Asked
-from xref.store import bench
+from xref.services.bench import bench as benching
+from xref.services.identify import habits
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import part as parts
+from xref.services.question import Asked
+from xref.store.notes import bench
 
 COUNT = 1200
 TAUGHT = 50

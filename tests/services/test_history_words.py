@@ -10,15 +10,16 @@ import pytest
 from sqlalchemy import Table
 
 from xref.render.history import history_json
-from xref.services import applying, parts
 from xref.services.changing.parts import remove as remove_part
-from xref.services.history_words import UNSAID, cells_of, column_words, table_words
-from xref.services.interchanging import interchange
-from xref.services.opening import OpenStore, open_store
-from xref.services.recounting import history
-from xref.store.history import UNWATCHED
-from xref.store.layout import metadata
-from xref.store.undo import undo
+from xref.services.links import applies as applying
+from xref.services.links.interchange import interchange
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import part as parts
+from xref.services.upkeep.history import history
+from xref.services.upkeep.history_words import UNSAID, cells_of, column_words, table_words
+from xref.store.tables.layout import metadata
+from xref.store.upkeep.undo import undo
+from xref.store.write.history import UNWATCHED
 
 KEPT = [table for table in metadata.tables.values() if table.name not in UNWATCHED]
 

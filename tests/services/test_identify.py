@@ -10,9 +10,9 @@ from pathlib import Path
 import pytest
 
 from xref.domain.model import Model
-from xref.services import parts
-from xref.services.opening import OpenStore, open_store
-from xref.services.scenario import fill
+from xref.services.demo import fill
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import part as parts
 
 
 @pytest.fixture(scope="module")

@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.domain.weights import ORIGIN_STORE
 from xref.render.identify import NEAR_TIE
-from xref.services.identified import Identified
-from xref.services.opening import OpenStore, open_store
+from xref.services.identify.answer import Identified
+from xref.services.open import OpenStore, open_store
 from xref.standards.families import standard_parts
 from xref.standards.lookup import find
 from xref.standards.tolerance import bearing_limits

@@ -12,17 +12,17 @@ from pathlib import Path
 
 import pytest
 
-from xref.services.applying import applies
-from xref.services.importing import Imported, run
-from xref.services.interchanging import interchange
-from xref.services.opening import OpenStore
-from xref.services.superseding import supersede
+from xref.services.links.applies import applies
+from xref.services.links.interchange import interchange
+from xref.services.links.supersede import supersede
+from xref.services.lists import Imported, run
+from xref.services.open import OpenStore
 from xref.sheets.fields import NO_SOURCE
-from xref.store.engine import open_engine
-from xref.store.history import INSERT, UPDATE
-from xref.store.links import steps_forward
-from xref.store.queries import resolve
-from xref.store.undo import actions, undo
+from xref.store.open.engine import open_engine
+from xref.store.read.links import steps_forward
+from xref.store.read.queries import resolve
+from xref.store.upkeep.undo import actions, undo
+from xref.store.write.history import INSERT, UPDATE
 
 HEADING = (
     "Part No.",

@@ -18,17 +18,17 @@ from sqlalchemy import select
 
 from fixtures import workbooks
 from xref.errors import StoreError
-from xref.services import parts
-from xref.services.facts import noted_of
-from xref.services.importing import Imported
-from xref.services.importing.proposals import designation_in
-from xref.services.opening import OpenStore
-from xref.services.recounting import history
-from xref.store.engine import Store, open_engine, sqlite_engine
-from xref.store.load import load_parts
-from xref.store.tables import part
-from xref.store.tally import stored_tally, tally_of
-from xref.store.undo import undo
+from xref.services.links.facts import noted_of
+from xref.services.lists import Imported
+from xref.services.lists.proposals import designation_in
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
+from xref.services.upkeep.history import history
+from xref.store.index.tally import stored_tally, tally_of
+from xref.store.open.engine import Store, open_engine, sqlite_engine
+from xref.store.read.load import load_parts
+from xref.store.tables.tables import part
+from xref.store.upkeep.undo import undo
 
 CHECKOUT = Path(__file__).parents[2]
 
@@ -347,7 +347,7 @@ def test_range_that_cannot_be_read_is_kept_beside_the_part(
 def test_population_stays_exact(
     opened: OpenStore, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, waiting: int
 ) -> None:
-    monkeypatch.setattr("xref.store.bulk._MOST_FIGURES", waiting)
+    monkeypatch.setattr("xref.store.write.bulk._MOST_FIGURES", waiting)
     path = tmp_path / "many.csv"
     workbooks.plain_csv(path, 700)
     opened.import_file(path)
@@ -373,7 +373,7 @@ def test_imported_numbers_are_found_by_their_worn_marks(opened: OpenStore, tmp_p
 
 STOPPED = """
 import sys
-from xref.services.importing.merge import Merger
+from xref.services.lists.merge import Merger
 from xref import open_store
 
 merged = Merger.chunk

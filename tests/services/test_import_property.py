@@ -11,11 +11,11 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from xref.services.exporting import export_file
-from xref.services.importing import Imported
-from xref.services.opening import OpenStore
-from xref.store.engine import Store, open_engine
-from xref.store.tables import part
+from xref.services.lists import Imported
+from xref.services.lists.export import export_file
+from xref.services.open import OpenStore
+from xref.store.open.engine import Store, open_engine
+from xref.store.tables.tables import part
 
 pytestmark = pytest.mark.slow
 

@@ -12,11 +12,11 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from xref.services.exporting import export_file
-from xref.services.facts import Facts, facts_of
-from xref.services.opening import OpenStore
-from xref.store.engine import Store, open_engine
-from xref.store.sheet_facts import own_ids
+from xref.services.links.facts import Facts, facts_of
+from xref.services.lists.export import export_file
+from xref.services.open import OpenStore
+from xref.store.open.engine import Store, open_engine
+from xref.store.write.sheet_facts import own_ids
 
 FULL: Sequence[Sequence[str]] = (
     (

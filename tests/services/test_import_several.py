@@ -9,24 +9,24 @@ from pathlib import Path
 
 import pytest
 
-from xref.services.exporting import export_file
-from xref.services.importing import Imported
-from xref.services.importing.link_book import LinkBook
-from xref.services.importing.several import models_in, numbers_in
-from xref.services.opening import OpenStore
+from xref.services.lists import Imported
+from xref.services.lists.export import export_file
+from xref.services.lists.link_book import LinkBook
+from xref.services.lists.several import models_in, numbers_in
+from xref.services.open import OpenStore
 from xref.standards.lookup import find
-from xref.store.bulk import BulkWriter
-from xref.store.engine import open_engine
-from xref.store.links import applicabilities, interchanges, steps_forward
-from xref.store.load import load_parts
-from xref.store.queries import resolve
+from xref.store.open.engine import open_engine
+from xref.store.read.links import applicabilities, interchanges, steps_forward
+from xref.store.read.load import load_parts
+from xref.store.read.queries import resolve
+from xref.store.write.bulk import BulkWriter
 
 
 @pytest.fixture
 def opened(tmp_path: Path) -> Iterator[OpenStore]:
     """A store with one standard's row in it."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("xref.store.seed.standard_parts", lambda: find("6204"))
+        patch.setattr("xref.store.open.seed.standard_parts", lambda: find("6204"))
         store = open_engine(tmp_path / "store.xref")
     yield OpenStore(store)
     store.close()
@@ -115,7 +115,7 @@ def test_models_in_a_cell_each_get_the_range(opened: OpenStore, tmp_path: Path) 
 
 def test_known_model_with_such_a_sign_in_it_is_left_whole(opened: OpenStore) -> None:
     with opened.store.writing("machine add") as unit:
-        from xref.store.link_unit import ensure_model
+        from xref.store.write.link_unit import ensure_model
 
         ensure_model(unit, "Whimbrel; narrow")
         unit.commit()

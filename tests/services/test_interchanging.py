@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 
 from xref.errors import InputError
-from xref.services import parts
-from xref.services.equivalents import Equivalent
-from xref.services.interchanging import FARTHEST, interchange
-from xref.services.opening import OpenStore
+from xref.services.fit.equivalents import Equivalent
+from xref.services.links.interchange import FARTHEST, interchange
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
 
 
 def note(opened: OpenStore, one: str, other: str, grade: str, **words: Any) -> None:

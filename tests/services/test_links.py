@@ -9,15 +9,16 @@ import pytest
 from sqlalchemy import select
 
 from xref.errors import InputError, NotFoundError
-from xref.services import machines, parts
-from xref.services.opening import OpenStore
-from xref.services.ordering import order
-from xref.services.superseding import Recorded, supersede
-from xref.services.tracing import Traced
-from xref.store.link_tables import supersession, supersession_part
-from xref.store.links import steps_backward, steps_forward
-from xref.store.queries import resolve
-from xref.store.tables import part
+from xref.services.fit.order import order
+from xref.services.links import machine as machines
+from xref.services.links.supersede import Recorded, supersede
+from xref.services.links.trace import Traced
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
+from xref.store.read.links import steps_backward, steps_forward
+from xref.store.read.queries import resolve
+from xref.store.tables.links import supersession, supersession_part
+from xref.store.tables.tables import part
 
 
 def record(opened: OpenStore, old: str, *news: str, **words: Any) -> Recorded:

@@ -8,10 +8,11 @@ import pytest
 
 from xref.domain.part import PartMark
 from xref.errors import InputError
-from xref.services import marking, parts
-from xref.services.opening import OpenStore
-from xref.store.queries import resolve
-from xref.store.unit import UnitOfWork
+from xref.services.open import OpenStore
+from xref.services.parts import mark as marking
+from xref.services.parts import part as parts
+from xref.store.read.queries import resolve
+from xref.store.write.unit import UnitOfWork
 
 
 @pytest.fixture

@@ -7,9 +7,10 @@ from typing import Any
 import pytest
 
 from xref.domain.order import Order
-from xref.services import parts, wanting
-from xref.services.opening import OpenStore
-from xref.services.superseding import supersede
+from xref.services.bench import wanted as wanting
+from xref.services.links.supersede import supersede
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
 
 
 def add(opened: OpenStore, number: str, **words: Any) -> None:

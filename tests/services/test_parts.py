@@ -10,15 +10,16 @@ import pytest
 
 from xref.domain.part import Part, StoredSize
 from xref.errors import AmbiguousError, InputError, NotFoundError
-from xref.services import parts, sources
 from xref.services.changing.parts import remove as remove_part
-from xref.services.opening import open_store
+from xref.services.open import open_store
+from xref.services.parts import part as parts
+from xref.services.parts import source as sources
 from xref.settings import FILE_NAME, VARIABLE, store_target
 from xref.standards.lookup import find
-from xref.store.engine import Store, open_engine
-from xref.store.links import order_instead
-from xref.store.queries import list_parts, resolve
-from xref.store.unit import UnitOfWork
+from xref.store.open.engine import Store, open_engine
+from xref.store.read.links import order_instead
+from xref.store.read.queries import list_parts, resolve
+from xref.store.write.unit import UnitOfWork
 
 MM = 1_000_000
 

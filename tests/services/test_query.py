@@ -6,7 +6,7 @@ import pytest
 
 from xref.domain.query import SizeReading
 from xref.errors import InputError
-from xref.services.query import Asked, understand
+from xref.services.question import Asked, understand
 
 MM = 1_000_000
 

@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import pytest
 
-from xref.services import parts
-from xref.services.opening import OpenStore
+from xref.services.open import OpenStore
+from xref.services.parts import part as parts
 
 BUSH = {"outside": "1in", "width": "1-1/4in"}
 

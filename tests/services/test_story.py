@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from xref.services.belonging import belongs
-from xref.services.opening import OpenStore
+from xref.services.links.belongs import belongs
+from xref.services.open import OpenStore
 
 OFF_THE_CASE = ("QF-4471", "QF-4477", "QF-3311", "QF-1421")
 """Case, cover, sprocket and bearing, as they came off the jackshaft of QW 312."""

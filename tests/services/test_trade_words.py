@@ -9,14 +9,14 @@ import pytest
 
 from xref.domain.model import Model
 from xref.domain.words import split_words
-from xref.services.opening import OpenStore, open_store
-from xref.services.query import Asked, understand
-from xref.services.rest import pattern_floor
-from xref.services.scoring.wanted import wanted_in
-from xref.store.tally import population
+from xref.services.identify.evidence.words import wanted_in
+from xref.services.identify.rest import pattern_floor
+from xref.services.open import OpenStore, open_store
+from xref.services.question import Asked, understand
+from xref.store.index.tally import population
 from xref.tables import read_table
 
-ROWS = read_table("trade_words", "services/scoring")
+ROWS = read_table("trade_words", "services/identify/evidence")
 
 
 @pytest.fixture(scope="module")

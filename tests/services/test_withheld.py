@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from xref.services import parts
-from xref.services.cautions import cautions, never_on_size_alone
-from xref.services.opening import OpenStore, open_store
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import part as parts
+from xref.services.parts.cautions import cautions, never_on_size_alone
 
 SIZES = {"diameter": "1/2in", "length": "2-1/2in"}
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from xref.render.decode import decode_text
-from xref.services.decode import decode
-from xref.services.written import basis_of
+from xref.services.decode.decode import decode
+from xref.services.decode.written import basis_of
 
 
 @pytest.mark.parametrize(

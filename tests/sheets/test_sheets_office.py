@@ -13,13 +13,13 @@ from pathlib import Path
 import pytest
 
 from fixtures import workbooks
-from xref.services.exporting import export_file
-from xref.services.opening import OpenStore
+from xref.services.lists.export import export_file
+from xref.services.open import OpenStore
 from xref.sheets.finding import Findings
 from xref.sheets.reading import read_tables
 from xref.sheets.rows import RowReader
 from xref.standards.lookup import find
-from xref.store.engine import open_engine
+from xref.store.open.engine import open_engine
 
 OFFICE = shutil.which("soffice") or shutil.which("libreoffice")
 
@@ -58,7 +58,7 @@ def _saved_as(kind: str, path: Path, folder: Path) -> Path:
 def test_export_saved_by_a_spreadsheet_program_comes_in_unchanged(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kind: str
 ) -> None:
-    monkeypatch.setattr("xref.store.seed.standard_parts", lambda: find("6204"))
+    monkeypatch.setattr("xref.store.open.seed.standard_parts", lambda: find("6204"))
     path, out = tmp_path / "list.csv", tmp_path / "parts.xlsx"
     with path.open("w", encoding="utf-8", newline="") as stream:
         csv.writer(stream).writerows(LIST)

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from fixtures.rows import MM, row
-from xref.services.opening import open_store
+from xref.services.open import open_store
 from xref.standards.families import standard_parts
 from xref.standards.lookup import find
 from xref.standards.tolerance import disc_spring_limits

@@ -12,7 +12,7 @@ import pytest
 
 from fixtures.rows import INCH, MM, mm_of, row
 from xref.domain.part import Part
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 from xref.standards.families import standard_parts
 from xref.standards.lookup import by_dimension_series, find
 from xref.tables import read_table

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from xref.domain.part import Part
-from xref.store.engine import Store, open_engine
+from xref.store.open.engine import Store, open_engine
 
 Tables = Callable[[list[Part], str], None]
 
@@ -33,8 +33,8 @@ def tables(monkeypatch: pytest.MonkeyPatch) -> Tables:
     """Put other standards' tables in the place of the shipped ones."""
 
     def replace(parts: list[Part], version: str) -> None:
-        monkeypatch.setattr("xref.store.seed.standard_parts", lambda: tuple(parts))
-        monkeypatch.setattr("xref.store.seed.TABLES_VERSION", version)
+        monkeypatch.setattr("xref.store.open.seed.standard_parts", lambda: tuple(parts))
+        monkeypatch.setattr("xref.store.open.seed.TABLES_VERSION", version)
         monkeypatch.setattr("xref.standards.version.TABLES_VERSION", version)
 
     return replace

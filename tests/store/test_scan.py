@@ -8,12 +8,13 @@ import pytest
 from sqlalchemy import func, select
 
 from xref.domain.mark import read_mark
-from xref.services import marking, parts
 from xref.services.changing.parts import remove as remove_part
-from xref.store import scan
-from xref.store.engine import Store, open_engine
-from xref.store.shortlist import nearest_spellings
-from xref.store.tables import scan_block, scan_plane, spelling
+from xref.services.parts import mark as marking
+from xref.services.parts import part as parts
+from xref.store.index import scan
+from xref.store.index.shortlist import nearest_spellings
+from xref.store.open.engine import Store, open_engine
+from xref.store.tables.tables import scan_block, scan_plane, spelling
 
 
 def let_through(store: Store, mark: str) -> set[str]:

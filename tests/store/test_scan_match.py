@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from xref.domain.mark import read_mark
 from xref.domain.number import skeleton
-from xref.store.scan_match import SHORTEST_BASE, WORN, Scan, planes_for, signs_of
-from xref.store.scan_planes import lay_out, slots
+from xref.store.index.match import SHORTEST_BASE, WORN, Scan, planes_for, signs_of
+from xref.store.index.planes import lay_out, slots
 
 FAR = 99
 MOST = 3

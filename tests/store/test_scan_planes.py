@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from xref.domain.number import skeleton
-from xref.store.scan_planes import (
+from xref.store.index.planes import (
     BANDS,
     PLACES,
     ROOM,

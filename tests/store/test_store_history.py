@@ -13,18 +13,22 @@ from hypothesis import strategies as st
 from sqlalchemy import select
 
 from xref.errors import NotFoundError, XrefError
-from xref.services import applying, machines, marking, parts, sources
 from xref.services.changing.parts import remove as remove_part
-from xref.services.interchanging import interchange
-from xref.services.opening import OpenStore, open_store
-from xref.services.superseding import supersede
-from xref.store.load import load_parts
-from xref.store.queries import resolve
-from xref.store.seed import refresh
-from xref.store.tables import part
-from xref.store.tally import population, tally_of
-from xref.store.undo import actions, undo
-from xref.store.unit import UnitOfWork
+from xref.services.links import applies as applying
+from xref.services.links import machine as machines
+from xref.services.links.interchange import interchange
+from xref.services.links.supersede import supersede
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import mark as marking
+from xref.services.parts import part as parts
+from xref.services.parts import source as sources
+from xref.store.index.tally import population, tally_of
+from xref.store.open.seed import refresh
+from xref.store.read.load import load_parts
+from xref.store.read.queries import resolve
+from xref.store.tables.tables import part
+from xref.store.upkeep.undo import actions, undo
+from xref.store.write.unit import UnitOfWork
 
 DERIVED = ("action", "change", "scan_block", "scan_plane", "boundary", "alembic_version")
 

@@ -16,10 +16,10 @@ from sqlalchemy import Column, Engine, MetaData, String, inspect, select
 
 import xref
 from xref.errors import StoreError
-from xref.store import migrate
-from xref.store.engine import open_engine, sqlite_engine
-from xref.store.layout import SCHEMA_HEAD, metadata
-from xref.store.tables import alembic_version
+from xref.store.open import migrate
+from xref.store.open.engine import open_engine, sqlite_engine
+from xref.store.tables.layout import SCHEMA_HEAD, metadata
+from xref.store.tables.tables import alembic_version
 
 
 @pytest.fixture

@@ -17,13 +17,13 @@ import pytest
 from sqlalchemy import text
 
 from xref.errors import StoreError
-from xref.services.photos import folder_for
+from xref.services.bench.photos import folder_for
 from xref.standards.families import standard_parts
-from xref.store import sqlite as sqlite_module
-from xref.store.engine import Store, open_engine
-from xref.store.failures import without_password
-from xref.store.files import APPLICATION_ID
-from xref.store.queries import count_parts
+from xref.store.file import sqlite as sqlite_module
+from xref.store.file.failures import without_password
+from xref.store.file.files import APPLICATION_ID
+from xref.store.open.engine import Store, open_engine
+from xref.store.read.queries import count_parts
 
 CHECKOUT = Path(__file__).parents[2]
 
@@ -179,8 +179,8 @@ def test_foreign_database_is_not_turned_to_wal(tmp_path: Path) -> None:
 LITTLE_ROOM = """
 import resource, sys
 from xref.errors import StoreError
-from xref.store.engine import open_engine
-import xref.store.seed
+from xref.store.open.engine import open_engine
+import xref.store.open.seed
 resource.setrlimit(resource.RLIMIT_FSIZE, (int(sys.argv[2]),) * 2)
 try:
     store = open_engine(sys.argv[1])
@@ -210,7 +210,8 @@ def test_write_that_finds_no_room_changes_nothing(path: Path) -> None:
 
 KILLED = """
 import os, sys
-from xref.store import engine, making
+from xref.store.open import engine
+from xref.store.open import making
 making.put_in_place = lambda made, path: os._exit(9)
 engine.open_engine(sys.argv[1])
 """
@@ -227,7 +228,7 @@ def test_process_killed_while_making_a_store_leaves_none_behind(tmp_path: Path) 
 
 def test_two_that_make_the_same_store_at_once_get_the_same_store(tmp_path: Path) -> None:
     path = tmp_path / "store.xref"
-    script = "import sys; from xref.store.engine import open_engine; open_engine(sys.argv[1])"
+    script = "import sys; from xref.store.open.engine import open_engine; open_engine(sys.argv[1])"
     both = [
         subprocess.Popen([sys.executable, "-c", script, str(path)], cwd=CHECKOUT) for _ in range(2)
     ]
@@ -247,8 +248,10 @@ def open_to_all() -> Iterator[Path]:
 AS_NOBODY = """
 import os, sys
 from xref.errors import StoreError
-from xref.store import engine, seed, queries
-import xref.services.parts
+from xref.store.open import engine
+from xref.store.open import seed
+from xref.store.read import queries
+import xref.services.parts.part
 seed.standard_parts()
 warm = engine.open_engine(sys.argv[2])
 with warm.reading() as conn:

@@ -8,12 +8,12 @@ import pytest
 
 from xref.domain.part import Part, Spelling, StoredSize
 from xref.errors import AmbiguousError, InputError, NotFoundError, StoreError
-from xref.services.parts import own_part
+from xref.services.parts.part import own_part
 from xref.standards.families import standard_parts
-from xref.store.engine import Store
-from xref.store.near import Window, boundary_classes, group_members, parts_with_size
-from xref.store.queries import count_parts, list_parts, parts_by_words, resolve, value_weights
-from xref.store.tally import population
+from xref.store.index.near import Window, boundary_classes, group_members, parts_with_size
+from xref.store.index.tally import population
+from xref.store.open.engine import Store
+from xref.store.read.queries import count_parts, list_parts, parts_by_words, resolve, value_weights
 
 MM = 1_000_000
 

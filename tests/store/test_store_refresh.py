@@ -11,11 +11,11 @@ from sqlalchemy import func, select
 
 from xref.domain.part import Part, PartMark, Spelling, StoredSize
 from xref.errors import NotFoundError
-from xref.store.engine import open_engine
-from xref.store.load import load_parts
-from xref.store.queries import resolve
-from xref.store.tables import boundary, part, spelling
-from xref.store.tally import stored_tally, tally_of
+from xref.store.index.tally import stored_tally, tally_of
+from xref.store.open.engine import open_engine
+from xref.store.read.load import load_parts
+from xref.store.read.queries import resolve
+from xref.store.tables.tables import boundary, part, spelling
 
 MM = 1_000_000
 Tables = Callable[[list[Part], str], None]
@@ -160,7 +160,7 @@ def test_refresh_of_all_shipped_rows_says_so_and_keeps_their_ids(
 
     before, quiet = rows()
     monkeypatch.setattr("xref.standards.version.TABLES_VERSION", "another")
-    monkeypatch.setattr("xref.store.seed.TABLES_VERSION", "another")
+    monkeypatch.setattr("xref.store.open.seed.TABLES_VERSION", "another")
     after, said = rows()
     assert quiet == []
     assert any("up to date" in notice for notice in said)

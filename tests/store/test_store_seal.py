@@ -12,12 +12,13 @@ import pytest
 
 from scripts.benches import damage
 from xref.cli.app import main
-from xref.services import parts, sources
-from xref.services.checking import check
-from xref.store import seal
-from xref.store.engine import Store, open_engine
-from xref.store.failures import BrokenSealError
-from xref.store.undo import undo
+from xref.services.parts import part as parts
+from xref.services.parts import source as sources
+from xref.services.upkeep.check import check
+from xref.store.file import seal
+from xref.store.file.failures import BrokenSealError
+from xref.store.open.engine import Store, open_engine
+from xref.store.upkeep.undo import undo
 
 NOTE = b"the worn one of the two"
 
@@ -124,7 +125,7 @@ def test_a_store_whose_layout_another_program_changed_is_only_looked_through(pat
 def test_a_store_too_large_to_be_sealed_has_no_seal(
     path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("xref.store.seal.SEALED_MOST", 4096)
+    monkeypatch.setattr("xref.store.file.seal.SEALED_MOST", 4096)
     store = open_engine(path)
     assert store.seal_fits() is False  # sealed while it was small
     store.keep_as_it_is()

@@ -16,15 +16,16 @@ from alembic.migration import MigrationContext
 from sqlalchemy import create_engine
 
 from xref.errors import StoreError
-from xref.services import marking, parts
 from xref.services.changing.parts import remove as remove_part
-from xref.services.opening import open_store
-from xref.store import migrate
-from xref.store.engine import Store, open_engine
-from xref.store.layout import metadata
-from xref.store.load import load_parts
-from xref.store.queries import list_parts, resolve
-from xref.store.tally import population, tally_of
+from xref.services.open import open_store
+from xref.services.parts import mark as marking
+from xref.services.parts import part as parts
+from xref.store.index.tally import population, tally_of
+from xref.store.open import migrate
+from xref.store.open.engine import Store, open_engine
+from xref.store.read.load import load_parts
+from xref.store.read.queries import list_parts, resolve
+from xref.store.tables.layout import metadata
 
 ADDRESS = os.environ.get("XREF_TEST_POSTGRESQL", "")
 DRIVER = find_spec("psycopg")

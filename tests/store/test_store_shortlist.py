@@ -9,11 +9,11 @@ import pytest
 from sqlalchemy import select
 
 from xref.domain.mark import read_mark
-from xref.services import parts
-from xref.store.engine import Store
-from xref.store.scan_cut import EQUALS
-from xref.store.shortlist import MOST, nearest_spellings
-from xref.store.tables import spelling
+from xref.services.parts import part as parts
+from xref.store.index.cut import EQUALS
+from xref.store.index.shortlist import MOST, nearest_spellings
+from xref.store.open.engine import Store
+from xref.store.tables.tables import spelling
 
 Fault = Callable[[str, random.Random], str]
 DRAWN = 60

@@ -14,13 +14,16 @@ from sqlalchemy import select
 
 from tests.store.test_store_history import STEPS, dump, run
 from xref.errors import InputError, NotFoundError
-from xref.services import applying, checking, parts, sources
-from xref.services.opening import OpenStore, open_store
-from xref.services.superseding import supersede
-from xref.store.link_tables import model
-from xref.store.links import applicabilities
-from xref.store.queries import resolve
-from xref.store.undo import Action, actions, undo
+from xref.services.links import applies as applying
+from xref.services.links.supersede import supersede
+from xref.services.open import OpenStore, open_store
+from xref.services.parts import part as parts
+from xref.services.parts import source as sources
+from xref.services.upkeep import check as checking
+from xref.store.read.links import applicabilities
+from xref.store.read.queries import resolve
+from xref.store.tables.links import model
+from xref.store.upkeep.undo import Action, actions, undo
 
 ALONG = ("maker", "model", "source")
 

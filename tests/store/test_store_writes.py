@@ -12,11 +12,11 @@ from sqlalchemy import Connection, func, select
 from xref.domain.part import Part, PartMark, Spelling, StoredSize
 from xref.domain.population import Pattern
 from xref.errors import InputError, StoreError
-from xref.store.engine import Store
-from xref.store.load import load_parts
-from xref.store.queries import resolve
-from xref.store.tables import boundary, mark, part, size, source, spelling
-from xref.store.tally import population, stored_tally, tally_of
+from xref.store.index.tally import population, stored_tally, tally_of
+from xref.store.open.engine import Store
+from xref.store.read.load import load_parts
+from xref.store.read.queries import resolve
+from xref.store.tables.tables import boundary, mark, part, size, source, spelling
 
 MM = 1_000_000
 
@@ -238,7 +238,7 @@ def some_part(chance: random.Random, number: int) -> Part:
 
 def one_write(unit: object, chance: random.Random, ids: list[int], number: int) -> None:
     """Add, change or remove a part, or mark one."""
-    from xref.store.unit import UnitOfWork
+    from xref.store.write.unit import UnitOfWork
 
     assert isinstance(unit, UnitOfWork)
     doing = chance.choice(["add", "add", "change", "remove", "mark"])

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from scripts.benches.crowd import CHECKOUT, Until, crowd
-from xref.store.engine import open_engine
+from xref.store.open.engine import open_engine
 
 pytestmark = pytest.mark.slow
 

@@ -27,7 +27,7 @@ def ground(small: Path, tmp_path_factory: pytest.TempPathFactory) -> Ground:
 def test_store_is_sound_and_whole_after_every_kill(
     ground: Ground, what: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("xref.store.seed.standard_parts", few_standards)
+    monkeypatch.setattr("xref.store.open.seed.standard_parts", few_standards)
     found = kill(ground, what, KILLS, SEED)
     assert found.faults == []
     assert found.kills == found.drawn.total() == found.states.total() == KILLS

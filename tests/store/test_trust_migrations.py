@@ -15,19 +15,19 @@ from alembic.script import ScriptDirectory
 
 from fixtures import old_stores
 from xref.cli.app import main
-from xref.services.checking import check
-from xref.services.opening import open_store
+from xref.services.open import open_store
+from xref.services.upkeep.check import check
 from xref.standards.lookup import find
-from xref.store import migrate
-from xref.store.engine import open_engine
-from xref.store.layout import SCHEMA_HEAD, metadata
+from xref.store.open import migrate
+from xref.store.open.engine import open_engine
+from xref.store.tables.layout import SCHEMA_HEAD, metadata
 
 
 @pytest.fixture(autouse=True)
 def _few_standards(monkeypatch: pytest.MonkeyPatch) -> None:
     """The renewal of all the standards' rows has tests of its own; here two do."""
     few = find("6204") + find("6304")
-    monkeypatch.setattr("xref.store.seed.standard_parts", lambda: few)
+    monkeypatch.setattr("xref.store.open.seed.standard_parts", lambda: few)
 
 
 CHECKOUT = Path(__file__).parents[2]
@@ -81,7 +81,7 @@ def _one(path: Path) -> tuple[str, int]:
 @pytest.mark.parametrize("revision", [r for r in old_stores.REVISIONS if r >= "0005"])
 def test_what_an_older_version_did_can_still_be_taken_back(revision: str, tmp_path: Path) -> None:
     path = old_stores.make(revision, tmp_path / "old.xref")
-    from xref.store.undo import undo
+    from xref.store.upkeep.undo import undo
 
     store = open_engine(path)
     with store.writing("undo", watched=False) as unit:
@@ -114,9 +114,9 @@ def test_a_search_where_another_holds_an_old_store_waits_its_turn_or_is_told(
 
 NO_STANDARDS = """
 import sys
-import xref.store.seed
+import xref.store.open.seed
 from xref.cli.app import main
-xref.store.seed.standard_parts = tuple
+xref.store.open.seed.standard_parts = tuple
 sys.exit(main(sys.argv[1:]))
 """
 

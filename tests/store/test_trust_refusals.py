@@ -15,7 +15,7 @@ import pytest
 
 from xref.cli.app import main
 from xref.errors import StoreError
-from xref.store.engine import open_engine
+from xref.store.open.engine import open_engine
 
 CHECKOUT = Path(__file__).parents[2]
 COMMANDS = (
@@ -176,7 +176,8 @@ def test_a_path_that_is_gone_before_is_made_anew_only_where_it_can_be(
 AS_NOBODY = """
 import os, sys
 from xref.cli.app import main
-import xref.services.checking, xref.services.safekeeping, xref.store.backup, xref.store.migrate
+import xref.services.upkeep.check, xref.services.upkeep.copies
+import xref.store.upkeep.backup, xref.store.open.migrate
 import xref.cli.restore, xref.cli.backup
 if os.geteuid() == 0:
     os.setgid(65534)

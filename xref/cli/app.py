@@ -246,7 +246,7 @@ def _json(document: dict[str, Any], indent: int | None = None) -> str:
 @contextmanager
 def the_store(ctx: click.Context) -> Iterator[Any]:
     """The open store of this command; what opening it did is said on stderr."""
-    from xref.services.opening import open_store
+    from xref.services.open import open_store
 
     with open_store(ctx.obj) as opened:
         for notice in opened.notices:

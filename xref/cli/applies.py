@@ -82,7 +82,7 @@ def add(
     maker: str | None,
 ) -> int:
     """Write down on which serials of a model a part belongs."""
-    from xref.services import applying
+    from xref.services.links import applies as applying
 
     if serials and (low or high):
         raise InputError("the range is given twice", "Use --serials, or --from and --to.")

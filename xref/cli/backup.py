@@ -20,7 +20,7 @@ def command(ctx: click.Context, file: Path) -> int:
 
     The copy is checked before it is given its name. Photos go to FILE.photos beside it.
     """
-    from xref.services.safekeeping import back_up
+    from xref.services.upkeep.copies import back_up
 
     with steps() as told:
         kept = back_up(ctx.obj, file, told)

@@ -26,8 +26,8 @@ YES = ("listed", "service part")
 def command(ctx: click.Context, number: str, machine: str, maker: str | None, as_json: bool) -> int:
     """Say whether a part is listed for your machine, and why."""
     from xref.render.links import belongs_text
-    from xref.services.belonging import belongs
-    from xref.services.cautioning import every_caution
+    from xref.services.links.belongs import belongs
+    from xref.services.parts.cautioning import every_caution
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         part, held, verdict = belongs(conn, number, machine, maker)

@@ -42,7 +42,7 @@ def command() -> None:
 @click.pass_context
 def add(ctx: click.Context, /, place: str, **given: Any) -> int:
     """Put a part on the bench; PLACE is where it came off. Prints the number for its label."""
-    from xref.services import benching
+    from xref.services.bench import bench as benching
 
     found = {name: given[name] or "" for name in benching.FOUND}
     with the_store(ctx) as opened, opened.store.writing("bench add") as unit:
@@ -71,8 +71,8 @@ def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
     What is undecided with its best next check.
     """
     from xref.render import bench as render
-    from xref.services import benching
-    from xref.store import bench
+    from xref.services.bench import bench as benching
+    from xref.store.notes import bench
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         items = bench.items(conn, undecided=undecided)
@@ -94,8 +94,8 @@ def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
 def show(ctx: click.Context, label: int, as_json: bool) -> int:
     """Show everything kept of one part on the bench."""
     from xref.render import bench as render
-    from xref.services import benching
-    from xref.store import bench
+    from xref.services.bench import bench as benching
+    from xref.store.notes import bench
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         item = bench.item(conn, label)
@@ -120,7 +120,7 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
     What its odds were is kept with it.
     """
     from xref.render.identify import odds_text
-    from xref.services import benching
+    from xref.services.bench import bench as benching
 
     with the_store(ctx) as opened, opened.store.writing("bench decide") as unit:
         told = benching.decide(unit, label, number, maker)
@@ -145,7 +145,7 @@ def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: 
     What was tried outranks any table from then on. A part that went back to whoever sold it,
     tried or not, is returned.
     """
-    from xref.services import trying
+    from xref.services.bench import outcome as trying
 
     with the_store(ctx) as opened, opened.store.writing("bench outcome") as unit:
         part, facts, mind = trying.outcome(unit, label, result, why, in_place_of or "")
@@ -184,7 +184,7 @@ def change(ctx: click.Context, /, label: int, **given: Any) -> int:
 
     Marks given now stand in place of all before; sizes go by name.
     """
-    from xref.services import benching
+    from xref.services.bench import bench as benching
     from xref.services.changing import items
 
     with the_store(ctx) as opened, opened.store.writing("bench change") as unit:

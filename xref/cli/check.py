@@ -26,7 +26,7 @@ def command(ctx: click.Context, mends: bool, as_json: bool) -> int:
     The exit code is 1 where something was found.
     """
     from xref.render.checks import checks_json, checks_text
-    from xref.services import checking
+    from xref.services.upkeep import check as checking
 
     with the_store(ctx) as opened, steps(not as_json) as told:
         if mends:

@@ -23,7 +23,7 @@ def command(text: tuple[str, ...], as_json: bool) -> int:
     Bearings, seals, O-rings, bushes, pins, rings, threads, chains, belts, spanner marks …
     """
     from xref.render.decode import decode_text
-    from xref.services.decode import decode
+    from xref.services.decode.decode import decode
 
     decoded = decode(" ".join(text))
     if as_json:

@@ -23,8 +23,8 @@ def command() -> int:
 
     In a store of its own that is thrown away.
     """
-    from xref.services.opening import open_store
-    from xref.services.scenario import fill, walk
+    from xref.services.demo import fill, walk
+    from xref.services.open import open_store
 
     click.echo(textwrap.fill(INTRO, width()))
     with tempfile.TemporaryDirectory(prefix="xref-demo-") as folder:

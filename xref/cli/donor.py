@@ -38,8 +38,8 @@ def command(
     So that an odd assembly tells which machines left the works with it.
     """
     from xref.render.links import donor_text
-    from xref.services import benching
-    from xref.services.donors import donor
+    from xref.services.bench import bench as benching
+    from xref.services.links.donor import donor
 
     if assembly and number:
         raise InputError("numbers and --assembly are both given", "Give one or the other.")

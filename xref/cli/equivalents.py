@@ -42,7 +42,7 @@ def command(
     With what differs, and what only seems to fit.
     """
     from xref.render.equivalents import equivalents_text
-    from xref.services.equivalents import equivalents
+    from xref.services.fit.equivalents import equivalents
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         found = equivalents(conn, number, sizes_of(given), kind or "", maker, words or "")

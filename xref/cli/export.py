@@ -22,7 +22,7 @@ def command(ctx: click.Context, file: Path, kind: str | None) -> int:
     Cells that a spreadsheet would run as a formula get a ' in front; an import takes it off.
     """
     from xref.domain.kinds import kind_from
-    from xref.services.exporting import export_file
+    from xref.services.lists.export import export_file
 
     named = kind_from(kind) if kind else ""
     with the_store(ctx) as opened, opened.store.reading() as conn:

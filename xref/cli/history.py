@@ -24,7 +24,7 @@ def command(
     Of one part where NUMBER is given. The number before a command takes it back: xref undo 12.
     """
     from xref.render import history as render
-    from xref.services import recounting
+    from xref.services.upkeep import history as recounting
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         told = recounting.history(conn, number, maker, limit)

@@ -80,7 +80,7 @@ def command(
 
 
 def _keep(opened: Any, place: str, question: Any) -> None:
-    from xref.services import benching
+    from xref.services.bench import bench as benching
 
     with opened.store.writing("identify --keep") as unit:
         label = benching.add(unit, opened.store.where, place, question)
@@ -104,7 +104,7 @@ def _box(ctx: click.Context, box: str, limit: int) -> int:
     from dataclasses import fields
 
     from xref.errors import XrefError
-    from xref.services.query import Asked
+    from xref.services.question import Asked
     from xref.sheets.box import read_box
 
     code = 0

@@ -63,7 +63,7 @@ def add(
 
     With --grade, how sure that is.
     """
-    from xref.services.interchanging import TOLD, interchange
+    from xref.services.links.interchange import TOLD, interchange
 
     with the_store(ctx) as opened, opened.store.writing("interchange") as unit:
         done = interchange(

@@ -47,7 +47,7 @@ def add(
     prefixes: str | None,
 ) -> int:
     """Add a machine, or more serials to one that is there."""
-    from xref.services import machines
+    from xref.services.links import machine as machines
 
     with the_store(ctx) as opened, opened.store.writing("machine add") as unit:
         added = machines.add(
@@ -74,7 +74,7 @@ def add(
 def list_(ctx: click.Context, as_json: bool) -> int:
     """List your machines with their serials."""
     from xref.render.links import machines_text
-    from xref.services import machines
+    from xref.services.links import machine as machines
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         found = machines.every(conn)

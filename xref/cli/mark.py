@@ -35,7 +35,7 @@ def add(
     ctx: click.Context, number: str, text: str, role: str, maker: str | None, source: str | None
 ) -> int:
     """Note a mark on a part. Only marks of the number role are searched as numbers."""
-    from xref.services import marking
+    from xref.services.parts import mark as marking
 
     with the_store(ctx) as opened, opened.store.writing("mark add") as unit:
         named = marking.add(unit, number, text, role, maker, source or "")

@@ -51,8 +51,8 @@ def add(
     source: str | None,
 ) -> int:
     """Add a part. Sizes are nominal: --size bore=20mm --size teeth=17."""
-    from xref.services import parts
-    from xref.services.size_slips import slips_of
+    from xref.services.identify.slips import slips_of
+    from xref.services.parts import part as parts
 
     with the_store(ctx) as opened, opened.store.writing("part add") as unit:
         twin = parts.namesake(unit.conn, number)
@@ -129,8 +129,8 @@ def change(
     order_instead: str | None,
 ) -> int:
     """Change what is given of a part and leave the rest."""
-    from xref.services import parts
-    from xref.services.size_slips import slips_of
+    from xref.services.identify.slips import slips_of
+    from xref.services.parts import part as parts
 
     if not sizes and kind is words is status is order_instead is None:
         raise InputError(
@@ -199,8 +199,8 @@ def list_(
     """List your own parts in order of number."""
     from xref.domain.kinds import kind_from
     from xref.render.parts import parts_text
-    from xref.services import parts
-    from xref.store.queries import list_parts
+    from xref.services.parts import part as parts
+    from xref.store.read.queries import list_parts
 
     named = kind_from(kind) if kind else ""
     with the_store(ctx) as opened, opened.store.reading() as conn:

@@ -18,7 +18,7 @@ from xref.cli.options import (
 )
 
 if TYPE_CHECKING:
-    from xref.services.query import Asked
+    from xref.services.question import Asked
 
 SIZES: tuple[Option, ...] = (
     click.option(
@@ -128,7 +128,7 @@ def sizes_of(given: Mapping[str, Any]) -> dict[str, str]:
 
 def asked(given: Mapping[str, Any]) -> Asked:
     """The question that the options hold, as typed."""
-    from xref.services.query import Asked
+    from xref.services.question import Asked
 
     return Asked(
         marks=given["marks"],

@@ -19,7 +19,7 @@ def command() -> None:
 def show(ctx: click.Context, as_json: bool) -> int:
     """Say in plain words what the decided parts on the bench taught."""
     from xref.render.reading import reading_json, reading_text
-    from xref.services import habits
+    from xref.services.identify import habits
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         found, characters = habits.told(conn)
@@ -34,7 +34,7 @@ def show(ctx: click.Context, as_json: bool) -> int:
 @click.pass_context
 def reset(ctx: click.Context) -> int:
     """Forget all of it; xref undo brings it back."""
-    from xref.services import habits
+    from xref.services.identify import habits
 
     with the_store(ctx) as opened, opened.store.writing("reading reset") as unit:
         gone = habits.reset(unit)

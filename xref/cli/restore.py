@@ -20,7 +20,7 @@ def command(ctx: click.Context, file: Path) -> int:
 
     The replaced store is kept beside it, and its name printed. The history comes with the copy.
     """
-    from xref.services.safekeeping import restore
+    from xref.services.upkeep.copies import restore
 
     with steps() as told:
         done = restore(ctx.obj, file, told)

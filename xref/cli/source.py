@@ -29,7 +29,7 @@ def command() -> None:
 @click.pass_context
 def add(ctx: click.Context, title: str, edition: str, kind: str, note: str) -> int:
     """Add a source."""
-    from xref.services import sources
+    from xref.services.parts import source as sources
 
     with the_store(ctx) as opened, opened.store.writing("source add") as unit:
         named = sources.add(unit, title, edition, kind, note)
@@ -44,7 +44,7 @@ def add(ctx: click.Context, title: str, edition: str, kind: str, note: str) -> i
 def list_(ctx: click.Context, as_json: bool) -> int:
     """List every source."""
     from xref.render.parts import sources_text
-    from xref.services import sources
+    from xref.services.parts import source as sources
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         rows = sources.every(conn)

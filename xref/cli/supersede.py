@@ -72,7 +72,7 @@ def add(
     maker: str | None,
 ) -> int:
     """Write down that OLD is superseded by NEW."""
-    from xref.services.superseding import supersede
+    from xref.services.links.supersede import supersede
 
     with the_store(ctx) as opened, opened.store.writing("supersede") as unit:
         done = supersede(

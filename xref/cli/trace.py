@@ -28,7 +28,7 @@ def command(
     And back to what it replaced.
     """
     from xref.render.links import trace_text
-    from xref.services.tracing import trace
+    from xref.services.links.trace import trace
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         traced = trace(conn, number, maker, machine)

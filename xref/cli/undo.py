@@ -17,7 +17,7 @@ def command(ctx: click.Context, action: int | None) -> int:
     The whole of it; once more for the one before. With ACTION, a number that xref history shows,
     that one alone: refused where later ones touch the same rows, and they are named.
     """
-    from xref.services import recounting
+    from xref.services.upkeep import history as recounting
 
     with the_store(ctx) as opened, opened.store.writing("undo", watched=False) as unit:
         done = recounting.take_back(unit, action)

@@ -17,7 +17,7 @@ def command(ctx: click.Context, name: str | None, as_json: bool) -> int:
 
     Sizes that are written down already stay as they are.
     """
-    from xref.store.bare_unit import default_unit, set_default_unit
+    from xref.store.notes.bare_unit import default_unit, set_default_unit
 
     with the_store(ctx) as opened:
         if name is not None:

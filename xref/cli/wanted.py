@@ -43,7 +43,7 @@ def add(
 
     A number in the store, or a need in words.
     """
-    from xref.services import wanting
+    from xref.services.bench import wanted as wanting
 
     with the_store(ctx) as opened, opened.store.writing("wanted add") as unit:
         ident = wanting.add(
@@ -68,7 +68,7 @@ def add(
 def list_(ctx: click.Context, supplier: str | None, all_: bool, as_json: bool) -> int:
     """List what is wanted, with what to ask for today."""
     from xref.render import wanted as render
-    from xref.services import wanting
+    from xref.services.bench import wanted as wanting
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         rows = wanting.lines(conn, supplier or "", all_)
@@ -85,7 +85,7 @@ def list_(ctx: click.Context, supplier: str | None, all_: bool, as_json: bool) -
 @click.pass_context
 def done(ctx: click.Context, ident: int) -> int:
     """Note that something wanted was got."""
-    from xref.services import wanting
+    from xref.services.bench import wanted as wanting
 
     with the_store(ctx) as opened, opened.store.writing("wanted done") as unit:
         row = wanting.done(unit, ident)
@@ -102,7 +102,7 @@ def done(ctx: click.Context, ident: int) -> int:
 def sheet(ctx: click.Context, supplier: str | None, machine: str | None, as_csv: bool) -> int:
     """Print one page for a supplier; nothing is sent anywhere."""
     from xref.render import wanted_page
-    from xref.services import wanting
+    from xref.services.bench import wanted as wanting
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
         rows = wanting.lines(conn, supplier or "", machine=machine or "")

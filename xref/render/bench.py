@@ -7,8 +7,8 @@ from typing import Any
 
 from xref.render.identify import odds_text
 from xref.render.lines import wrapped
-from xref.services.benching import Open
-from xref.store.bench import BenchItem
+from xref.services.bench.bench import Open
+from xref.store.notes.bench import BenchItem
 
 
 def list_text(

@@ -13,11 +13,11 @@ from xref.render.lines import cautioned, what, wrapped
 from xref.render.links import MOST_STEPS, step_text
 from xref.render.parts import size_text
 from xref.render.wanted import line_json, line_text
-from xref.services import parts
 from xref.services.card import BOTH, THIS_FOR_THAT, Card, Swap
-from xref.services.facts import noted_to_json
-from xref.services.interchanging import SHOWN
-from xref.services.tracing import step_json
+from xref.services.links.facts import noted_to_json
+from xref.services.links.interchange import SHOWN
+from xref.services.links.trace import step_json
+from xref.services.parts import part as parts
 
 LABEL = 11
 """Columns of a fact's name."""

@@ -7,7 +7,7 @@ from typing import Any
 
 from xref.domain.number import visible
 from xref.render.lines import wrapped
-from xref.store.checking import Fault
+from xref.store.upkeep.checking import Fault
 
 
 def checks_text(faults: Sequence[Fault], width: int) -> str:

@@ -10,9 +10,9 @@ from xref.domain.part import BOUNDARY, COUNTS, Part
 from xref.domain.size import inch_text, mm_text
 from xref.domain.weights import ORIGIN_STANDARD
 from xref.render.lines import wrapped
-from xref.services.cautions import cautions
-from xref.services.decode import Decoded, DecodedReading
-from xref.services.written import basis_of
+from xref.services.decode.decode import Decoded, DecodedReading
+from xref.services.decode.written import basis_of
+from xref.services.parts.cautions import cautions
 
 _ORDER = ("bore", "inside", "section", "outside", "width", "cone-width", "cup-width")
 

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from xref.render.lines import cautioned, wrapped
-from xref.services.cautions import DEFER
-from xref.services.comparing import LOAD_NOTE, UNKNOWN, Difference
-from xref.services.equivalents import Equivalent, Equivalents
+from xref.services.fit.differences import LOAD_NOTE, UNKNOWN, Difference
+from xref.services.fit.equivalents import Equivalent, Equivalents
+from xref.services.parts.cautions import DEFER
 
 TITLES = {
     "tried, fits": "Tried, and fits",

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from xref.render.lines import wrapped
-from xref.services.recounting import Told, ToldChange
+from xref.services.upkeep.history import Told, ToldChange
 
 MOST_LINES = 8
 

@@ -8,9 +8,9 @@ from dataclasses import replace
 from xref.domain.evidence import Evidence
 from xref.domain.part import Part
 from xref.render.lines import UNBROKEN, what, wrapped
-from xref.services.cautions import DEFER, each_once
-from xref.services.identified import Candidate, Identified
-from xref.services.remarks import FAR_OFF
+from xref.services.identify.answer import Candidate, Identified
+from xref.services.identify.remarks import FAR_OFF
+from xref.services.parts.cautions import DEFER, each_once
 
 SHOWN_ODDS = 0.001
 """Candidates with less than one chance in a thousand are not printed, only counted."""

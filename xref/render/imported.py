@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import textwrap
 
-from xref.services.importing import Imported
+from xref.services.lists import Imported
 
 SHOWN = 20
 """Findings printed; --json has more."""

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterable
 
 from xref.domain.part import Part
-from xref.services.cautions import each_once
+from xref.services.parts.cautions import each_once
 
 UNBROKEN = "\u00a0"
 """Stands for a space at which no line may break; shown as a space."""

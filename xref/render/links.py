@@ -13,8 +13,8 @@ from xref.domain.part import Part
 from xref.domain.serial_range import UNKNOWN, SerialSet
 from xref.domain.supersession import Step
 from xref.render.lines import cautioned, what, wrapped
-from xref.services.donors import Donor
-from xref.services.tracing import SoldNow, Traced
+from xref.services.links.donor import Donor
+from xref.services.links.trace import SoldNow, Traced
 
 MOST_STEPS = 30
 MOST_WAYS = 8

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from xref.render.lines import what
-from xref.services.wanting import Line, totals
+from xref.services.bench.wanted import Line, totals
 
 
 def wanted_text(rows: Sequence[Line]) -> str:

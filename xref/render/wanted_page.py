@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from xref.domain.part import Part, is_plain_number
 from xref.domain.size import mm_text
 from xref.render.wanted import total_line
-from xref.services.cautions import DEFER, each_once
-from xref.services.wanting import Line
+from xref.services.bench.wanted import Line
+from xref.services.parts.cautions import DEFER, each_once
 from xref.sheets.harmless import harmless
 
 COLUMNS = ("ask for", "quantity", "original number", "description", "sizes", "price", "note")

@@ -10,24 +10,24 @@ from sqlalchemy import Connection
 from xref.domain.machine import Applicability
 from xref.domain.part import Part, PartMark
 from xref.domain.supersession import Step
-from xref.services.cautioning import every_caution
-from xref.services.designated import look_up
-from xref.services.facts import Noted, noted_of
-from xref.services.tracing import Traced, trace_part
-from xref.services.wanting import Line, lines
-from xref.store import bench
-from xref.store.bench import BenchItem
-from xref.store.links import (
+from xref.services.bench.wanted import Line, lines
+from xref.services.links.facts import Noted, noted_of
+from xref.services.links.trace import Traced, trace_part
+from xref.services.parts.cautioning import every_caution
+from xref.services.parts.designated import look_up
+from xref.store.index.near import group_members
+from xref.store.notes import bench
+from xref.store.notes.bench import BenchItem
+from xref.store.read.links import (
     InterchangeRow,
     applicabilities,
     interchanges,
     order_instead,
     steps_beside,
 )
-from xref.store.load import load_parts
-from xref.store.near import group_members
-from xref.store.sheet_facts import sources_of_parts
-from xref.store.sheet_links import mark_sources_of
+from xref.store.read.load import load_parts
+from xref.store.read.sheet_links import mark_sources_of
+from xref.store.write.sheet_facts import sources_of_parts
 
 BOTH, THIS_FOR_THAT, THAT_FOR_THIS = "both", "this for that", "that for this"
 """Which serves for which: the part of the card is this, the other one that."""

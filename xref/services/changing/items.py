@@ -13,17 +13,18 @@ from xref.domain.line import needed_line, optional_line
 from xref.domain.number import visible
 from xref.domain.part import is_plain_number
 from xref.errors import InputError
-from xref.services.benching import FOUND, MOST, MOST_ASSEMBLY, MOST_NOTE, question, typed
+from xref.services.bench.bench import FOUND, MOST, MOST_ASSEMBLY, MOST_NOTE, question, typed
+from xref.services.bench.photos import keep
 from xref.services.changing.fact import NOTHING, Changed, Fact, joined
-from xref.services.habits import learn
-from xref.services.photos import keep
-from xref.services.query import Asked, named_sizes, understand
-from xref.store import bench, facts
-from xref.store.bare_unit import default_unit
-from xref.store.bench import BenchItem
-from xref.store.links import find_machine
-from xref.store.load import load_parts
-from xref.store.unit import UnitOfWork
+from xref.services.identify.habits import learn
+from xref.services.question import Asked, named_sizes, understand
+from xref.store.notes import bench
+from xref.store.notes.bare_unit import default_unit
+from xref.store.notes.bench import BenchItem
+from xref.store.read.links import find_machine
+from xref.store.read.load import load_parts
+from xref.store.write import facts
+from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "label", "bench"
 DECISION, OUTCOME = "decision", "outcome"

@@ -15,14 +15,14 @@ from xref.services.changing.fact import (
     no_such,
     same_said,
 )
-from xref.services.designated import look_up
-from xref.services.marking import checked
-from xref.services.naming import source_named
-from xref.services.parts import takes_suffix
-from xref.store import facts
-from xref.store.facts import MarkRow
-from xref.store.load import load_parts
-from xref.store.unit import UnitOfWork
+from xref.services.parts.designated import look_up
+from xref.services.parts.mark import checked
+from xref.services.parts.naming import source_named
+from xref.services.parts.part import takes_suffix
+from xref.store.read.load import load_parts
+from xref.store.write import facts
+from xref.store.write.facts import MarkRow
+from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "mark", "mark"
 WITHOUT = ("source",)

@@ -12,16 +12,23 @@ from xref.domain.machine import WORKS, Machine
 from xref.domain.number import key, visible
 from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.services.changing.fact import NOTHING, Changed, Fact, joined
-from xref.services.history_words import table_words
-from xref.services.machines import MOST_COMPONENT, a_name, read_prefixes, serials_of
-from xref.store import bench, facts
-from xref.store.link_tables import machine as machine_table
-from xref.store.link_tables import model as model_table
-from xref.store.link_unit import drop_serial, ensure_model, remove_machine, set_prefixes, set_serial
-from xref.store.links import ModelRow, find_machine, find_model, machines
-from xref.store.queries import find_sources, sources
-from xref.store.tables import source as source_table
-from xref.store.unit import UnitOfWork
+from xref.services.links.machine import MOST_COMPONENT, a_name, read_prefixes, serials_of
+from xref.services.upkeep.history_words import table_words
+from xref.store.notes import bench
+from xref.store.read.links import ModelRow, find_machine, find_model, machines
+from xref.store.read.queries import find_sources, sources
+from xref.store.tables.links import machine as machine_table
+from xref.store.tables.links import model as model_table
+from xref.store.tables.tables import source as source_table
+from xref.store.write import facts
+from xref.store.write.link_unit import (
+    drop_serial,
+    ensure_model,
+    remove_machine,
+    set_prefixes,
+    set_serial,
+)
+from xref.store.write.unit import UnitOfWork
 
 SOURCE_WITHOUT = ("edition", "kind", "note")
 MODEL_WITHOUT = ("maker", "prefixes")

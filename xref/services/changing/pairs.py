@@ -10,15 +10,15 @@ from sqlalchemy import Connection
 from xref.domain.part import Part
 from xref.services.changing.fact import MOST, NOTHING, Changed, Fact, joined, kept, no_such
 from xref.services.changing.fact import same_said as already
-from xref.services.designated import look_up
-from xref.services.interchanging import SAME, TOLD, check_pair, joining
-from xref.services.naming import source_named
-from xref.services.parts import own_part
-from xref.store import facts
-from xref.store.link_unit import join_groups
-from xref.store.links import InterchangeRow, interchanges
-from xref.store.load import load_parts
-from xref.store.unit import UnitOfWork
+from xref.services.links.interchange import SAME, TOLD, check_pair, joining
+from xref.services.parts.designated import look_up
+from xref.services.parts.naming import source_named
+from xref.services.parts.part import own_part
+from xref.store.read.links import InterchangeRow, interchanges
+from xref.store.read.load import load_parts
+from xref.store.write import facts
+from xref.store.write.link_unit import join_groups
+from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "interchange", "interchange"
 WITHOUT = ("source", "note")

@@ -11,10 +11,10 @@ from xref.domain.part import Part
 from xref.errors import InputError
 from xref.services.changing import items, pairs, steps, wants
 from xref.services.changing.fact import Changed, Fact
-from xref.services.parts import own
-from xref.store import facts
-from xref.store.queries import resolve
-from xref.store.unit import UnitOfWork
+from xref.services.parts.part import own
+from xref.store.read.queries import resolve
+from xref.store.write import facts
+from xref.store.write.unit import UnitOfWork
 
 SHOWN = 4
 """Links that are named where a part is not removed for them."""

@@ -9,7 +9,6 @@ from sqlalchemy import Connection
 from xref.domain.machine import Applicability
 from xref.domain.part import Part
 from xref.errors import InputError
-from xref.services.applying import entry_of, serials_from
 from xref.services.changing.fact import (
     MOST,
     NOTHING,
@@ -20,13 +19,14 @@ from xref.services.changing.fact import (
     no_such,
     same_said,
 )
-from xref.services.designated import look_up
-from xref.services.naming import source_named
-from xref.store import facts
-from xref.store.link_unit import applicability_row, ensure_model
-from xref.store.links import applicabilities, find_model
-from xref.store.load import load_parts
-from xref.store.unit import UnitOfWork
+from xref.services.links.applies import entry_of, serials_from
+from xref.services.parts.designated import look_up
+from xref.services.parts.naming import source_named
+from xref.store.read.links import applicabilities, find_model
+from xref.store.read.load import load_parts
+from xref.store.write import facts
+from xref.store.write.link_unit import applicability_row, ensure_model
+from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "range", "applies"
 WITHOUT = ("serials", "assembly", "quantity", "source", "note")

@@ -12,15 +12,15 @@ from sqlalchemy import Connection
 from xref.domain.part import Part
 from xref.domain.supersession import CHOICE, SET, Step
 from xref.services.changing.fact import MOST, NOTHING, Changed, Fact, joined, kept, no_such
-from xref.services.designated import look_up
-from xref.services.naming import find_or_mention, source_named
-from xref.services.superseding import SUPERSEDED, WITHOUT_STEP, Told, closed_cycle, step_of
-from xref.store import facts
-from xref.store.link_unit import ensure_model
-from xref.store.links import steps_forward
-from xref.store.load import load_parts
-from xref.store.sheet_links import model_names
-from xref.store.unit import UnitOfWork
+from xref.services.links.supersede import SUPERSEDED, WITHOUT_STEP, Told, closed_cycle, step_of
+from xref.services.parts.designated import look_up
+from xref.services.parts.naming import find_or_mention, source_named
+from xref.store.read.links import steps_forward
+from xref.store.read.load import load_parts
+from xref.store.read.sheet_links import model_names
+from xref.store.write import facts
+from xref.store.write.link_unit import ensure_model
+from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "supersession", "supersede"
 WITHOUT = ("serials", "model", "with", "source", "date", "reason")

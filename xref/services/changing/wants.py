@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from sqlalchemy import Connection
 
+from xref.services.bench.wanted import row_of
 from xref.services.changing.fact import NOTHING, Changed, Fact, joined, kept
-from xref.services.wanting import row_of
-from xref.store import bench, facts
-from xref.store.bench import Wanted
-from xref.store.unit import UnitOfWork
+from xref.store.notes import bench
+from xref.store.notes.bench import Wanted
+from xref.store.write import facts
+from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "wanted item", "wanted"
 WITHOUT = ("supplier", "price", "seen", "note")

@@ -1,0 +1,1 @@
+"""Trade numbers read to the end: what they name, their sizes, what tells readings apart."""

@@ -1,0 +1,1 @@
+"""What the part on the bench is: gathered, scored, weighed and judged."""

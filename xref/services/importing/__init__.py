@@ -1,6 +1,0 @@
-"""Bring a spreadsheet's parts into the store: merged, nothing lost, all of it or nothing."""
-
-from xref.services.importing.imported import Imported
-from xref.services.importing.run import Wanted, import_file
-
-__all__ = ["Imported", "Wanted", "import_file"]

@@ -1,0 +1,110 @@
+"""Does the part belong on this machine: listed, service part, not listed, or unknown."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from sqlalchemy import Connection
+
+from xref.domain.belongs import LISTED, NOT_LISTED, SERVICE, Belongs, judge
+from xref.domain.evidence import Evidence
+from xref.domain.machine import Applicability, Machine
+from xref.domain.part import Part
+from xref.domain.serial_range import IN
+from xref.domain.supersession import Step, backward
+from xref.services.links.trace import allowed
+from xref.services.parts.designated import look_up
+from xref.store.index.near import group_members
+from xref.store.read.links import applicabilities, find_machine, steps_backward
+from xref.store.read.load import load_parts
+
+BITS = {LISTED: 2.0, SERVICE: 1.5, NOT_LISTED: -2.0}
+"""Bits of each verdict; unknown gives no evidence. Judged: small, so that a parts book is
+outvoted by a clear stamp."""
+
+
+def belongs(
+    conn: Connection, number: str, machine: str, maker: str | None = None
+) -> tuple[Part, Machine, Belongs]:
+    """Whether ``number`` is listed for the machine called ``machine``, and because of what.
+
+    Raises NotFoundError for a number or machine that is not there.
+    """
+    part = look_up(conn, number, maker)
+    held = find_machine(conn, machine)
+    return part, held, judge_parts(conn, [part], held)[part.group]
+
+
+def judge_parts(conn: Connection, parts: Sequence[Part], machine: Machine) -> dict[str, Belongs]:
+    """The verdict on each of ``parts``, by the group of the physical thing it is.
+
+    What is on record of any record of the same thing counts for it. A part that is not listed, but
+    takes the place of one that is, is a service part.
+    """
+    members = _members(conn, parts)
+    ids = [ident for held in members.values() for ident in held]
+    earlier = _earlier(conn, ids, machine)
+    olds = list(dict.fromkeys(old for found in earlier.values() for old in found))
+    entries: dict[int, list[Applicability]] = defaultdict(list)
+    for entry in applicabilities(conn, list(dict.fromkeys([*ids, *olds]))):
+        entries[entry.part_id].append(entry)
+    names = {p.id: p.number for p in load_parts(conn, olds)}
+    found = {}
+    for part in parts:
+        own = [e for ident in members[part.group] for e in entries[ident]]
+        verdict = judge(part.number, own, machine)
+        if verdict.verdict != LISTED and not _told_not_to_fit(verdict, machine):
+            before = [(names[o], entries[o]) for i in members[part.group] for o in earlier[i]]
+            verdict = _as_service_part(part, verdict, before, machine)
+        found[part.group] = verdict
+    return found
+
+
+def _members(conn: Connection, parts: Sequence[Part]) -> dict[str, list[int]]:
+    ids = group_members(conn, [part.id for part in parts])
+    members: dict[str, list[int]] = defaultdict(list)
+    for record in load_parts(conn, ids):
+        members[record.group].append(record.id)
+    return members
+
+
+def _earlier(conn: Connection, ids: Sequence[int], machine: Machine) -> dict[int, list[int]]:
+    """For each id the ids it takes the place of on this machine, nearest first."""
+    rule = allowed(machine)
+    by_new: Mapping[int, Sequence[Step]] = {
+        new: [step for step in steps if rule(step)]
+        for new, steps in steps_backward(conn, ids).items()
+    }
+    return {
+        ident: list(dict.fromkeys(step.old for step in backward(ident, by_new))) for ident in ids
+    }
+
+
+def _told_not_to_fit(verdict: Belongs, machine: Machine) -> bool:
+    return any(not e.fits and e.holds_for(machine) == IN for e in verdict.ranges)
+
+
+def _as_service_part(
+    part: Part,
+    verdict: Belongs,
+    before: Sequence[tuple[str, list[Applicability]]],
+    machine: Machine,
+) -> Belongs:
+    for number, entries in before:
+        listed = judge(number, entries, machine)
+        if listed.verdict == LISTED:
+            because = f"{part.number} takes the place of {number}; {listed.because}"
+            return replace(listed, verdict=SERVICE, because=because)
+    return verdict
+
+
+def serial_evidence(verdict: Belongs, machine: Machine) -> Evidence | None:
+    """The item of evidence that the books give; None where they are silent."""
+    entry = verdict.decisive
+    if entry is None:
+        return None
+    held = machine.serials.get(entry.component)
+    seen = held.serial if held else machine.name
+    return Evidence("serial", seen, entry.shown(), BITS[verdict.verdict], verdict.because)

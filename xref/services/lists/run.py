@@ -1,0 +1,166 @@
+"""The whole of an import: read, merge, link, propose, and say what became of every row."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import islice
+from pathlib import Path
+
+from xref.services.lists.imported import Imported, MappedColumn
+from xref.services.lists.link_book import LinkBook
+from xref.services.lists.linker import Linker
+from xref.services.lists.links import LinkRow
+from xref.services.lists.merge import CHANGED, REJECTED, UNCHANGED, Merger
+from xref.services.lists.proposals import propose_alike, propose_designations
+from xref.sheets.finding import Findings
+from xref.sheets.headings import field_from
+from xref.sheets.part_row import PartRow
+from xref.sheets.reading import read_tables
+from xref.sheets.rejects import write_rejects
+from xref.sheets.rows import RowReader
+from xref.sheets.table import Table, mapping_of
+from xref.store.file.collecting import few_collections
+from xref.store.notes.bare_unit import default_unit
+from xref.store.write.bulk import BulkWriter
+from xref.store.write.unit import UnitOfWork
+
+CHUNK = 5_000
+"""Rows that are merged at once: each chunk asks the store once for the parts it has."""
+
+LINKS_AT_ONCE = 5_000
+"""Rows whose links are read, recorded and written at once."""
+
+LINKS_SHOWN = 200
+"""Links after which the progress is told again."""
+
+Progress = Callable[[str, int, int], None]
+"""Told what is being brought in (rows, links), how many are done, and about how many there are."""
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """How a file is to be imported. ``told`` maps columns to fields; ``units`` is what a bare size
+    is taken in, "" for the store's; ``sheet`` is "" for every sheet that is a list of parts."""
+
+    sheet: str = ""
+    told: Mapping[str, str] = field(default_factory=dict)
+    units: str = ""
+    preview: bool = False
+    keep_good: bool = False
+
+
+def import_file(
+    unit: UnitOfWork, path: Path, wanted: Wanted, progress: Progress | None = None
+) -> Imported:
+    """Merge the lists in a file into the store, within ``unit``.
+
+    The caller commits ``unit`` if the answer is ``written``. Rejected rows go to a file beside
+    ``path`` where the good ones are kept. Raises FileError for a file that cannot be used,
+    NotFoundError for a sheet or column that is not there, InputError for a field that is none.
+    """
+    fields = {column: field_from(name) for column, name in wanted.told.items()}
+    findings = Findings(path.name)
+    tables = read_tables(path, wanted.sheet, fields, findings)
+    writer = BulkWriter(unit)
+    merger = Merger(writer, findings, path.name)
+    bare = wanted.units or default_unit(unit.conn)
+    rejects: list[list[PartRow]] = []
+    told = _rows_told(tables, progress)
+    with few_collections():
+        for table in tables:
+            merger.rejected = []
+            rejects.append(merger.rejected)
+            _merge_table(merger, table, bare, findings, told)
+        _link(merger, findings, progress)
+    writer.finish()
+    propose_alike(unit.conn, merger.fresh, findings)
+    propose_designations(unit.conn, merger.fresh, findings)
+    written = not wanted.preview and (wanted.keep_good or not merger.counts[REJECTED])
+    return Imported(
+        read=merger.counts.total(),
+        added=merger.counts["added"],
+        changed=merger.counts["changed"],
+        unchanged=merger.counts["unchanged"],
+        rejected=merger.counts["rejected"],
+        mapping=mapping_of(tables),
+        columns=tuple(_columns(tables)),
+        findings=findings.listed(),
+        counts=dict(findings.counts),
+        written=written,
+        preview=wanted.preview,
+        rejects=tuple(_put_aside(path, tables, rejects)) if written else (),
+    )
+
+
+def _put_aside(
+    path: Path, tables: Sequence[Table], rejects: Sequence[Sequence[PartRow]]
+) -> Iterator[str]:
+    """Write the rejected rows of each table beside the file; the files that were written."""
+    for table, rows in zip(tables, rejects, strict=True):
+        if rows:
+            yield str(write_rejects(path, table, rows, several=len(tables) > 1))
+
+
+def _merge_table(
+    merger: Merger, table: Table, unit: str, findings: Findings, told: Callable[[int], None]
+) -> None:
+    for rows in _chunks(RowReader(table, unit, findings).rows()):
+        merger.chunk(table.sheet.name, rows)
+        told(merger.counts.total())
+
+
+def _rows_told(tables: Iterable[Table], progress: Progress | None) -> Callable[[int], None]:
+    """Tells how many rows are done of all that the tables may have."""
+    if progress is None:
+        return lambda _: None
+    about = sum(max(0, table.sheet.about() - table.heading.line) for table in tables)
+    return lambda done: progress("rows", done, max(done, about))
+
+
+def _chunks(rows: Iterator[PartRow]) -> Iterator[list[PartRow]]:
+    while chunk := list(islice(rows, CHUNK)):
+        yield chunk
+
+
+def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None:
+    """Record the links; a row that was unchanged without them is changed by a new one."""
+
+    def say(row: LinkRow, column: str, kind: str, message: str) -> None:
+        findings.add(row.sheet, row.line, column, kind, message)
+
+    book = LinkBook(merger.writer, merger.fresh)
+    linker = Linker(book, say)
+    every, at = len(merger.links), 0
+    for start in range(0, every, LINKS_AT_ONCE):
+        rows = merger.links[start : start + LINKS_AT_ONCE]
+        book.read_names(rows)
+        for row in rows:
+            linker.name(row)
+        book.write()
+    while merger.links:
+        # What is done is let go: each row takes a kilobyte.
+        rows, merger.links = merger.links[:LINKS_AT_ONCE], merger.links[LINKS_AT_ONCE:]
+        book.read(rows)
+        for row in rows:
+            if progress is not None and at % LINKS_SHOWN == 0:
+                progress("links", at, every)
+            at += 1
+            if linker.record(row) and row.outcome == UNCHANGED:
+                merger.counts[UNCHANGED] -= 1
+                merger.counts[CHANGED] += 1
+        book.write()
+
+
+def _columns(tables: Iterable[Table]) -> Iterator[MappedColumn]:
+    for table in tables:
+        for column in table.columns:
+            yield MappedColumn(
+                table.sheet.name,
+                column.label,
+                column.field,
+                column.sure,
+                column.by,
+                column.unit,
+                column.perhaps,
+            )

@@ -1,0 +1,188 @@
+"""The door for other programs: one store, and on it the same words as the commands."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from xref.domain.query import MOST_CANDIDATES
+from xref.errors import InputError
+from xref.services.identify.answer import Identified
+from xref.services.identify.run import identify
+from xref.services.question import Asked, understand
+from xref.settings import store_target
+from xref.store.notes.bare_unit import default_unit
+from xref.store.open.engine import Store, open_engine
+
+if TYPE_CHECKING:
+    from xref.services.fit.equivalents import Equivalents
+    from xref.services.links.donor import Donor
+    from xref.services.links.trace import Traced
+    from xref.services.lists import Imported
+
+Texts = str | Sequence[str]
+"""One text, or several."""
+Size = str | float
+Sizes = Mapping[str, Size]
+"""Sizes by name, as text with a unit or bare."""
+
+
+class OpenStore:
+    """An open store. Each method takes what its command takes and returns what it prints."""
+
+    def __init__(self, store: Store) -> None:
+        self.store = store
+
+    @property
+    def notices(self) -> tuple[str, ...]:
+        """What opening the store did (made it, refreshed its tables), for the person to read."""
+        return tuple(self.store.notices)
+
+    def identify(  # noqa: PLR0913 (one word of the command each)
+        self,
+        *,
+        mark: Texts = (),
+        cast: Texts = (),
+        bore: Size | None = None,
+        outside: Size | None = None,
+        width: Size | None = None,
+        size: Sizes | None = None,
+        kind: str = "",
+        words: str = "",
+        tool: str = "",
+        condition: str = "",
+        cast_date: str = "",
+        built: str | int = "",
+        machine: str = "",
+        cannot: Texts = (),
+        limit: int = 10,
+    ) -> Identified:
+        """Ranked answers for what was found, at most ``limit`` (1 to 1,000).
+
+        ``size`` maps other names to sizes ("section": "3.53mm"); a size without a unit, text or
+        number, is in the store's. Raises InputError for what is not understood.
+        """
+        asked = Asked(
+            marks=_texts(mark),
+            casts=_texts(cast),
+            sizes=_sizes(size, bore, outside, width),
+            kind=kind,
+            words=words,
+            tool=tool,
+            condition=condition,
+            cannot=_texts(cannot),
+            cast_date=cast_date,
+            built=str(built),
+            machine=machine,
+        )
+        return self.answer(asked, limit)
+
+    def answer(self, asked: Asked, limit: int = 10) -> Identified:
+        """The answer to a question already gathered, with at most ``limit`` candidates."""
+        if not 1 <= limit <= MOST_CANDIDATES:
+            raise InputError(
+                f"{limit} is no number of candidates", f"Use 1 to {MOST_CANDIDATES:,}."
+            )
+        with self.store.reading() as conn:
+            query = understand(replace(asked, unit=default_unit(conn)))
+            return identify(conn, query, limit)
+
+    def equivalents(  # noqa: PLR0913 (one word of the command each)
+        self,
+        number: str | None = None,
+        *,
+        bore: Size | None = None,
+        outside: Size | None = None,
+        width: Size | None = None,
+        size: Sizes | None = None,
+        kind: str = "",
+        words: str = "",
+        maker: str | None = None,
+    ) -> Equivalents:
+        """What else will do for a number, or for sizes, written as ``identify`` takes them."""
+        from xref.services.fit.equivalents import equivalents
+
+        sizes = _sizes(size, bore, outside, width)
+        with self.store.reading() as conn:
+            return equivalents(conn, number, sizes, kind, maker, words)
+
+    def trace(self, number: str, *, maker: str | None = None, machine: str | None = None) -> Traced:
+        """What a number is sold as now, and what it replaced."""
+        from xref.services.links.trace import trace
+
+        with self.store.reading() as conn:
+            return trace(conn, number, maker, machine)
+
+    def donor(
+        self, numbers: Texts = (), *, assembly: str = "", machine: str | None = None
+    ) -> Donor:
+        """The serials that the parts of an odd assembly share: of these numbers, or of what lies
+        on the bench of an assembly. Raises InputError where both or neither are given."""
+        from xref.services.bench import bench as benching
+        from xref.services.links import donor as donors
+
+        if assembly and numbers:
+            raise InputError("numbers and an assembly are both given", "Give one or the other.")
+        with self.store.reading() as conn:
+            if assembly:
+                return benching.donor(conn, assembly, machine)
+            return donors.donor(conn, _texts(numbers), machine)
+
+    def import_file(
+        self,
+        path: str | Path,
+        *,
+        sheet: str = "",
+        map: Mapping[str, str] | None = None,
+        units: str = "",
+        preview: bool = False,
+        keep_good: bool = False,
+        progress: Callable[[str, int, int], None] | None = None,
+    ) -> Imported:
+        """Merge a spreadsheet's parts into the store: all of them, or none where a row is
+        rejected, unless ``keep_good``. ``map`` maps columns to fields. ``progress`` is told what is
+        being brought in (rows, links), how many are done, and about how many there are."""
+        from xref.services.lists import Wanted, import_file
+        from xref.store.upkeep.rehearsal import rehearsing
+
+        wanted = Wanted(sheet, map or {}, units, preview, keep_good)
+        door = rehearsing if preview else Store.writing
+        with door(self.store, "import") as unit:
+            done = import_file(unit, Path(path), wanted, progress)
+            if done.written:
+                unit.commit()
+        return done
+
+
+def _texts(given: Texts) -> tuple[str, ...]:
+    """``given`` as several texts: one alone is not taken for its characters."""
+    return (given,) if isinstance(given, str) else tuple(given)
+
+
+def _sizes(
+    size: Sizes | None, bore: Size | None, outside: Size | None, width: Size | None
+) -> dict[str, str]:
+    """Every size by its name, as text. Raises InputError for one that is given twice."""
+    short = {"bore": bore, "outside": outside, "width": width}
+    sizes = {name: str(value) for name, value in short.items() if value is not None}
+    for name, value in (size or {}).items():
+        if name in sizes:
+            raise InputError(f"{name} is given twice", "Leave one of them out.")
+        sizes[name] = str(value)
+    return sizes
+
+
+@contextmanager
+def open_store(path_or_url: str | Path | None = None) -> Iterator[OpenStore]:
+    """Open the store at a path or URL (None: the variable or the user's data folder).
+
+    It is made and seeded where there is none. Raises StoreError where it cannot be used.
+    """
+    store = open_engine(store_target(str(path_or_url) if path_or_url else None))
+    try:
+        yield OpenStore(store)
+    finally:
+        store.close()

@@ -1,0 +1,1 @@
+"""The store looked after: checked, copied, and its history told."""

@@ -1,0 +1,1 @@
+"""The store as a file: told apart, connected to, sealed."""

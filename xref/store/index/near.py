@@ -1,0 +1,157 @@
+"""Which parts are worth scoring for sizes: distinct boundary dimensions first, parts only then."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple, TypeVar
+
+from sqlalchemy import Column, Connection, func, select, tuple_
+
+from xref.domain.part import BOUNDARY
+from xref.store.read.load import pieces
+from xref.store.tables.tables import boundary, mark, part, size, spelling
+
+T = TypeVar("T")
+V = TypeVar("V")
+
+Dimensions = tuple[int, ...]
+"""Bore, outside and width in nanometres, 0 where not known."""
+
+
+class BoundaryClass(NamedTuple):
+    """All parts of one kind and type that share their boundary dimensions.
+
+    Dimensions in nanometres, 0 where not known; their weight together, and their count.
+    """
+
+    bore: int
+    outside: int
+    width: int
+    kind: str
+    type: str
+    weight: float
+    parts: int
+
+    @property
+    def dimensions(self) -> Dimensions:
+        """Bore, outside and width, 0 where not known."""
+        return (self.bore, self.outside, self.width)
+
+    @property
+    def sizes(self) -> dict[str, int]:
+        """The dimensions that are known, by name."""
+        return {n: v for n, v in zip(BOUNDARY, self.dimensions, strict=True) if v}
+
+
+class Window(NamedTuple):
+    """Values of one boundary dimension in nanometres, of parts of some kinds (None: of all)."""
+
+    name: str
+    low: int
+    high: int
+    kinds: tuple[str, ...] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SpellingRow:
+    """One spelling with the prior weight of the thing that is written so."""
+
+    part_id: int
+    group: str
+    folded: str
+    weight: float
+    takes_suffix: bool
+    part_weight: float
+
+
+def boundary_classes(conn: Connection, windows: Sequence[Window]) -> list[BoundaryClass]:
+    """The classes of which at least one dimension lies in one of the windows."""
+    if not windows:
+        return []
+    # As the driver takes it: to put the same together of expressions takes as long as the search.
+    place = "?" if conn.dialect.paramstyle == "qmark" else "%s"
+    tests = " OR ".join(_within(window, place) for window in windows)
+    query = f"SELECT {', '.join(BoundaryClass._fields)} FROM boundary_class WHERE {tests}"
+    kinds = tuple(kind for window in windows for kind in window.kinds or ())
+    return list(map(BoundaryClass._make, conn.exec_driver_sql(query, kinds).all()))
+
+
+def _within(window: Window, place: str) -> str:
+    """A window as SQL, with a ``place`` for each of its kinds."""
+    inside = f"{window.name} BETWEEN {window.low} AND {window.high}"
+    if window.kinds is None:
+        return f"({inside})"
+    return f"({inside} AND kind IN ({', '.join([place] * len(window.kinds))}))"
+
+
+def parts_on_dimensions(conn: Connection, many: Sequence[Dimensions]) -> list[int]:
+    """Ids of the parts that have one of these boundary dimensions (0 = not known)."""
+    three = tuple_(*(boundary.c[name] for name in BOUNDARY))
+    ids = [
+        ident
+        for some in pieces(many)
+        for ident in conn.scalars(select(boundary.c.id).where(three.in_(some)))
+    ]
+    return _among(conn, part.c.id, part.c.boundary_id, ids)
+
+
+def parts_with_size(
+    conn: Connection, name: str, window: tuple[int, int], most: int, kind: str = ""
+) -> list[int]:
+    """Ids of at most ``most`` parts whose other size ``name`` lies in the window, nearest first.
+
+    Nearest is to the middle of the window. ``kind`` "" is any kind.
+    """
+    low, high = window
+    middle = (low + high) // 2
+    query = select(size.c.part_id).where(size.c.name == name, size.c.value.between(low, high))
+    if kind:
+        query = query.join(part, part.c.id == size.c.part_id).where(part.c.kind == kind)
+    query = query.order_by(func.abs(size.c.value - middle), size.c.part_id).limit(most)
+    return list(conn.scalars(query))
+
+
+def group_members(conn: Connection, part_ids: Sequence[int]) -> list[int]:
+    """Ids of every part that is the same physical thing as one of ``part_ids``."""
+    groups = _among(conn, part.c.group_key, part.c.id, part_ids)
+    return _among(conn, part.c.id, part.c.group_key, list(dict.fromkeys(groups)))
+
+
+def _among(conn: Connection, wanted: Column[T], column: Column[V], values: Sequence[V]) -> list[T]:
+    """``wanted`` of every part whose ``column`` holds one of ``values``."""
+    return [
+        found
+        for piece in pieces(values)
+        for found in conn.scalars(select(wanted).where(column.in_(piece)))
+    ]
+
+
+def spelling_rows(conn: Connection, ids: Sequence[int]) -> list[SpellingRow]:
+    """The spellings with these ids, each with its part's group and weight."""
+    found: list[SpellingRow] = []
+    for piece in pieces(ids):
+        query = (
+            select(
+                spelling.c.part_id,
+                part.c.group_key,
+                spelling.c.folded,
+                spelling.c.weight,
+                spelling.c.takes_suffix,
+                part.c.weight,
+            )
+            .join(part, part.c.id == spelling.c.part_id)
+            .where(spelling.c.id.in_(piece))
+        )
+        found.extend(SpellingRow(*row) for row in conn.execute(query))
+    return found
+
+
+def casting_marks(conn: Connection) -> list[tuple[int, str, float]]:
+    """Every casting mark on record: part id, folded text, weight of the part."""
+    query = (
+        select(mark.c.part_id, mark.c.folded, part.c.weight)
+        .join(part, part.c.id == mark.c.part_id)
+        .where(mark.c.role == "casting")
+    )
+    return [(ident, text, float(weight)) for ident, text, weight in conn.execute(query)]

@@ -1,0 +1,1 @@
+"""What the user noted beside the parts themselves: read and written."""

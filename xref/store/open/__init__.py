@@ -1,0 +1,1 @@
+"""A store opened: made, seeded, moved to the newest layout."""

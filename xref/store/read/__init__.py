@@ -1,0 +1,1 @@
+"""Questions to the store, answered in the domain's own records."""

@@ -1,0 +1,1 @@
+"""What keeps a store whole: checks, copies, and what was changed taken back."""
