@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from xref.services.decode import decode
+from xref.services.decode.decode import decode
 from xref.services.question import read_size
 from xref.standards.gauge import gauge_size, gauges
 from xref.tables import read_table
