@@ -1,5 +1,5 @@
 """``scripts/bench`` with ``accuracy``, ``calibration``, ``cold``, ``import``, ``scale``, ``sizes``,
-``speed`` and ``trust``."""
+``speed``, ``standards`` and ``trust``."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from scripts.benches import (
     scale,
     sizes,
     speed,
+    standards,
     trust,
 )
 
@@ -86,6 +87,7 @@ def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     )
     growth.add_argument("--cases", type=int, default=60, help="marks a store: %(default)s")
     growth.add_argument("--svg", type=Path, help="where to draw it")
+    which.add_parser("standards", help="how well each family of standard parts is borne out")
     sound = which.add_parser("trust", help="a store killed, damaged, and with several in it")
     sound.add_argument("--kills", type=int, default=200, help="default %(default)s")
     sound.add_argument("--seconds", type=float, default=60, help="of the crowd: %(default)s")
@@ -95,6 +97,9 @@ def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
 def _measure(asked: argparse.Namespace) -> None:
     if asked.which == "cold":
         cold.measure(asked.repeats, asked.seed)
+        return
+    if asked.which == "standards":
+        print(standards.report())
         return
     if asked.which == "trust":
         trust.measure(asked.kills, asked.seconds, asked.trials, asked.seed)

@@ -10,7 +10,7 @@ from xref.domain.number import plain
 from xref.domain.size import NM_PER_MM
 
 _NUMBER = re.compile(
-    r"(?P<rod>\d{3})-(?P<cylinder>\d{3})-(?P<section>\d\d)(?:-(?P<group>\d)(?:-(?P<rubber>\d))?)?"
+    r"(?P<rod>\d{3}(?:[,.]5)?)-(?P<cylinder>\d{3}(?:[,.]5)?)-(?P<section>\d\d)(?:-(?P<group>\d)(?:-(?P<rubber>\d))?)?"
     r"(?![0-9A-Z]|[.,-][0-9])\s*(?:[/,]?\s*(?:GOST|ГОСТ)[ -]*(?:9833|18829)(?:-\d+)?)?(?P<rest>.*)",
     re.DOTALL,
 )
@@ -35,10 +35,11 @@ def gost_call(text: str, *, named: bool) -> Call | None:
     found = _NUMBER.fullmatch(text)
     if found is None or found["section"] not in _SECTIONS:
         return None
-    rod, cylinder, tenths = int(found["rod"]), int(found["cylinder"]), int(found["section"])
+    rod, cylinder = (float(found[name].replace(",", ".")) for name in ("rod", "cylinder"))
+    tenths = int(found["section"])
     if not rod or not _LEAST <= (cylinder - rod) * 5 / tenths <= _MOST:
         return None
-    number = f"{found['rod']}-{found['cylinder']}-{found['section']}"
+    number = f"{found['rod']}-{found['cylinder']}-{found['section']}".replace(".", ",")
     sure = named or found["rod"].startswith("0") or found["group"] is not None
     return Call(
         designation=number,
@@ -52,7 +53,7 @@ def gost_call(text: str, *, named: bool) -> Call | None:
             for name, said in _TAIL
             if found[name]
         ),
-        note=f"for a rod of {rod} mm in a cylinder of {cylinder} mm, section "
+        note=f"for a rod of {rod:g} mm in a cylinder of {cylinder:g} mm, section "
         f"{tenths / 10:g} mm; its inside diameter is a little less than the rod",
         decided_by="" if sure else RUBBER_RING,
         canonical="-".join(piece for piece in (number, found["group"], found["rubber"]) if piece),
