@@ -23,6 +23,7 @@ def readers() -> tuple[Reader, ...]:
         gauge,
         lead_screw,
         oring,
+        seal_gost,
         seats,
         shaft_seal,
         small_parts,
@@ -45,6 +46,7 @@ def readers() -> tuple[Reader, ...]:
         chains.read,
         lead_screw.read,
         gauge.read,
+        seal_gost.read,
     )
 
 

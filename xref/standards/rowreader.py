@@ -69,6 +69,8 @@ def by_size(row: Row) -> Mapping[str, int]:
 
 def _thinner(row: Row) -> str:
     """The sizes that fewer tables bear out, in words; "" where there are none."""
+    if not row.get("agreeing_by_size"):
+        return ""
     names: dict[int, list[str]] = {}
     for name, count in by_size(row).items():
         names.setdefault(count, []).append(name.replace("-", " "))
