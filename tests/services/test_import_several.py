@@ -12,8 +12,10 @@ import pytest
 from xref.services.lists import Imported
 from xref.services.lists.export import export_file
 from xref.services.lists.link_book import LinkBook
-from xref.services.lists.several import models_in, numbers_in
+from xref.services.lists.machines_named import MachinesNamed
+from xref.services.lists.several import numbers_in
 from xref.services.open import OpenStore
+from xref.sheets.machine_cell import Fit
 from xref.standards.lookup import find
 from xref.store.open.engine import open_engine
 from xref.store.read.links import applicabilities, interchanges, steps_forward
@@ -120,8 +122,9 @@ def test_known_model_with_such_a_sign_in_it_is_left_whole(opened: OpenStore) -> 
         ensure_model(unit, "Whimbrel; narrow")
         unit.commit()
     with held(opened) as book:
-        assert models_in(book.links, "Whimbrel; narrow") == ("Whimbrel; narrow",)
-        assert models_in(book.links, "Whimbrel; Garganey") == ("Whimbrel", "Garganey")
+        machines = MachinesNamed(book.links)
+        assert machines.read("Whimbrel; narrow").fits == [Fit("Whimbrel; narrow")]
+        assert machines.read("Whimbrel; Garganey").fits == [Fit("Whimbrel"), Fit("Garganey")]
 
 
 def test_interchange_one_way_comes_back_from_an_export(opened: OpenStore, tmp_path: Path) -> None:

@@ -46,7 +46,7 @@ def test_messy_text_is_read_in_every_encoding(
         (9, "3-4", "NA", 25_000_000),
     ]
     assert [r.extras for r in rows] == [[("Fach", x, 4)] for x in ("A1", "A2", "TRUE")]
-    assert said(findings) == [(6, "line between"), (8, "repeated heading"), (10, "total")]
+    assert said(findings) == [(6, "section"), (8, "repeated heading"), (10, "total")]
 
 
 def test_letters_that_only_latin1_has_are_read_as_latin1(tmp_path: Path) -> None:

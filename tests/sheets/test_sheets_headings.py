@@ -6,8 +6,8 @@ import pytest
 
 from xref.errors import InputError, NotFoundError
 from xref.sheets.columns import told_missing, understand_columns
-from xref.sheets.headings import TEXT_FIELDS, field_from, is_size, meaning_of
-from xref.sheets.words import word_list
+from xref.sheets.headings import NO_FIELD, TEXT_FIELDS, field_from, is_size, meaning_of
+from xref.sheets.words import heading_words
 
 
 @pytest.mark.parametrize(
@@ -62,7 +62,7 @@ def test_near_spelling_is_less_sure_than_the_word() -> None:
 
 
 def test_every_word_of_the_list_leads_to_a_field() -> None:
-    fields = {row["field"] for row in word_list("headings")}
+    fields = {word.field for word in heading_words()} - NO_FIELD
     assert all(field in TEXT_FIELDS or is_size(field) for field in fields)
 
 
@@ -74,9 +74,10 @@ def test_second_column_of_one_field_is_kept_as_it_stands() -> None:
     assert fields(["Part No.", "Price", "Price"], []) == ["number", "price", "extra"]
 
 
-def test_number_is_found_by_what_stands_in_it() -> None:
+def test_number_is_only_proposed_by_what_stands_in_it() -> None:
     rows = [["chain case", "QF-2214"], ["draw hook", "QF-2215"], ["cab step", "DM 881"]]
-    assert fields(["", ""], rows) == ["extra", "number"]
+    assert fields(["", ""], rows) == ["extra", "extra"]
+    assert [c.perhaps for c in understand_columns(["", ""], rows, {})] == ["", "number"]
 
 
 def test_prose_is_not_taken_for_numbers() -> None:

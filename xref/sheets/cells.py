@@ -12,6 +12,7 @@ from xref.domain.part import is_plain_number
 from xref.domain.size import parse_count, parse_length, parse_lengths
 from xref.errors import InputError
 from xref.sheets.harmless import restored
+from xref.sheets.plain import plain_words
 from xref.sheets.sheet import Cell
 from xref.sheets.words import word_list
 
@@ -108,12 +109,12 @@ class SizeReader:
         try:
             if is_plain_number(self.name):
                 return parse_count(text.strip().removesuffix(".0"))
-            return parse_length(_prepared(text, self.decimal if written else ""), self.unit).nm
+            return parse_length(prepared(text, self.decimal if written else ""), self.unit).nm
         except InputError as error:
             return error
 
 
-def _prepared(text: str, decimal: str) -> str:
+def prepared(text: str, decimal: str) -> str:
     flat = _ZOLL.sub("in", text)
     if decimal == "," and re.search(r"(?<![0-9.,])[1-9][0-9]{0,2}\.[0-9]{3}(?![0-9.,])", flat):
         point, joined = flat.strip(), flat.strip().replace(".", "")
@@ -131,24 +132,68 @@ def read_sizes(text: str, unit: str, decimal: str) -> tuple[int, ...]:
     """
     flat = text.strip()
     inner = flat[1:-1] if (flat[:1], flat[-1:]) in (("(", ")"), ("[", "]")) else flat
-    return tuple(length.nm for length in parse_lengths(_prepared(inner, decimal), unit))
+    return tuple(length.nm for length in parse_lengths(prepared(inner, decimal), unit))
+
+
+UNIT_WORDS = {
+    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters", "metric"), "mm"),
+    **dict.fromkeys(("in", "ins", "inch", "inches", "imperial", "imp", '"', "zoll", "pouce"), "inch"),
+    **dict.fromkeys(("pouces", "pollici", "pulgadas", "duim", "tum", "tommer", "cale"), "inch"),
+    **dict.fromkeys(("cm",), "cm"),
+    **dict.fromkeys(("thou",), "thou"),
+    **dict.fromkeys(("metrisch", "métrique", "metrico", "métrico", "metriskt", "metrisk"), "mm"),
+}
+"""Words for a unit that stand alone in a cell."""
+
+
+def unit_word(text: str) -> str:
+    """The unit that a cell names, mm, cm, inch or thou; "" where it names none."""
+    return UNIT_WORDS.get(text.strip().casefold().removesuffix("."), "")
 
 
 @cache
 def _kinds() -> dict[str, str]:
-    return {row["word"].casefold(): row["kind"] for row in word_list("kinds")}
+    return {plain_words(row["word"]): row["kind"] for row in word_list("kinds")}
 
 
 @lru_cache(maxsize=4096)
 def kind_word(text: str) -> str:
-    """The kind a word of the trade names, in English or German; "" where it names none."""
-    flat = " ".join(text.casefold().split())
-    found = _kinds().get(flat)
+    """The kind a word of the trade names, in any language of the lists; "" where it names none."""
+    found = _kinds().get(plain_words(text))
     if found:
         return found
+    flat = " ".join(text.casefold().split())
     if flat in KINDS:
         return flat
     try:
         return kind_from(flat) if len(flat) >= 3 else ""
     except InputError:
         return ""
+
+
+@lru_cache(maxsize=16_384)
+def kind_named(words: str) -> str:
+    """The kind that a whole description names, "oil seal" but not "seal carrier"; "" for none."""
+    flat = plain_words(words)
+    return _kinds().get(flat, flat if flat in KINDS else "")
+
+
+MOST_KIND_WORDS = 4
+
+
+@lru_cache(maxsize=16_384)
+def kind_in(words: str) -> str:
+    """The kind that a description names by its longest words, the last of them where two are as
+    long: "gudgeon pin bush" is a bush. "" where it names none."""
+    whole = kind_named(words)
+    if whole:
+        return whole
+    first = re.split(r"[,;(]", words, maxsplit=1)[0]
+    for text in dict.fromkeys((first, words)):
+        tokens = plain_words(re.sub(r"[^\w\s-]", " ", text)).split()
+        for count in range(min(MOST_KIND_WORDS, len(tokens)), 0, -1):
+            for start in range(len(tokens) - count, -1, -1):
+                found = kind_named(" ".join(tokens[start : start + count]))
+                if found:
+                    return found
+    return ""

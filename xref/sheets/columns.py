@@ -10,7 +10,10 @@ from xref.errors import InputError, NotFoundError
 from xref.sheets.cells import decimal_sign
 from xref.sheets.column import Column, letters, untitled
 from xref.sheets.content import by_content, texts_of
-from xref.sheets.headings import KEPT, REPEATED, Meaning, is_size, meaning_of, plain_heading
+from xref.sheets.headings import KEPT, REPEATED, is_size, meanings_of, unit_of
+from xref.sheets.plain import plain_heading
+from xref.sheets.profile import Profile, profile_of
+from xref.sheets.ranked import Around, Ranked, rank
 from xref.sheets.sheet import Cell
 from xref.sheets.size_columns import by_letter
 
@@ -21,18 +24,65 @@ MOST_NAMED = 12
 
 
 def understand_columns(
-    heading: Sequence[str], sample: Sequence[Sequence[Cell]], told: Mapping[str, str]
+    heading: Sequence[str],
+    sample: Sequence[Sequence[Cell]],
+    told: Mapping[str, str],
+    around: Around = Around(),  # noqa: B008 (frozen, so that it is the same for all)
 ) -> list[Column]:
     """What each column is. ``told`` maps headings or letters to fields and outranks all else.
 
-    Raises InputError where two columns are told to be one field that only one can be.
+    No column is the number where only its cells look like it, or where two headings are as good:
+    those are marked with ``perhaps``. Raises InputError where two columns are told to be one field
+    that only one can be.
     """
     columns = _told(_labelled(heading), heading, told)
     _refuse_two(columns)
-    drawn = {at: m.letter for at, t in enumerate(heading) if (m := meaning_of(t)) and m.letter}
-    columns = by_letter(_once_each(columns), drawn, sample)
+    profiles = [profile_of(at, sample) for at in range(len(heading))]
+    named = {c.at: c.field for c in columns if c.by == "told"}
+    ranked = rank(heading, profiles, named, around)
+    columns = [_ranked(c, ranked) for c in columns]
+    drawn = {
+        c.at: m.letter
+        for c in columns
+        if c.by == "kept" and c.field == "extra"
+        for m in meanings_of(heading[c.at])
+        if m.letter
+    }
+    columns = by_letter(columns, drawn, sample)
+    columns = crossed(columns, profiles)
     columns = _once_each(by_content(columns, sample))
     return [_with_decimal(c, sample) for c in columns]
+
+
+def _ranked(column: Column, ranked: Ranked) -> Column:
+    if column.by == "told":
+        return column
+    if column.at in ranked.rivals and len(ranked.rivals) > 1:
+        return replace(column, perhaps="number", sure=0.5)
+    found = ranked.chosen.get(column.at)
+    if found is None:
+        return column
+    unit = found.unit if found.measured else ""
+    return replace(
+        column, field=found.field, sure=round(found.sure, 2), by="heading", unit=unit
+    )
+
+
+def crossed(columns: Sequence[Column], profiles: Sequence[Profile]) -> list[Column]:
+    """The same columns, two or more of them that hold nothing but crosses taken for machines."""
+    marks = [
+        c.at
+        for c in columns
+        if c.by == "kept"
+        and c.label != untitled(c.at)
+        and profiles[c.at].crosses
+        and not {m.field for m in meanings_of(c.label)} & {"extra"}
+    ]
+    if len(marks) < 2:
+        return list(columns)
+    return [
+        replace(c, field="cross", sure=0.7, by="content") if c.at in marks else c for c in columns
+    ]
 
 
 def told_missing(told: Mapping[str, str], lists: Sequence[Sequence[Column]]) -> None:
@@ -49,22 +99,22 @@ def told_missing(told: Mapping[str, str], lists: Sequence[Sequence[Column]]) -> 
 
 
 def _labelled(heading: Sequence[str]) -> list[Column]:
+    """Each column as it stands, with a label of its own."""
     seen: dict[str, int] = {}
     columns = []
     for at, title in enumerate(heading):
         label = " ".join(title.split())[: MOST_LABEL - 10] or untitled(at)
         kept = label.lower().startswith(KEPT)
         shown = label[len(KEPT) :].strip() or label if kept else label
-        found = meaning_of(title) or Meaning("extra", 0.0)
-        if found.letter:
-            found = Meaning("extra", 0.0, found.unit, found.letter)
         # Of a drawing's letters, d is another than D.
-        name = f"{KEPT}{shown}" if kept else shown if found.letter else shown.lower()
+        letter = next((m for m in meanings_of(title) if m.letter), None)
+        name = f"{KEPT}{shown}" if kept else shown if letter else shown.lower()
         seen[name] = seen.get(name, 0) + 1
         if seen[name] > 1:
             shown = f"{shown} ({seen[name]})"
-        by = "heading" if found.sure else "kept"
-        columns.append(Column(at, shown, found.field, found.sure, by, found.unit))
+        unit = letter.unit if letter else ""
+        by = "heading" if kept else "kept"
+        columns.append(Column(at, shown, "extra", 1.0 if kept else 0.0, by, unit))
     return columns
 
 
@@ -84,7 +134,9 @@ def _told(columns: list[Column], heading: Sequence[str], told: Mapping[str, str]
             or by_place.get(letters(column.at))
         )
         after.append(
-            replace(column, field=field, sure=1.0, by="told", unit=column.unit) if field else column
+            replace(column, field=field, sure=1.0, by="told", unit=unit_of(heading[column.at]))
+            if field
+            else column
         )
     return after
 

@@ -42,7 +42,7 @@ def texts_of(column: Column, sample: Sequence[Sequence[Cell]]) -> list[str]:
 
 def by_content(columns: list[Column], sample: Sequence[Sequence[Cell]]) -> list[Column]:
     """The same columns, those understood that no heading explains."""
-    if not any(c.field == "number" for c in columns):
+    if not any("number" in (c.field, c.perhaps) for c in columns):
         columns = _number(columns, sample)
     columns = in_order(columns, sample)
     tests = _tests(any(c.field == "model" for c in columns))
@@ -65,7 +65,7 @@ def _number(columns: list[Column], sample: Sequence[Sequence[Cell]]) -> list[Col
         if like >= 0.8 and unlike >= 0.8 and score > best + 0.05:
             best, chosen = score, column
     return [
-        replace(c, field="number", sure=round(0.7 * best, 2), by="content") if c is chosen else c
+        replace(c, perhaps="number", sure=round(0.7 * best, 2)) if c is chosen else c
         for c in columns
     ]
 

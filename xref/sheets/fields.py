@@ -37,3 +37,7 @@ for; and the step is wanted although it closes a cycle."""
 
 ONE_WAY, OTHER_WAY = "one way", "other way"
 """Words behind an interchange's grade: only this part serves for that, or only that for this."""
+
+OWN_COLUMN = ("thread", "assembly", "quantity")
+"""Facts of a part that are kept as text and have a column of their own in an export; of these,
+assembly and quantity go with a machine where the row names one."""

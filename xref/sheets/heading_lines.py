@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from xref.sheets.headings import Meaning, meaning_of, plain_heading
+from xref.sheets.headings import Meaning, meaning_of
+from xref.sheets.plain import plain_heading
 from xref.sheets.sheet import Cell
 
 Line = tuple[int, list[Cell]]

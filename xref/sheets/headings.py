@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, lru_cache
 
 from rapidfuzz import fuzz, process
 
@@ -14,8 +13,9 @@ from xref.domain.number import visible
 from xref.domain.size_names import NAMES
 from xref.errors import InputError
 from xref.sheets.fields import INTERCHANGE_NOTE, MODELS, ORDER_INSTEAD, PRICE, RANGE, STEP
+from xref.sheets.plain import plain_heading
 from xref.sheets.size_columns import DRAWN
-from xref.sheets.words import word_list
+from xref.sheets.words import HeadingWord, heading_words
 
 TEXT_FIELDS = (
     "number",
@@ -40,6 +40,9 @@ TEXT_FIELDS = (
     *MODELS,
     *RANGE,
     *PRICE,
+    "thread",
+    "unit",
+    "cross",
     "claim",
     "extra",
     "ignore",
@@ -47,7 +50,7 @@ TEXT_FIELDS = (
 """Every field a column may be, besides the sizes by name. ``extra`` is kept as it stands."""
 
 REPEATED = frozenset(
-    {"replaces", "replaced by", "interchange", "mark", "cast", "mark:size", "mark:date"}
+    {"cross", "replaces", "replaced by", "interchange", "mark", "cast", "mark:size", "mark:date"}
     | {"mark:other", "extra", "ignore"}
 )
 """Fields that several columns may be at once."""
@@ -55,28 +58,48 @@ REPEATED = frozenset(
 KEPT = "kept: "
 """Begins the heading under which an export gives back a column that meant nothing."""
 
-LIKE = 86
+NO_FIELD = frozenset({"line", "extra"})
+"""What a heading's word may say beside the fields: that the column counts the lines of the list, or
+is something that no field holds."""
+
+_EVERYDAY = frozenset({"number", "extra", "ignore", "unit", "thread", "cross", "status", "kind"})
+"""Fields whose names are everyday words, so that the table of words judges them."""
+
+_SPELT_OUT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa"})
+
+_LEAST_LIKE = 6
+"""Characters from which a word may be misspelt and still be known. Judged."""
+
+LIKE = 88
 """Likeness (0..100) from which a heading is taken for a word of the trade. Judged."""
 
 _UNITS = {
     **dict.fromkeys(("mm", "millimetre", "millimeter", "millimetres"), "mm"),
     "cm": "cm",
     **dict.fromkeys(("in", "ins", "inch", "inches", "zoll", '"', "''", "″"), "inch"),
+    **dict.fromkeys(("pouce", "pouces", "pollici", "pulgadas", "duim", "tum", "tommer"), "inch"),
+    **dict.fromkeys(("cale", "cali", "calach", "imperial"), "inch"),
+    **dict.fromkeys(("metric", "metrisch"), "mm"),
     "thou": "thou",
 }
 _BRACKETED = re.compile(r"[(\[]\s*([^)\]]{1,14}?)\.?\s*[)\]]")
-_TRAILING = re.compile(r"[\s,/_-]+(mm|cm|inch|inches|ins?|zoll|thou)\.?\s*$", re.IGNORECASE)
+_TRAILING = re.compile(
+    r"[\s,/_-]+(mm|cm|inch|inches|ins?|zoll|pouces?|pollici|pulgadas|duim|tum|thou|\")\.?\s*$",
+    re.IGNORECASE,
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Meaning:
     """What a heading was taken for. ``sure`` is 0..1; ``unit`` is "" where none is written;
-    ``letter`` is the drawing's letter that it is, "" for a word: the sizes must bear it out."""
+    ``letter`` is the drawing's letter that it is, "" for a word: the sizes must bear it out.
+    ``language`` is that of the word, "" for none."""
 
     field: str
     sure: float
     unit: str = ""
     letter: str = ""
+    language: str = ""
 
     @property
     def measured(self) -> bool:
@@ -84,31 +107,35 @@ class Meaning:
         return is_size(self.field) or self.field == "sizes"
 
 
-def plain_heading(text: str) -> str:
-    """A heading for comparing: lower case, letters and digits, single letters put together."""
-    flat = unicodedata.normalize("NFKC", text).casefold()
-    pieces = re.sub(r"[^\w]+|_", " ", flat).split()
-    joined: list[str] = []
-    letters = False
-    for piece in pieces:
-        single = len(piece) == 1 and piece.isalpha()
-        if single and letters:
-            joined[-1] += piece
-        else:
-            joined.append(piece)
-        letters = single
-    return " ".join(joined)
-
-
 @cache
-def _words() -> dict[str, str]:
-    return {plain_heading(row["word"]): row["field"] for row in word_list("headings")}
+def _words() -> dict[str, tuple[HeadingWord, ...]]:
+    """The words for headings by their plain writing; a word with ä is known with ae too."""
+    found: dict[str, dict[tuple[str, str], HeadingWord]] = {}
+    for word in heading_words():
+        for text in (word.word, word.word.translate(_SPELT_OUT)):
+            alike = found.setdefault(plain_heading(text), {})
+            held = alike.get((word.field, word.language))
+            if held is None or word.sure > held.sure:
+                alike[word.field, word.language] = word
+    return {flat: tuple(words.values()) for flat, words in found.items()}
 
 
 def known_words(titles: Iterable[str]) -> int:
     """How many fields the titles name by the very words of the trade."""
     words = _words()
-    return len({words[flat] for title in titles if (flat := plain_heading(title)) in words})
+    known = (words.get(plain_heading(_without_unit(title)[0])) for title in titles)
+    return len({found[0].field for found in known if found})
+
+
+def languages_of(title: str) -> frozenset[str]:
+    """The languages in which the very title is a heading's word."""
+    words = _words().get(plain_heading(_without_unit(title)[0]), ())
+    return frozenset(word.language for word in words)
+
+
+def unit_of(title: str) -> str:
+    """The unit that stands in a title; "" for none."""
+    return _without_unit(" ".join(title.split()))[1]
 
 
 def is_size(field: str) -> bool:
@@ -117,38 +144,44 @@ def is_size(field: str) -> bool:
 
 
 def meaning_of(heading: str) -> Meaning | None:
-    """What the heading means; None where nothing is like it. Its lines are read together, else
-    the lower by itself with the unit of either, else the upper."""
+    """What the heading means by itself; None where nothing is like it."""
+    found = [m for m in meanings_of(heading) if m.field not in NO_FIELD]
+    return max(found, key=lambda m: m.sure) if found else None
+
+
+@lru_cache(maxsize=8192)
+def meanings_of(heading: str) -> tuple[Meaning, ...]:
+    """All that the heading may mean. Its lines are read together, else the lower by itself with
+    the unit of either, else the upper."""
     upper, broken, lower = heading.strip().partition("\n")
     whole = _one_line(" ".join(heading.split()))
-    if whole is not None or not broken:
+    if whole or not broken:
         return whole
-    below = meaning_of(lower)
-    if below is not None:
-        unit = below.unit or (_without_unit(" ".join(upper.split()))[1] if below.measured else "")
-        return replace(below, unit=unit)
+    below = meanings_of(lower)
+    if below:
+        over = _without_unit(" ".join(upper.split()))[1]
+        return tuple(replace(m, unit=m.unit or (over if m.measured else "")) for m in below)
     above = _one_line(" ".join(upper.split()))
-    return replace(above, sure=round(0.9 * above.sure, 2)) if above else None
+    return tuple(replace(m, sure=round(0.9 * m.sure, 2)) for m in above)
 
 
-def _one_line(title: str) -> Meaning | None:
+def _one_line(title: str) -> tuple[Meaning, ...]:
     if not title or len(title) > 80:
-        return None
+        return ()
     if title.lower().startswith(KEPT):
-        return Meaning("extra", 1.0)
+        return (Meaning("extra", 1.0),)
     bare, unit = _without_unit(title)
-    if bare.lower() in TEXT_FIELDS or is_size(bare.lower()):
-        return Meaning(bare.lower(), 1.0, unit)
+    own = bare.lower()
+    if (own in TEXT_FIELDS and own not in _EVERYDAY) or is_size(own):
+        return (Meaning(own, 1.0, unit),)
     if bare in DRAWN:
-        return Meaning(DRAWN[bare], 0.4, unit, bare)
-    found = _by_words(bare)
-    if found is None and bare != title:
-        # What looked like a unit may have been a word: "found in".
-        found, unit = _by_words(title), ""
-    if found is None or (unit and not found.measured):
-        whole = _by_words(title)
-        return whole or found
-    return Meaning(found.field, found.sure, unit)
+        return (*_by_words(bare, unit), Meaning(DRAWN[bare], 0.4, unit, bare))
+    found = _by_words(bare, unit)
+    if bare == title:
+        return found
+    measured = tuple(m for m in found if m.measured)
+    # What looked like a unit may have been a word: "found in".
+    return measured or _by_words(title, "") or tuple(replace(m, unit="") for m in found)
 
 
 def _without_unit(title: str) -> tuple[str, str]:
@@ -162,27 +195,33 @@ def _without_unit(title: str) -> tuple[str, str]:
     return title, ""
 
 
-def _by_words(title: str) -> Meaning | None:
+def _by_words(title: str, unit: str) -> tuple[Meaning, ...]:
     words = _words()
     flat = plain_heading(title)
     if flat in words:
-        return Meaning(words[flat], 1.0)
+        return tuple(Meaning(w.field, w.sure, unit, "", w.language) for w in words[flat])
     if "(" in title or "[" in title:
         rest = plain_heading(re.sub(r"[(\[].*?[)\]]", " ", title))
         if rest in words:
-            return Meaning(words[rest], 0.9)
+            return _less_sure(words[rest], 0.9, unit)
     tokens = flat.split()
     for count in (3, 2):
         tail = " ".join(tokens[-count:])
         if len(tokens) > count and tail in words:
-            return Meaning(words[tail], 0.85)
-    if len(flat) >= 5:
-        near = process.extractOne(
-            flat, [w for w in words if len(w) >= 5], scorer=fuzz.ratio, score_cutoff=LIKE
-        )
-        if near:
-            return Meaning(words[near[0]], round(near[1] / 100, 2))
-    return None
+            return _less_sure(words[tail], 0.85, unit)
+    if len(flat) < _LEAST_LIKE or any(c.isdigit() for c in flat):
+        return ()
+    near = process.extractOne(flat, _long_words(), scorer=fuzz.ratio, score_cutoff=LIKE)
+    return _less_sure(words[near[0]], round(near[1] / 100, 2), unit) if near else ()
+
+
+def _less_sure(words: Iterable[HeadingWord], share: float, unit: str) -> tuple[Meaning, ...]:
+    return tuple(Meaning(w.field, w.sure * share, unit, "", w.language) for w in words)
+
+
+@cache
+def _long_words() -> tuple[str, ...]:
+    return tuple(word for word in _words() if len(word) >= _LEAST_LIKE)
 
 
 def field_from(text: str) -> str:

@@ -35,7 +35,8 @@ class PartRow:
 
     ``told`` holds the plain fields that are filled; ``key`` and ``folded`` are the number's.
     ``lists`` holds cells that may name several numbers, whole: which of them are one number
-    only the store can tell.
+    only the store can tell. ``section`` is the assembly that the lines above it name, and
+    ``guessed_kind`` what its description says where the list has no kinds; "" for none.
     """
 
     line: int
@@ -49,6 +50,8 @@ class PartRow:
     lists: dict[str, list[str]] | None = None
     extras: list[tuple[str, str, int]] = field(default_factory=list)
     reason: str = ""
+    section: str = ""
+    guessed_kind: str = ""
 
 
 def names_of(number: str) -> tuple[str, str]:

@@ -7,7 +7,6 @@ from pathlib import Path
 
 from xref.domain.number import visible
 from xref.errors import FileError, NotFoundError
-from xref.sheets.column import Column
 from xref.sheets.columns import MOST_NAMED, told_missing
 from xref.sheets.finding import Findings
 from xref.sheets.guard import TEXT, look
@@ -25,11 +24,7 @@ def read_tables(path: Path, only: str, told: Mapping[str, str], findings: Findin
     found = [(sheet, find_table(sheet, told)) for sheet in sheets]
     tables = [table for _, table in found if table is not None and table.number_at >= 0]
     if not tables:
-        columns = [column for _, table in found if table is not None for column in table.columns]
-        raise FileError(
-            f"{visible(path.name, 80)} has no list with a column of part numbers",
-            f"{_named(columns)}A sheet of formulas must be saved with values.",
-        )
+        raise _asked(path, [t for _, t in found if t is not None])
     for sheet, table in found:
         if table not in tables:
             why = "no column of it looks like part numbers"
@@ -38,10 +33,26 @@ def read_tables(path: Path, only: str, told: Mapping[str, str], findings: Findin
     return tables
 
 
-def _named(columns: Sequence[Column]) -> str:
-    """The advice to name one of these columns; "" where there is none."""
-    labels = list(dict.fromkeys(visible(column.label) for column in columns))[:MOST_NAMED]
-    return f"Name it with --map COLUMN=number: {', '.join(labels)}. " if labels else ""
+def _asked(path: Path, tables: Sequence[Table]) -> FileError:
+    """The question which column holds the part numbers, the likely ones first."""
+    columns = [column for table in tables for column in table.columns]
+    likely = [c for c in columns if c.perhaps == "number"]
+    others = [c for c in columns if c not in likely]
+    labels = list(dict.fromkeys(visible(c.label) for c in (*likely, *others)))[:MOST_NAMED]
+    name = visible(path.name, 80)
+    if likely:
+        first = visible(likely[0].label)
+        rest = f"; the columns are {', '.join(labels)}" if len(labels) > 1 else ""
+        why = "two headings are as good" if len(likely) > 1 else "no heading says so"
+        return FileError(
+            f"which column of {name} holds the part numbers? It may be {first}, but {why}",
+            f'Say so with --map "{first}=number"{rest}.',
+        )
+    hint = f"Name it with --map COLUMN=number: {', '.join(labels)}. " if labels else ""
+    return FileError(
+        f"{name} has no list with a column of part numbers",
+        f"{hint}A sheet of formulas must be saved with values.",
+    )
 
 
 def _sheets(path: Path, only: str) -> list[Sheet]:

@@ -8,19 +8,39 @@ from collections.abc import Iterator
 
 from xref.domain.number import MAX_NUMBER, visible
 from xref.errors import InputError
-from xref.sheets.cells import SizeReader, kept_text, kind_word, read_sizes, text_of, typed_text
+from xref.sheets.cells import (
+    SizeReader,
+    kept_text,
+    kind_in,
+    kind_named,
+    kind_word,
+    text_of,
+    typed_text,
+    unit_word,
+)
 from xref.sheets.column import Column, untitled
 from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
 from xref.sheets.headings import is_size
+from xref.sheets.link_cell import read_link_cell, read_number_cell
 from xref.sheets.part_row import LISTS, MARKS, NAMING, SEVERAL, PartRow, names_of
+from xref.sheets.profile import CROSSES
+from xref.sheets.remarks import is_ditto, says_nothing
 from xref.sheets.sheet import Cell
+from xref.sheets.size_cell import heading_order, read_size_cell
 from xref.sheets.table import Table
 from xref.sheets.typed import Typed, error_said, typed
 from xref.sheets.workbook import number_formats
 
 _BETWEEN_MARKS = re.compile(r"\s+\|\s+|\n")
-SIZES = ("bore", "outside", "width")
+
+MOST_DITTO = 16
+"""Characters of the longest word for "as above"."""
+
+PLAIN_NUMBER = re.compile(r"(?=\S*\d)[^\s(\[/\"“]+(?: [^\s(\[/\"“]*\d[^\s(\[/\"“]*)*").fullmatch
+"""A number of which no part can be anything else."""
+
+_SHOWN = {"replaces": "an older number of", "replaced by": "a newer number of", "interchange": "another number of"}
 
 
 class RowReader:
@@ -30,29 +50,38 @@ class RowReader:
         self.table = table
         self.findings = findings
         self.loose = 0
+        self.unit = unit
         self._formats: dict[tuple[int, int], str] = {}
+        self._above: dict[int, Cell] = {}
+        self._sections: dict[str, int] = {}
+        fields = {c.field for c in table.columns}
+        self._guesses_kinds = "kind" not in fields and "words" in fields
+        self._readers: dict[tuple[str, str, str], SizeReader] = {}
         self._naming = [c for c in table.columns if c.field in NAMING and c.field != "number"]
         self._plain = [
             c
             for c in table.columns
             if not is_size(c.field)
             and c.field not in NAMING
-            and c.field not in ("extra", "ignore", "sizes")
+            and c.field not in ("extra", "ignore", "sizes", "unit", "cross", "thread")
         ]
-        self._sizes = [
-            (c, SizeReader(c.field, c.unit or unit, c.decimal))
-            for c in table.columns
-            if is_size(c.field)
-        ]
-        self._together = [(c, c.unit or unit) for c in table.columns if c.field == "sizes"]
+        self._sizes = [c for c in table.columns if is_size(c.field)]
+        self._together = [c for c in table.columns if c.field == "sizes"]
+        self._orders = {c.at: heading_order(c.label) for c in self._together}
+        self._crosses = [c for c in table.columns if c.field == "cross"]
+        self._unit = next((c for c in table.columns if c.field == "unit"), None)
+        self._threads = [c for c in table.columns if c.field == "thread"]
         self._extra = [c for c in table.columns if c.field == "extra"]
         [self._number] = [c for c in table.columns if c.field == "number"]
 
     def rows(self) -> Iterator[PartRow]:
         """Each row in order; rejected ones too, with their reason."""
         self._load_formats()
-        for line, cells in self.table.rows(self.findings):
-            yield self._row(line, cells)
+        for line, cells, section in self.table.in_sections(self.findings):
+            row = self._row(line, self._dittoed(cells))
+            if section and not row.reason and "assembly" not in row.told:
+                row.told["assembly"] = section
+            yield row
         if self.loose:
             self.findings.add(
                 self.table.sheet.name,
@@ -62,6 +91,18 @@ class RowReader:
                 f"part numbers stored as numbers, not as text: {self.loose}; zeros in front may be "
                 "gone (0471 would stand as 471)",
             )
+
+    def _dittoed(self, cells: list[Cell]) -> list[Cell]:
+        """The cells, those that say "as above" with what stands above."""
+        above = self._above
+        for at, cell in enumerate(cells):
+            if cell == "":
+                continue
+            if isinstance(cell, str) and len(cell) < MOST_DITTO and is_ditto(cell) and at in above:
+                cells[at] = above[at]
+            else:
+                above[at] = cell
+        return cells
 
     def _load_formats(self) -> None:
         sheet = self.table.sheet
@@ -87,6 +128,12 @@ class RowReader:
         for column in self._extra:
             if cells[column.at] != "":
                 self._keep(row, column, cells[column.at])
+        for column in self._threads:
+            text = text_of(cells[column.at])
+            if text:
+                row.extras.append(("thread", text, column.at))
+        for column in self._crosses:
+            self._cross(row, column, cells[column.at])
         if self.table.sheet.errors:
             for column in self.table.columns:
                 if column.field not in NAMING:
@@ -95,14 +142,48 @@ class RowReader:
             self._beyond(row)
         return row
 
+    def _cross(self, row: PartRow, column: Column, cell: Cell) -> None:
+        text = text_of(cell)
+        if text.casefold() in CROSSES:
+            held = row.told.get("model", "")
+            row.told["model"] = f'{held}\n"{column.label}"'.strip()
+        elif text:
+            self._keep(row, column, cell)
+
+    def _unit_of(self, row: PartRow, column: Column) -> str:
+        """The unit of a bare size: its heading's, else the row's, else the list's."""
+        if column.unit or self._unit is None:
+            return column.unit or self.unit
+        said = unit_word(text_of(row.cells[self._unit.at]))
+        return said or self.unit
+
+    def _reader(self, column: Column, unit: str) -> SizeReader:
+        key = (column.field, unit, column.decimal)
+        if key not in self._readers:
+            self._readers[key] = SizeReader(*key)
+        return self._readers[key]
+
     def _read_sizes(self, row: PartRow) -> None:
         cells = row.cells
-        for column, reader in self._sizes:
+        for column in self._sizes:
             if cells[column.at] != "":
+                reader = self._reader(column, self._unit_of(row, column))
                 self._size(row, column, reader, cells[column.at])
-        for column, unit in self._together:
+        for column in self._together:
             if cells[column.at] != "":
-                self._size_list(row, column, unit, cells[column.at])
+                self._size_list(row, column, cells[column.at])
+        bore, outside = row.sizes.get("bore"), row.sizes.get("outside")
+        if bore is not None and outside is not None and bore >= outside:
+            self._swapped(row)
+
+    def _swapped(self, row: PartRow) -> None:
+        """Keep a bore that is not smaller than its outside, with its outside, as they stand."""
+        message = "the bore is not smaller than the outside: which is which, and in which unit?"
+        for name in ("bore", "outside"):
+            del row.sizes[name]
+            column = next((c for c in self._sizes if c.field == name), None)
+            if column is not None:
+                self._unread(row, column, row.cells[column.at], message)
 
     def _read_plain(self, row: PartRow) -> None:
         for column in self._plain:
@@ -112,6 +193,8 @@ class RowReader:
                 row.told[column.field] = text
         if "kind" in row.told:
             self._kind(row)
+        elif self._guesses_kinds and "words" in row.told:
+            row.guessed_kind = kind_named(row.told["words"])
         for column in self._naming:
             cell = row.cells[column.at]
             if cell != "" or self.table.sheet.errors:
@@ -132,16 +215,35 @@ class RowReader:
             row.reason = f"the part number has {len(found.text)} characters; {MAX_NUMBER} at most"
             return
         row.number = found.text
+        if not found.kind and not PLAIN_NUMBER(found.text):
+            self._split_number(row)
+            if row.reason:
+                return
         try:
-            row.key, row.folded = names_of(found.text)
+            row.key, row.folded = names_of(row.number)
         except InputError as error:
             row.reason = error.message
             return
         if not row.folded:
-            row.reason = f'"{visible(found.text)}" has no letter or digit that can be searched'
+            row.reason = f'"{visible(row.number)}" has no letter or digit that can be searched'
         if found.kind:
             self._note(row, self._number, found.kind, f"{found.message}; kept as {found.text}")
         self.loose += found.loose
+
+    def _split_number(self, row: PartRow) -> None:
+        cell = row.cells[self._number.at]
+        written = kept_text(cell) if isinstance(cell, str) else row.number
+        number, said = read_number_cell(written)
+        if number == row.number and not said.links and says_nothing(number):
+            row.reason = f'"{visible(number)}" is a remark, not a part number'
+            return
+        if number == row.number:
+            return
+        row.number = number
+        for field, other in said.links:
+            row.lists = row.lists or {}
+            row.lists.setdefault(field, []).append(other)
+            self._note(row, self._number, "number", f"{other}: taken as {_SHOWN[field]} {number}")
 
     def _error(self, row: PartRow, column: Column) -> None:
         error = self.table.sheet.errors.get((row.line, column.at))
@@ -169,8 +271,7 @@ class RowReader:
             return
         written = kept_text(cell) if isinstance(cell, str) else found.text
         if column.field in LISTS:
-            row.lists = row.lists or {}
-            row.lists.setdefault(column.field, []).append(written)
+            self._links(row, column, cell, written)
         elif column.field in MARKS:
             for text in _BETWEEN_MARKS.split(written):
                 if text.strip():
@@ -178,6 +279,14 @@ class RowReader:
                     row.marks = (*row.marks, mark)
         else:
             row.told[column.field] = written if column.field in SEVERAL else found.text
+
+    def _links(self, row: PartRow, column: Column, cell: Cell, written: str) -> None:
+        said = read_link_cell(written, column.field)
+        for field, text in said.links:
+            row.lists = row.lists or {}
+            row.lists.setdefault(field, []).append(text)
+        if said.rest:
+            self._keep(row, column, cell)
 
     def _size(self, row: PartRow, column: Column, reader: SizeReader, cell: Cell) -> None:
         if isinstance(cell, str):
@@ -191,18 +300,21 @@ class RowReader:
         except InputError as error:
             self._unread(row, column, cell, error.message)
 
-    def _size_list(self, row: PartRow, column: Column, unit: str, cell: Cell) -> None:
-        try:
-            found = read_sizes(text_of(cell), unit, column.decimal)
-            if len(found) not in (2, 3):
-                count = "one size stands" if len(found) == 1 else f"{len(found)} sizes stand"
-                raise InputError(f"{count} here, not bore x outside x width")
-            if found[0] >= found[1]:
-                raise InputError("bore x outside x width is looked for: the first is not smaller")
-        except InputError as error:
-            self._unread(row, column, cell, error.message)
+    def _size_list(self, row: PartRow, column: Column, cell: Cell) -> None:
+        kind = row.told.get("kind", "") or kind_in(row.told.get("words", ""))
+        found = read_size_cell(
+            text_of(cell),
+            self._unit_of(row, column),
+            column.decimal,
+            kind,
+            self._orders[column.at],
+        )
+        if found.why:
+            self._unread(row, column, cell, found.why)
             return
-        for name, value in zip(SIZES, found, strict=False):
+        if found.thread:
+            row.extras.append(("thread", found.thread, column.at))
+        for name, value in found.sizes.items():
             row.sizes.setdefault(name, value)
 
     def _unread(self, row: PartRow, column: Column, cell: Cell, message: str) -> None:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cache
 from itertools import islice
 
 from xref.domain.number import visible
@@ -13,9 +12,11 @@ from xref.sheets.column import Column, letters
 from xref.sheets.columns import understand_columns
 from xref.sheets.finding import Findings
 from xref.sheets.heading_lines import Heading, find_heading
-from xref.sheets.headings import plain_heading
+from xref.sheets.headings import is_size
+from xref.sheets.lines import MAYBE, is_foot, is_total, section_of
+from xref.sheets.plain import plain_heading
+from xref.sheets.remarks import is_number_like
 from xref.sheets.sheet import Cell, Sheet
-from xref.sheets.words import word_list
 
 SAMPLE = 3_000
 """Rows that are looked at to understand the columns."""
@@ -41,11 +42,19 @@ class Table:
         return next((c.at for c in self.columns if c.field == "number"), -1)
 
     def rows(self, findings: Findings) -> Iterator[tuple[int, list[Cell]]]:
-        """The rows of the list with their lines. Blank lines, repeated headings, totals and
-        lines of one cell (the name of a group) are left out; all but the blank are findings, and
-        so are lines above the heading, but for a title, and its second line: they might be rows."""
+        """The rows of the list with their lines, without what ``in_sections`` leaves out."""
+        for line, row, _ in self.in_sections(findings):
+            yield line, row
+
+    def in_sections(self, findings: Findings) -> Iterator[tuple[int, list[Cell], str]]:
+        """The rows of the list with their lines and the section that they stand in, "" for none.
+
+        Blank lines, repeated headings, totals, foot lines and lines that name a section are left
+        out; all but the blank are findings, and so are lines above the heading, but for a title,
+        and its second line: they might be rows."""
         width, number, titled = len(self.columns), self.number_at, True
         wrong = {line for line, _ in self.sheet.errors}
+        section = ""
         for line, row in self.sheet.rows:
             if line <= self.heading.line:
                 # One cell alone, at the very top, is the title of the list.
@@ -57,15 +66,17 @@ class Table:
             if len(row) < width:
                 row = [*row, *[""] * (width - len(row))]
             cell = row[number]
-            if isinstance(cell, str) and not _HAS_DIGIT(cell):
+            if isinstance(cell, str) and (not _HAS_DIGIT(cell) or MAYBE.match(cell)):
                 if not _filled(row) and line not in wrong:
                     continue
                 lost = (line, number) in self.sheet.errors
                 why = None if lost else self._between(row)
                 if why:
-                    findings.add(self.sheet.name, line, "", *why)
+                    kind, message, name = why
+                    section = name if kind == "section" else section
+                    findings.add(self.sheet.name, line, "", kind, message)
                     continue
-            yield line, row
+            yield line, row, section
 
     def _above(self, line: int, row: Sequence[Cell]) -> tuple[str, str] | None:
         """Kind and message for a filled line down to the heading's last; None for its first."""
@@ -74,20 +85,39 @@ class Table:
         below = len(self.heading.lines) > 1 and line == self.heading.line - 1
         return None if below or not _filled(row) else ABOVE
 
-    def _between(self, row: Sequence[Cell]) -> tuple[str, str] | None:
-        """Kind and message for a filled line that is no part; None for a part."""
-        filled = [c for c in row if not isinstance(c, str) or c.strip()]
-        words = [c.strip().rstrip(":").casefold() for c in filled if isinstance(c, str)]
+    def _between(self, row: Sequence[Cell]) -> tuple[str, str, str] | None:
+        """Kind, message and a section's name for a filled line that is no part; None for a part."""
+        filled = [at for at, c in enumerate(row) if not isinstance(c, str) or c.strip()]
+        words = [" ".join(c.split()) for at in filled if isinstance(c := row[at], str)]
         number = row[self.number_at]
-        leading = words[:1] if not number else [str(number).strip().rstrip(":").casefold()]
-        is_part = bool(number) and self._says_whose(row)
-        if any(word in _totals() for word in leading) and not is_part:
-            return "total", "a total, not a part"
+        first = str(number) if number != "" else (words[0] if words else "")
+        if is_total(first) and not (number != "" and self._says_whose(row)):
+            return "total", "a total, not a part", ""
         if self.heading.is_again(row):
-            return "repeated heading", "the heading again"
+            return "repeated heading", "the heading again", ""
         if len(filled) == 1 and len(words) == 1 and len(self.columns) > 2:
-            return "line between", f'"{visible(words[0], 60)}" stands alone; taken for no part'
+            return self._alone(filled[0], words[0])
+        if is_foot(first) and not self._says_what(row, filled):
+            return "line between", f'"{visible(first, 60)}" is a remark; taken for no part', ""
         return None
+
+    def _alone(self, at: int, text: str) -> tuple[str, str, str] | None:
+        """What a line of one cell is: the name of a section, a remark, or a part."""
+        beside = at not in (self.number_at, 0)
+        name = section_of(text, beside=beside)
+        if name:
+            return "section", f'"{visible(name, 60)}" names the assembly of the rows below', name
+        if at == self.number_at and _HAS_DIGIT(text) and is_number_like(text) and not is_foot(text):
+            return None
+        return "line between", f'"{visible(text, 60)}" stands alone; taken for no part', ""
+
+    def _says_what(self, row: Sequence[Cell], filled: Sequence[int]) -> bool:
+        """Whether a line has a number with digits and something that a part has beside it."""
+        return len(filled) > 1 and any(
+            c.field in _OF_A_PART or c.field == "words" or is_size(c.field)
+            for c in self.columns
+            if c.at in filled and c.at != self.number_at
+        )
 
     def _says_whose(self, row: Sequence[Cell]) -> bool:
         """Whether the line has what a part has and a total has not."""
@@ -121,11 +151,6 @@ def _count(row: Sequence[Cell]) -> int:
 
 def _used(row: Sequence[Cell]) -> int:
     return max((at for at, c in enumerate(row, 1) if c != ""), default=0)
-
-
-@cache
-def _totals() -> frozenset[str]:
-    return frozenset(r["word"].casefold() for r in word_list("lines") if r["what"] == "total")
 
 
 def mapping_of(tables: Sequence[Table]) -> dict[str, str]:

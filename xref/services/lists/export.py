@@ -31,6 +31,7 @@ _AFTER = (
     *MODELS,
     *RANGE,
     *PRICE,
+    "thread",
     "claim",
 )
 

@@ -12,12 +12,13 @@ from xref.domain.supersession import CHOICE, ONE
 from xref.services.links.facts import Facts
 from xref.services.links.interchange import STATED
 from xref.services.links.named import NamedInterchange, NamedStep
-from xref.services.lists.several import GRADED, one_name
+from xref.services.lists.several import GRADED, one_model, one_name, one_number
 from xref.sheets.fields import (
     IN_CYCLE,
     INTERCHANGE_NOTE,
     NO_SOURCE,
     ORDER_INSTEAD,
+    OWN_COLUMN,
     PRICE,
     SERVES_BACK,
 )
@@ -35,7 +36,7 @@ _MARK_OF = {role: name for name, role in MARKS.items()}
 def part_rows(facts: Facts) -> Iterator[Cells]:
     """The rows of one part, the first of which says what it is."""
     part = facts.part
-    base = {"number": part.number, "maker": part.maker, "status": part.status}
+    base = {"number": one_number(part.number), "maker": part.maker, "status": part.status}
     first: Cells = {**base, "source": facts.source or NO_SOURCE}
     for name, value in (
         ("kind", part.kind),
@@ -49,6 +50,7 @@ def part_rows(facts: Facts) -> Iterator[Cells]:
     apart = {m: s for m, s in facts.mark_sources.items() if s != facts.source}
     first.update(_marks([m for m in part.marks if m not in apart]))
     down = zip_longest(
+        _own_columns(facts),
         _extras(facts),
         _marks_apart(apart),
         _ranges(facts),
@@ -99,9 +101,17 @@ def _marks_apart(sources: dict[PartMark, str]) -> Iterator[Group]:
         yield "marks", {**_marks([m for m, s in sources.items() if s == source]), "source": source}
 
 
+def _own_columns(facts: Facts) -> Iterator[Group]:
+    """What is kept in a column of its own name: a thread, and what is said of a machine that is not
+    named, in rows that name none."""
+    for extra in facts.extras:
+        if extra.label in OWN_COLUMN:
+            yield "range", {extra.label: extra.value}
+
+
 def _extras(facts: Facts) -> Iterator[Group]:
     """The kept cells; those of one heading go down, those of several beside each other."""
-    waiting = list(facts.extras)
+    waiting = [extra for extra in facts.extras if extra.label not in OWN_COLUMN]
     while waiting:
         cells: Cells = {}
         rest = []
@@ -119,7 +129,7 @@ def _ranges(facts: Facts) -> Iterator[Group]:
     # Those without a note first: where they differ in nothing else, the others say as much.
     for entry in sorted(facts.applies, key=lambda e: bool(e.note)):
         cells = {
-            "model" if entry.fits else "does not fit": one_name(entry.model),
+            "model" if entry.fits else "does not fit": one_model(entry.model),
             "serials": entry.serials.written or "all",
             "serials of": entry.component if entry.component != WORKS else "",
             "assembly": entry.assembly,

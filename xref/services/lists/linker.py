@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from contextlib import suppress
+from dataclasses import replace
 from functools import partial
 
 from xref.domain.machine import WORKS
@@ -15,8 +16,9 @@ from xref.services.links.interchange import SAME, STATED, check_pair, joining
 from xref.services.links.supersede import SUPERSEDED, Told, replaced_wholly, step_of
 from xref.services.lists.link_book import LinkBook
 from xref.services.lists.links import LinkRow
-from xref.services.lists.ranges import serials_of, written
-from xref.services.lists.several import GRADED, Several, models_in, numbers_in
+from xref.services.lists.machines_named import MachinesNamed
+from xref.services.lists.ranges import SERIALS, serials_of, written
+from xref.services.lists.several import GRADED, Several, numbers_in
 from xref.services.lists.steps import Details, details_of, quantity_of, says
 from xref.services.parts.naming import named_in
 from xref.services.parts.part import plain_instead
@@ -43,6 +45,7 @@ class Linker:
         self.book = book
         self.names, self.links = book.names, book.links
         self.say = say
+        self.machines = MachinesNamed(book.links)
 
     def name(self, row: LinkRow) -> None:
         """Write down the numbers that a row names and that are nowhere.
@@ -50,6 +53,7 @@ class Linker:
         Every row is to be named before one is recorded: else a number may be taken for another
         that is much like it, and the next time for itself.
         """
+        self.machines.note(row.told)
         part = self.names.part(row.part_id)
         named: list[str] = []
         with suppress(InputError):
@@ -79,12 +83,24 @@ class Linker:
             new |= self._try(row, part, "interchange", text, self._interchange)
         for what, fits in (("model", True), ("does not fit", False)):
             if what in row.told:
-                step = partial(self._applies, fits)
-                for text in models_in(self.links, row.told[what]):
-                    new |= self._try(row, part, what, text, step)
+                new |= self._machines(row, part, what, fits)
         if ORDER_INSTEAD in row.told:
             text = row.told[ORDER_INSTEAD]
             new |= self._try(row, part, ORDER_INSTEAD, text, self._order_instead)
+        return new
+
+    def _machines(self, row: LinkRow, part: Part, what: str, fits: bool) -> bool:
+        """Record each machine that a cell names, and keep the cell where some of it is more."""
+        text = row.told[what]
+        found = self.machines.read(text)
+        new = False
+        for fit in dict.fromkeys(found.fits):
+            step = partial(self._applies, fits == fit.fits, fit.serials)
+            new |= self._try(row, part, what, fit.model, step)
+        if found.rest and self.links.keep(part.id, Extra(what, text)):
+            why = "which machines are all?" if found.every else "not all of it names a machine"
+            self.say(row, what, what, f'"{visible(text, 60)}": {why}; kept beside the part')
+            new = True
         return new
 
     def _try(
@@ -193,7 +209,10 @@ class Linker:
         if one.group != two.group:
             self.names.join(*joining(one, two))
 
-    def _applies(self, fits: bool, row: LinkRow, part: Part, text: str) -> bool:
+    def _applies(self, fits: bool, own: str, row: LinkRow, part: Part, text: str) -> bool:
+        if own:
+            said_of = {name: row.told[name] for name in row.told if name not in SERIALS}
+            row = replace(row, told={**said_of, "serials": own})
         told = row.told
         quantity = quantity_of(told.get("quantity", ""))
         component = " ".join(told.get("serials of", WORKS).lower().split())

@@ -69,6 +69,7 @@ class Merger:
             if draft is None:
                 draft = drafts[name] = Draft(fresh_record(row, maker, name[0]), True)
                 draft.part.source_id = self._source_id(self._source_of(row))
+                draft.part.kind = draft.part.kind or row.guessed_kind
                 self._merge(draft, row)
                 outcome = ADDED
             else:

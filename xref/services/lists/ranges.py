@@ -19,7 +19,7 @@ from xref.services.lists.links import LinkRow
 Said = tuple[str, str, str]
 """Column, kind and message of a finding."""
 
-_CELLS = ("serials", "serial from", "serial to")
+SERIALS = ("serials", "serial from", "serial to")
 
 
 def serials_of(
@@ -29,7 +29,7 @@ def serials_of(
 
     They are every serial only where the row says "all" or nothing at all that may be a range.
     """
-    whole, low, high = (row.told.get(name, "") for name in _CELLS)
+    whole, low, high = (row.told.get(name, "") for name in SERIALS)
     try:
         if whole.strip() and (low.strip() or high.strip()):
             raise InputError("a range is given and its ends as well")
@@ -38,7 +38,7 @@ def serials_of(
         if low.strip() or high.strip():
             return read_from_to(low, high, known, component), ()
     except InputError as error:
-        column = next(name for name in _CELLS if row.told.get(name, "").strip())
+        column = next(name for name in SERIALS if row.told.get(name, "").strip())
         message = f"{error.message}; on which serials it belongs is not known"
         return not_read(written(row)), ((column, "serials", message),)
     found = [cell for cell in row.beside if perhaps_serials(*cell)]
@@ -58,7 +58,7 @@ def serials_of(
 
 def written(row: LinkRow) -> str:
     """The serials of a row as they stand in it, on one line; "" where it has none."""
-    whole, low, high = (" ".join(row.told.get(name, "").split()) for name in _CELLS)
+    whole, low, high = (" ".join(row.told.get(name, "").split()) for name in SERIALS)
     ends = [f"from {low}"] * bool(low) + [f"to {high}"] * bool(high)
     cells = [whole] * bool(whole) + [" ".join(ends)] * bool(ends)
     if not cells:

@@ -9,7 +9,9 @@ from typing import NamedTuple
 from xref.errors import InputError
 from xref.services.links.interchange import GRADES
 from xref.sheets.fields import ONE_WAY, OTHER_WAY
-from xref.store.write.bulk_links import BulkLinks
+from xref.sheets.link_cell import LinkCell, read_link_cell, read_number_cell
+from xref.sheets.machine_cell import Fit, MachineCell, read_machines
+from xref.sheets.remarks import says_nothing
 from xref.store.write.bulk_names import BulkNames
 
 Known = Callable[[str], bool]
@@ -62,16 +64,28 @@ def perhaps_numbers(cell: str) -> Iterator[str]:
                 break
 
 
-def models_in(held: BulkLinks, cell: str) -> tuple[str, ...]:
-    """The machine models that a cell names, each once, in order: "Whimbrel; Garganey"."""
-    steps = (_LINES, re.compile(";"))
-    return tuple(dict.fromkeys(_parted(cell, lambda text: _is_model(held, text), steps).names))
-
-
 def one_name(text: str) -> str:
-    """``text`` as a cell has it that names it and nothing else: in quotes where it would part."""
-    parts = any(step.search(text) for step in _STEPS) and _QUOTED.fullmatch(f'"{text}"')
-    return f'"{text}"' if parts else text
+    """``text`` as a cell has it that names it and nothing else: in quotes where it would part, or
+    be read as a remark or as another sort of link."""
+    parts = any(step.search(text) for step in _STEPS)
+    parts = parts or read_link_cell(text, "interchange") != LinkCell((("interchange", text),))
+    return _quoted(text) if parts else text
+
+
+def one_number(text: str) -> str:
+    """As ``one_name`` for the column of part numbers."""
+    plain = read_number_cell(text) == (text, LinkCell(())) and not says_nothing(text)
+    return text if plain else _quoted(text)
+
+
+def one_model(text: str) -> str:
+    """As ``one_name`` for a machine's model."""
+    found = read_machines(text, lambda _: "", lambda _: True)
+    return text if found == MachineCell([Fit(text)]) else _quoted(text)
+
+
+def _quoted(text: str) -> str:
+    return f'"{text}"' if _QUOTED.fullmatch(f'"{text}"') else text
 
 
 def _parted(text: str, known: Known, steps: Sequence[re.Pattern[str]]) -> Several:
@@ -96,11 +110,3 @@ def _is_number(held: BulkNames, text: str) -> bool:
     maker, _, after = number.partition(":")
     after = after.strip()
     return bool(after) and (not maker or held.has_maker(maker)) and held.has_number(after)
-
-
-def _is_model(held: BulkLinks, text: str) -> bool:
-    try:
-        found = held.model(text)
-    except InputError:
-        return False
-    return found is not None and found.name == text

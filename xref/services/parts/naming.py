@@ -12,7 +12,7 @@ from xref.domain.part import Part
 from xref.errors import AmbiguousError
 from xref.services.parts.part import own_part
 from xref.services.parts.source import source_id
-from xref.store.read.queries import find_own_first
+from xref.store.read.queries import find_part
 from xref.store.write.unit import UnitOfWork
 
 MOST_SOURCE = 200
@@ -43,7 +43,7 @@ class _Stored:
     unit: UnitOfWork
 
     def find(self, text: str, maker_name: str | None) -> Part | None:
-        return find_own_first(self.unit.conn, text, maker_name)
+        return find_part(self.unit.conn, text, maker_name)
 
     def add(self, new: Part) -> Part:
         return replace(new, id=self.unit.add_part(new))
@@ -61,7 +61,7 @@ def mention_beside(unit: UnitOfWork, number: str, maker: str | None, other_maker
 
     Among several of ``number`` it never chooses. Raises AmbiguousError for those.
     """
-    there = find_own_first(unit.conn, number, maker)
+    there = find_part(unit.conn, number, maker)
     return find_or_mention(unit, number, maker, "" if there else other_maker)
 
 
@@ -69,7 +69,7 @@ def maker_beside(conn: Connection, number: str) -> str:
     """Whose the numbers beside ``number`` are taken to be: its part's maker, else the one in
     ``M:NUMBER``; "" where that is not known, or several have it."""
     try:
-        there = find_own_first(conn, number)
+        there = find_part(conn, number)
     except AmbiguousError:
         return ""
     if there is not None:
