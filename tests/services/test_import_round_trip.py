@@ -175,7 +175,14 @@ def test_every_carried_field_reaches_another_store(
     two.close()
 
 
-PASSED_OVER = ("total", "section", "repeated heading", "line between", "above the heading", "heading line")
+PASSED_OVER = (
+    "total",
+    "section",
+    "repeated heading",
+    "line between",
+    "above the heading",
+    "heading line",
+)
 CELL = st.sampled_from(
     ("", "QF-1", "QF-2", "QF 1;2", "Total", "12,7", "£3", "Whimbrel; Garganey", "#REF!")
 )

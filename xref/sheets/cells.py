@@ -136,8 +136,12 @@ def read_sizes(text: str, unit: str, decimal: str) -> tuple[int, ...]:
 
 
 UNIT_WORDS = {
-    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters", "metric"), "mm"),
-    **dict.fromkeys(("in", "ins", "inch", "inches", "imperial", "imp", '"', "zoll", "pouce"), "inch"),
+    **dict.fromkeys(
+        ("mm", "millimetre", "millimetres", "millimeter", "millimeters", "metric"), "mm"
+    ),
+    **dict.fromkeys(
+        ("in", "ins", "inch", "inches", "imperial", "imp", '"', "zoll", "pouce"), "inch"
+    ),
     **dict.fromkeys(("pouces", "pollici", "pulgadas", "duim", "tum", "tommer", "cale"), "inch"),
     **dict.fromkeys(("cm",), "cm"),
     **dict.fromkeys(("thou",), "thou"),

@@ -63,9 +63,7 @@ def _ranked(column: Column, ranked: Ranked) -> Column:
     if found is None:
         return column
     unit = found.unit if found.measured else ""
-    return replace(
-        column, field=found.field, sure=round(found.sure, 2), by="heading", unit=unit
-    )
+    return replace(column, field=found.field, sure=round(found.sure, 2), by="heading", unit=unit)
 
 
 def crossed(columns: Sequence[Column], profiles: Sequence[Profile]) -> list[Column]:

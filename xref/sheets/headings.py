@@ -62,8 +62,11 @@ NO_FIELD = frozenset({"line", "extra"})
 """What a heading's word may say beside the fields: that the column counts the lines of the list, or
 is something that no field holds."""
 
-_EVERYDAY = frozenset({"number", "extra", "ignore", "unit", "thread", "cross", "status", "kind"})
+_EVERYDAY = frozenset({"extra", "ignore", "unit", "cross"})
 """Fields whose names are everyday words, so that the table of words judges them."""
+
+_OWN_NUMBER = 0.82
+"""How sure "number" is, as an export writes it: good, and less so than "Part No." beside it."""
 
 _SPELT_OUT = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ø": "oe", "å": "aa"})
 
@@ -172,7 +175,9 @@ def _one_line(title: str) -> tuple[Meaning, ...]:
         return (Meaning("extra", 1.0),)
     bare, unit = _without_unit(title)
     own = bare.lower()
-    if (own in TEXT_FIELDS and own not in _EVERYDAY) or is_size(own):
+    if bare == "number":
+        return (Meaning(own, _OWN_NUMBER, unit), *_by_words(bare, unit))
+    if (own in TEXT_FIELDS and own not in {*_EVERYDAY, "number"}) or is_size(own):
         return (Meaning(own, 1.0, unit),)
     if bare in DRAWN:
         return (*_by_words(bare, unit), Meaning(DRAWN[bare], 0.4, unit, bare))

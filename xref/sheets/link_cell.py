@@ -10,15 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from xref.designation import bearing
-from xref.sheets.remarks import (
-    LIKE,
-    NEW,
-    NOT,
-    OLD,
-    after_word,
-    is_number_like,
-    is_remark,
-)
+from xref.sheets.remarks import LIKE, NEW, NOT, OLD, after_word, is_number_like, is_remark
 from xref.standards.lookup import find
 
 _EXPORTED = re.compile(r"[|\n]|\[[a-z, -]+\]\s*$")
@@ -28,7 +20,9 @@ _ARROW = re.compile(r"\s*(?:-+>|=+>|→|⇒|➔|»|>+)\s*")
 _PIECES = re.compile(r"\s*[;,]\s+|\s*;\s*|,(?!\d{3}\b)\s*")
 _SLASH = re.compile(r"\s+/\s*|\s*/\s+")
 _TIGHT_SLASH = re.compile(r"(?<=[\w])/(?=[\w])")
-_COUNT = re.compile(r"(?:\d{1,2}\s*(?:x|×|off)\s+)(?=\S*[A-Za-z\d])|\s+\(?(?:\d{1,2}\s*off)\)?$", re.I)
+_COUNT = re.compile(
+    r"(?:\d{1,2}\s*(?:x|×|off)\s+)(?=\S*[A-Za-z\d])|\s+\(?(?:\d{1,2}\s*off)\)?$", re.I
+)
 
 _ALL_OF = re.compile(r"\s(?:\+|&|and|und|et|en|e|y|och|og|i|plus)\s", re.I)
 _ANY_OF = re.compile(r"\s(?:or|oder|ou|of|o|eller|lub|albo)\s", re.I)

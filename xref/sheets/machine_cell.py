@@ -20,7 +20,9 @@ ReadsAsSerials = Callable[[str], bool]
 
 _EXPORTED = re.compile(r"[|\n]")
 _QUOTED = re.compile(r'\s*"([^"|\n]+)"\s*')
-_SIGNS = re.compile(r"\s*[;,]\s*|\s+(?:&|\+|and|und|et|en|ed?|y|och|og|i|oraz|or|oder|ou|of|eller|lub)\s+", re.I)
+_SIGNS = re.compile(
+    r"\s*[;,]\s*|\s+(?:&|\+|and|und|et|en|ed?|y|och|og|i|oraz|or|oder|ou|of|eller|lub)\s+", re.I
+)
 _TIGHT = re.compile(r"\s*[/+&]\s*")
 _BRACKET = re.compile(r"\s*[(\[]([^()\[\]]*)[)\]]\s*")
 _NAME = re.compile(r"[^\W\d_]{3,}[^,;]*")
@@ -76,14 +78,16 @@ def _read_line(line: str, known: Known, serials: ReadsAsSerials, found: MachineC
     if known(line):
         found.fits.append(Fit(known(line)))
         return
-    for piece in _parted(line, known, serials):
+    for piece in _parted(line, known):
         _read_piece(piece, known, serials, found)
 
 
-def _parted(line: str, known: Known, serials: ReadsAsSerials) -> Iterator[str]:
+def _parted(line: str, known: Known) -> Iterator[str]:
     """The pieces of a line; what is within brackets stays with the name before it, and figures
     after a comma with the machine before them."""
-    hidden = _BRACKET.sub(lambda m: m[0].replace(",", "\0").replace(";", "\1").replace("&", "\2"), line)
+    hidden = _BRACKET.sub(
+        lambda m: m[0].replace(",", "\0").replace(";", "\1").replace("&", "\2"), line
+    )
     pieces: list[str] = []
     for piece in _SIGNS.split(hidden):
         shown = piece.replace("\0", ",").replace("\1", ";").replace("\2", "&").strip()

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import islice
+from itertools import islice, pairwise
 
 from xref.sheets.cells import kind_word, typed_text
 from xref.sheets.sheet import Cell
@@ -87,7 +87,7 @@ class Profile:
         figures = [int(t) for t in self.texts if t.isdecimal() and len(t) < 10]
         if len(figures) < max(2, len(self.texts)) or len(figures) < 0.7 * self.rows:
             return False
-        steps = [b - a for a, b in zip(figures, figures[1:], strict=False)]
+        steps = [b - a for a, b in pairwise(figures)]
         near = sum(0 < step <= 2 for step in steps)
         return all(step > 0 for step in steps) and near >= 0.8 * len(steps)
 

@@ -45,10 +45,7 @@ class Ranked:
 
 
 def rank(
-    titles: Sequence[str],
-    profiles: Sequence[Profile],
-    told: Mapping[int, str],
-    around: Around,
+    titles: Sequence[str], profiles: Sequence[Profile], told: Mapping[int, str], around: Around
 ) -> Ranked:
     """What the columns are; those in ``told`` are as somebody said."""
     possible = [() if at in told else m for at, m in enumerate(_in_language(titles))]
@@ -89,7 +86,7 @@ def _in_language(titles: Sequence[str]) -> list[tuple[Meaning, ...]]:
     first = {language for language, count in votes.items() if count == most}
     return [
         tuple(
-            replace(m, sure=_sure_in(m, title, first))
+            replace(m, sure=_sure_in(m, first))
             for m in meanings_of(title)
             if not _foreign(m, title, first)
         )
@@ -97,7 +94,7 @@ def _in_language(titles: Sequence[str]) -> list[tuple[Meaning, ...]]:
     ]
 
 
-def _sure_in(meaning: Meaning, title: str, first: set[str]) -> float:
+def _sure_in(meaning: Meaning, first: set[str]) -> float:
     if meaning.language in first or not meaning.language:
         return meaning.sure
     return meaning.sure * (0.95 if meaning.language == "en" else 0.8)
@@ -136,9 +133,7 @@ _TESTS: dict[str, _Test] = {
     "words": lambda cells, sure: sure > GOOD or cells.words >= 0.5,
     "price": lambda cells, _: cells.digits >= 0.3,
     "kind": lambda cells, sure: sure > GOOD or cells.kinds >= 0.5,
-    "unit": lambda cells, _: (
-        sum(bool(unit_word(t)) for t in cells.texts) >= 0.6 * len(cells.texts)
-    ),
+    "unit": lambda cells, _: sum(bool(unit_word(t)) for t in cells.texts) >= 0.6 * len(cells.texts),
     "serial from": lambda cells, sure: sure > _WEAK or cells.digits >= 0.5,
     "serial to": lambda cells, sure: sure > _WEAK or cells.digits >= 0.5,
     "price date": lambda cells, sure: sure > _WEAK or cells.dates >= 0.5,
@@ -150,12 +145,11 @@ _TESTS: dict[str, _Test] = {
 
 def _number(fitting: Sequence[Sequence[Meaning]], profiles: Sequence[Profile]) -> tuple[int, ...]:
     """The columns that may be the number: one where it is plain, none where no heading is it."""
-    sure = {
-        at: _as_number(m.sure, profiles[at])
-        for at, some in enumerate(fitting)
-        for m in some
-        if m.field == "number"
-    }
+    sure: dict[int, float] = {}
+    for at, some in enumerate(fitting):
+        found = [m.sure for m in some if m.field == "number"]
+        if found:
+            sure[at] = _as_number(max(found), profiles[at])
     renewed = any(m.field == "replaced by" for some in fitting for m in some)
     for at, some in enumerate(fitting):
         for m in some:

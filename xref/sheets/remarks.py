@@ -16,7 +16,9 @@ MOST_TOKENS = 5
 
 MOST_LETTERS = 40
 
-_WEB = re.compile(r"https?://|www\.|\b[\w-]+\.(?:com|org|net|co\.uk|de|fr|nl|it|es|se|dk|pl|eu)\b|@\w")
+_WEB = re.compile(
+    r"https?://|www\.|\b[\w-]+\.(?:com|org|net|co\.uk|de|fr|nl|it|es|se|dk|pl|eu)\b|@\w"
+)
 _LOWER_WORD = re.compile(r"(?<!\w)[^\W\d_]{3,}(?!\w)")
 _MARKED_QUOTES = re.compile(r"[\s\-–—/]*[\"″”“„〃]{1,2}[\s\-–—/]*|[\s\-–—]*''[\s\-–—]*")
 _SIGNS_ONLY = re.compile(r"[\s?.\-–—_/*]+")

@@ -40,7 +40,11 @@ MOST_DITTO = 16
 PLAIN_NUMBER = re.compile(r"(?=\S*\d)[^\s(\[/\"“]+(?: [^\s(\[/\"“]*\d[^\s(\[/\"“]*)*").fullmatch
 """A number of which no part can be anything else."""
 
-_SHOWN = {"replaces": "an older number of", "replaced by": "a newer number of", "interchange": "another number of"}
+_SHOWN = {
+    "replaces": "an older number of",
+    "replaced by": "a newer number of",
+    "interchange": "another number of",
+}
 
 
 class RowReader:
@@ -125,15 +129,7 @@ class RowReader:
             return row
         self._read_plain(row)
         self._read_sizes(row)
-        for column in self._extra:
-            if cells[column.at] != "":
-                self._keep(row, column, cells[column.at])
-        for column in self._threads:
-            text = text_of(cells[column.at])
-            if text:
-                row.extras.append(("thread", text, column.at))
-        for column in self._crosses:
-            self._cross(row, column, cells[column.at])
+        self._read_kept(row)
         if self.table.sheet.errors:
             for column in self.table.columns:
                 if column.field not in NAMING:
@@ -141,6 +137,17 @@ class RowReader:
         if len(cells) > len(self.table.columns):
             self._beyond(row)
         return row
+
+    def _read_kept(self, row: PartRow) -> None:
+        for column in self._extra:
+            if row.cells[column.at] != "":
+                self._keep(row, column, row.cells[column.at])
+        for column in self._threads:
+            text = text_of(row.cells[column.at])
+            if text:
+                row.extras.append(("thread", text, column.at))
+        for column in self._crosses:
+            self._cross(row, column, row.cells[column.at])
 
     def _cross(self, row: PartRow, column: Column, cell: Cell) -> None:
         text = text_of(cell)
@@ -303,11 +310,7 @@ class RowReader:
     def _size_list(self, row: PartRow, column: Column, cell: Cell) -> None:
         kind = row.told.get("kind", "") or kind_in(row.told.get("words", ""))
         found = read_size_cell(
-            text_of(cell),
-            self._unit_of(row, column),
-            column.decimal,
-            kind,
-            self._orders[column.at],
+            text_of(cell), self._unit_of(row, column), column.decimal, kind, self._orders[column.at]
         )
         if found.why:
             self._unread(row, column, cell, found.why)

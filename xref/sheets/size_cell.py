@@ -15,6 +15,7 @@ from xref.domain.size import NM_PER_INCH, parse_length, parse_lengths
 from xref.errors import InputError
 from xref.sheets.cells import prepared
 from xref.sheets.plain import plain_words
+from xref.sheets.words import word_list
 
 _FIGURE = (
     r"(?:\d+\s*-\s*\d+/\d+|\d+\s+\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)"
@@ -23,6 +24,7 @@ _FIGURE = (
 _TOKEN = re.compile(
     rf"(?P<figure>{_FIGURE})|(?P<label>[^\W\d_]+(?:[./][^\W\d_]+)*\.?|[Ø⌀ø∅Φφ])|(?P<sign>[xX×*/,;:=+&()\[\]\-–])|\s+"
 )
+_SAYS_NOTHING = frozenset({"mm", "in", "inch", "ca", "approx", "about"})
 _METRIC = re.compile(
     r"[Mm]\s?(?P<d>\d+(?:[.,]\d+)?)(?:\s*[xX×*-]\s*(?P<p>\d+(?:[.,]\d+)?))?"
     r"(?:\s*[xX×*]\s*(?P<l>\d+(?:[.,]\d+)?)\s*(?:mm)?(?:\s*(?:lg|long|lang)\.?)?)?\s*(?:mm)?"
@@ -38,25 +40,13 @@ _INCH_THREAD = re.compile(
     re.IGNORECASE,
 )
 _UNITLESS = re.compile(r"[\d\s.,/\-]+")
-_DASHED = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*-\s*(\d+(?:[.,]\d+)?)\s*-\s*(\d+(?:[.,]\d+)?)\s*(mm)?\s*")
+_DASHED = re.compile(
+    r"\s*(\d+(?:[.,]\d+)?)\s*-\s*(\d+(?:[.,]\d+)?)\s*-\s*(\d+(?:[.,]\d+)?)\s*(mm)?\s*"
+)
 
-_WORDS = {
-    "bore": "id i/d i.d bore int inside inner internal i di innen innend innenø inn binnen inw inv indv wewn "
-    "interior interno intern foro alesage alésage dint lichte boring bohrung",
-    "outside": "od o/d o.d outside outer ext external o da außen aussen aussend buiten uitw utv udv zewn "
-    "exterior esterno est dext exterieur extérieur",
-    "width": "w wide width wd wdth breit breite br larg larghezza largeur ancho anchura bred bredd bredde "
-    "szer breed b face",
-    "thickness": "thk thick thickness th t dick dicke ep ép spess spessore esp grosor dik tj tjock tyk gr "
-    "grubość s",
-    "length": "l lg lgth long length len lang länge long. longueur lungh lunghezza largo longitud lengte "
-    "längd lång lengde længde dł u/h oal",
-    "height": "h high height ht hoch höhe haut hauteur alt alto altezza hoog hoogte höjd højde wys",
-    "diameter": "dia diam dm diameter durchm ø d śr",
-    "section": "section sect c/s cs cord schnur",
-    "pitch": "pitch",
-}
-_LABELS = {word: size for size, words in _WORDS.items() for word in words.split()}
+_LABELS = {row["word"]: row["size"] for row in word_list("size_labels")}
+"""The size that a word beside a figure names, in any language of the lists."""
+
 _EXACT = {"d": "bore", "D": "outside", "B": "width", "b": "width", "T": "width", "H": "width"}
 """Letters of the drawings where small and capital ones differ."""
 
@@ -83,7 +73,7 @@ class SizesRead:
 
 
 @lru_cache(maxsize=65_536)
-def read_size_cell(  # noqa: PLR0913 (what a cell means depends on all of these)
+def read_size_cell(
     text: str, unit: str, decimal: str, kind: str = "", order: tuple[str, ...] = ()
 ) -> SizesRead:
     """The sizes in a cell; ``order`` is what the heading says of them, () where it is silent.
@@ -92,15 +82,17 @@ def read_size_cell(  # noqa: PLR0913 (what a cell means depends on all of these)
     """
     flat = " ".join(text.translate(_SIGNS).split())
     try:
-        return _thread(flat, unit) or _read(flat, unit, decimal, kind, order)
+        return _thread(flat) or _read(flat, unit, decimal, kind, order)
     except InputError as error:
         return SizesRead(why=error.message)
 
 
-_SIGNS = str.maketrans({"⌀": "Ø", "∅": "Ø", "ø": "Ø", "Φ": "Ø", "φ": "Ø", "”": '"', "“": '"', "″": '"'})
+_SIGNS = str.maketrans(
+    {"⌀": "Ø", "∅": "Ø", "ø": "Ø", "Φ": "Ø", "φ": "Ø", "”": '"', "“": '"', "″": '"'}
+)
 
 
-def _thread(flat: str, unit: str) -> SizesRead | None:
+def _thread(flat: str) -> SizesRead | None:
     found = _METRIC.fullmatch(flat)
     if found:
         return _metric(flat, found)
@@ -127,10 +119,10 @@ def _read(flat: str, unit: str, decimal: str, kind: str, order: tuple[str, ...])
     tokens = _tokens(flat)
     labels = [t for sort, t in tokens if sort == "label"]
     sizes = [_label(t) for t in labels]
-    if any(size is None for size in sizes):
-        if not set(map(str.lower, labels)) <= {"mm", "in", "inch", "ca", "approx", "about"}:
-            unknown = next(t for t, s in zip(labels, sizes, strict=True) if s is None)
-            raise InputError(f'"{unknown}" in "{flat[:40]}" is not understood')
+    unmeant = {t.lower() for t, size in zip(labels, sizes, strict=True) if size is None}
+    if unmeant - _SAYS_NOTHING:
+        unknown = next(t for t, s in zip(labels, sizes, strict=True) if s is None)
+        raise InputError(f'"{unknown}" in "{flat[:40]}" is not understood')
     if labels:
         return _labelled(flat, tokens, unit, decimal, kind)
     values = _bare(flat, unit, decimal)
@@ -190,7 +182,7 @@ def _labelled(
             raise InputError(f'"{flat[:40]}" gives two sizes for {name}')
         taken[name] = value
     loose = [values[i] for i, name in enumerate(names) if not name]
-    _rounds(taken, [values[i] for i in rounds], flat, bool(loose))
+    _rounds(taken, [values[i] for i in rounds], flat)
     _loose(taken, loose, kind, flat)
     if kind == "o-ring":
         _ring(taken)
@@ -233,7 +225,7 @@ def _beside(tokens: Sequence[tuple[str, str]], at: int, step: int) -> int:
     return -1
 
 
-def _rounds(taken: dict[str, int], rounds: list[int], flat: str, more: bool) -> None:
+def _rounds(taken: dict[str, int], rounds: list[int], flat: str) -> None:
     """One diameter is a rod's, two are bore and outside."""
     if len(rounds) == 2 and rounds[0] != rounds[1] and not {"bore", "outside"} & taken.keys():
         taken["bore"], taken["outside"] = sorted(rounds)
@@ -301,7 +293,9 @@ def _bare(flat: str, unit: str, decimal: str) -> tuple[int, ...]:
     else:
         inner = _stroked(inner)
     lengths = parse_lengths(prepared(inner, decimal), unit)
-    if unit == "mm" and any(x.assumed and x.unit == "inch" and x.nm > _MOST_INCHES for x in lengths):
+    if unit == "mm" and any(
+        x.assumed and x.unit == "inch" and x.nm > _MOST_INCHES for x in lengths
+    ):
         raise InputError(f'"{flat[:40]}" has a fraction among what look like millimetres')
     return tuple(length.nm for length in lengths)
 
@@ -338,7 +332,7 @@ def _names(values: Sequence[int], kind: str) -> tuple[str, ...]:
 
 
 def _three(values: Sequence[int], kind: str) -> tuple[str, ...]:
-    first, second, third = values
+    first, second, _ = values
     if kind == "key":
         return ("width", "height", "length")
     if kind in SOLID or kind in ("strip", "gasket", "belt", "chain", "o-ring"):
@@ -371,7 +365,9 @@ def _possible(taken: dict[str, int], flat: str) -> None:
 def heading_order(title: str) -> tuple[str, ...]:
     """The sizes that a heading names in order: "ID x OD x W"; () where it names fewer than two."""
     bare = re.sub(r"[(\[]\s*(?:mm|in|inch)\s*[)\]]", "", title).strip(" ()[]")
-    bare = re.sub(r"^[^\W\d_]*(?:size|dim|maß|mass|abm|maat|mål|mått)\w*[\s:.]+", "", bare, flags=re.I)
+    bare = re.sub(
+        r"^[^\W\d_]*(?:size|dim|maß|mass|abm|maat|mål|mått)\w*[\s:.]+", "", bare, flags=re.I
+    )
     for between in (r"\s+[xX×*]\s+|\s*[×*,]\s*", r"\s*[/xX]\s*"):
         named = [_label(word.strip()) for word in re.split(between, bare.strip(" ()[]"))]
         if len(named) >= 2 and all(named) and len(set(named)) == len(named):

@@ -70,9 +70,9 @@ class Table:
                 if not _filled(row) and line not in wrong:
                     continue
                 lost = (line, number) in self.sheet.errors
-                why = None if lost else self._between(row)
-                if why:
-                    kind, message, name = why
+                other = None if lost else self._between(row)
+                if other:
+                    kind, message, name = other
                     section = name if kind == "section" else section
                     findings.add(self.sheet.name, line, "", kind, message)
                     continue
@@ -97,7 +97,7 @@ class Table:
             return "repeated heading", "the heading again", ""
         if len(filled) == 1 and len(words) == 1 and len(self.columns) > 2:
             return self._alone(filled[0], words[0])
-        if is_foot(first) and not self._says_what(row, filled):
+        if is_foot(first) and not self._says_what(filled):
             return "line between", f'"{visible(first, 60)}" is a remark; taken for no part', ""
         return None
 
@@ -111,7 +111,7 @@ class Table:
             return None
         return "line between", f'"{visible(text, 60)}" stands alone; taken for no part', ""
 
-    def _says_what(self, row: Sequence[Cell], filled: Sequence[int]) -> bool:
+    def _says_what(self, filled: Sequence[int]) -> bool:
         """Whether a line has a number with digits and something that a part has beside it."""
         return len(filled) > 1 and any(
             c.field in _OF_A_PART or c.field == "words" or is_size(c.field)

@@ -6,7 +6,6 @@ import re
 from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
-from xref.errors import InputError
 from xref.services.links.interchange import GRADES
 from xref.sheets.fields import ONE_WAY, OTHER_WAY
 from xref.sheets.link_cell import LinkCell, read_link_cell, read_number_cell
