@@ -129,7 +129,10 @@ def figures(done: Imported) -> tuple[int, int, int, int]:
     return done.added, done.changed, done.unchanged, done.rejected
 
 
-PASSED_OVER = ("total", "repeated heading", "line between", "heading line", "above the heading")
+PASSED_OVER = (
+    *("total", "section", "repeated heading", "line between", "heading line"),
+    "above the heading",
+)
 """Findings on lines that are told to be no rows: each filled line is one, or is a row."""
 
 

@@ -118,7 +118,10 @@ def test_sheets_that_are_lists_are_read_and_merged_makers_filled(tmp_path: Path)
         ("W21-0387-2", "Dunmarrow"),
     ]
     assert rows[3].sizes == {"bore": 31_750_000}
-    assert [f.sheet for f in findings.listed()] == ["Notes"]
+    assert [(f.sheet, f.kind) for f in findings.listed()] == [
+        ("Notes", "sheet passed over"),
+        ("Whimbrel", "sheet name"),
+    ]
 
 
 def test_maker_merged_downward_in_an_ods_is_filled(tmp_path: Path) -> None:

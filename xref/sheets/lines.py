@@ -7,6 +7,7 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 from xref.sheets.plain import plain_words
+from xref.sheets.remarks import says_nothing
 from xref.sheets.words import word_list
 
 MOST_SECTION = 60
@@ -97,7 +98,7 @@ def section_of(text: str, *, beside: bool = False) -> str:
     flat = plain_words(shown)
     if not flat or len(shown) > MOST_SECTION or len(shown.split()) > MOST_SECTION_WORDS:
         return ""
-    if is_total(text) or (is_foot(text)):
+    if is_total(text) or is_foot(text) or says_nothing(shown) or not _has_words(flat):
         return ""
     named = bool(_leading("section").match(flat)) or bool(_NUMBERED.fullmatch(shown))
     if any(c.isdigit() for c in shown) and not named:

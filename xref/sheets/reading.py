@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from xref.domain.number import visible
@@ -10,6 +10,9 @@ from xref.errors import FileError, NotFoundError
 from xref.sheets.columns import MOST_NAMED, told_missing
 from xref.sheets.finding import Findings
 from xref.sheets.guard import TEXT, look
+from xref.sheets.layout import lists_in
+from xref.sheets.plain import plain_heading
+from xref.sheets.said_above import named_by_sheet
 from xref.sheets.sheet import Sheet
 from xref.sheets.table import Table, find_table
 
@@ -21,7 +24,7 @@ def read_tables(path: Path, only: str, told: Mapping[str, str], findings: Findin
     or a column that is not there.
     """
     sheets = _sheets(path, only)
-    found = [(sheet, find_table(sheet, told)) for sheet in sheets]
+    found = list(_found(sheets, told))
     tables = [table for _, table in found if table is not None and table.number_at >= 0]
     if not tables:
         raise _asked(path, [t for _, t in found if t is not None])
@@ -29,8 +32,39 @@ def read_tables(path: Path, only: str, told: Mapping[str, str], findings: Findin
         if table not in tables:
             why = "no column of it looks like part numbers"
             findings.add(sheet.name, 0, "", "sheet passed over", why)
+    for table in tables:
+        _say_of_all(table, findings)
     told_missing(told, [table.columns for table in tables])
     return tables
+
+
+def _say_of_all(table: Table, findings: Findings) -> None:
+    """Say what was taken for a whole list from beside it."""
+    what, name = table.by_sheet
+    if what == "model":
+        said = f'the sheet\'s name "{visible(name, 60)}" is taken for the machine of its rows'
+        findings.add(table.sheet.name, 0, "", "sheet name", said)
+    if table.unit:
+        unit = "inches" if table.unit == "inch" else "millimetres"
+        said = f"sizes without a unit are taken in {unit}, as a line of the sheet says"
+        findings.add(table.sheet.name, 0, "", "unit", said)
+
+
+def _found(
+    sheets: Sequence[Sheet], told: Mapping[str, str]
+) -> Iterator[tuple[Sheet, Table | None]]:
+    """Each list of each sheet; of a sheet with several, only those with a column of numbers."""
+    named = frozenset(plain_heading(name) for name in told)
+    names = [sheet.name for sheet in sheets]
+    for sheet in sheets:
+        by_sheet = named_by_sheet(sheet.name, [n for n in names if n != sheet.name])
+        pieces = lists_in(sheet, named)
+        tables = [find_table(piece, told, by_sheet, len(pieces) > 1) for piece in pieces]
+        good = [t for t in tables if t is not None and t.number_at >= 0]
+        if len(pieces) > 1 and good:
+            yield from ((t.sheet, t) for t in tables if t is not None)
+        else:
+            yield from zip(pieces, tables, strict=True)
 
 
 def _asked(path: Path, tables: Sequence[Table]) -> FileError:

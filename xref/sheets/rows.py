@@ -83,8 +83,8 @@ class RowReader:
         self._load_formats()
         for line, cells, section in self.table.in_sections(self.findings):
             row = self._row(line, self._dittoed(cells))
-            if section and not row.reason and "assembly" not in row.told:
-                row.told["assembly"] = section
+            if not row.reason:
+                self._from_around(row, section)
             yield row
         if self.loose:
             self.findings.add(
@@ -95,6 +95,18 @@ class RowReader:
                 f"part numbers stored as numbers, not as text: {self.loose}; zeros in front may be "
                 "gone (0471 would stand as 471)",
             )
+
+    def _from_around(self, row: PartRow, section: str) -> None:
+        """What the lines above and the sheet's name say of the row, where it is silent."""
+        what, name = self.table.by_sheet
+        if section or what == "assembly":
+            row.told.setdefault("assembly", section or name)
+        if what == "model" and "does not fit" not in row.told:
+            row.told.setdefault("model", f'"{name}"')
+        elif what == "year" and "price" in row.told:
+            row.told.setdefault("price date", name)
+        elif what == "year":
+            row.extras.append(("sheet", name, len(row.cells)))
 
     def _dittoed(self, cells: list[Cell]) -> list[Cell]:
         """The cells, those that say "as above" with what stands above."""
@@ -110,7 +122,7 @@ class RowReader:
 
     def _load_formats(self) -> None:
         sheet = self.table.sheet
-        if sheet.kind != XLSX:
+        if sheet.kind != XLSX or sheet.turned:
             return
         columns = [self._number.at, *(c.at for c in self._naming)]
         if any(

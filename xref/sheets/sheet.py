@@ -30,13 +30,17 @@ class Rows(Protocol):
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """``rows`` may be gone through several times. ``errors`` are the cells (line, column from 0)
-    that hold an error instead of a value, with the error as written."""
+    that hold an error instead of a value, with the error as written. ``left`` is where a list that
+    is cut out of a sheet begins there; ``turned``: it stood on its side, so that no place of it is
+    one of the sheet's."""
 
     path: Path
     name: str
     kind: str
     rows: Rows | list[Row]
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
+    left: int = 0
+    turned: bool = False
 
     def about(self) -> int:
         """About how many rows there are."""

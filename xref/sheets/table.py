@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from xref.domain.number import visible
+from xref.sheets.cells import text_of, unit_word
 from xref.sheets.column import Column, letters
 from xref.sheets.columns import understand_columns
 from xref.sheets.finding import Findings
@@ -15,7 +16,9 @@ from xref.sheets.heading_lines import Heading, find_heading
 from xref.sheets.headings import is_size
 from xref.sheets.lines import MAYBE, is_foot, is_total, section_of
 from xref.sheets.plain import plain_heading
+from xref.sheets.ranked import Around
 from xref.sheets.remarks import is_number_like
+from xref.sheets.said_above import unit_said
 from xref.sheets.sheet import Cell, Sheet
 
 SAMPLE = 3_000
@@ -30,11 +33,19 @@ HEADING_LINE = ("heading line", "taken as the second line of the heading, and fo
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """One list. ``heading`` has a title, perhaps "", for each of ``columns``."""
+    """One list. ``heading`` has a title, perhaps "", for each of ``columns``.
+
+    ``by_sheet``: what the sheet's name is (model, assembly, year) and the name; ``unit``: what a
+    line above or below says that its sizes are in; ``section``: what the line right above its
+    heading names. Each "" where there is none.
+    """
 
     sheet: Sheet
     heading: Heading
     columns: tuple[Column, ...]
+    by_sheet: tuple[str, str] = ("", "")
+    unit: str = ""
+    section: str = ""
 
     @property
     def number_at(self) -> int:
@@ -54,7 +65,7 @@ class Table:
         and its second line: they might be rows."""
         width, number, titled = len(self.columns), self.number_at, True
         wrong = {line for line, _ in self.sheet.errors}
-        section = ""
+        section = self.section
         for line, row in self.sheet.rows:
             if line <= self.heading.line:
                 # One cell alone, at the very top, is the title of the list.
@@ -88,7 +99,7 @@ class Table:
     def _between(self, row: Sequence[Cell]) -> tuple[str, str, str] | None:
         """Kind, message and a section's name for a filled line that is no part; None for a part."""
         filled = [at for at, c in enumerate(row) if not isinstance(c, str) or c.strip()]
-        words = [" ".join(c.split()) for at in filled if isinstance(c := row[at], str)]
+        words = [text_of(c) for at in filled if isinstance(c := row[at], str)]
         number = row[self.number_at]
         first = str(number) if number != "" else (words[0] if words else "")
         if is_total(first) and not (number != "" and self._says_whose(row)):
@@ -124,7 +135,12 @@ class Table:
         return any(c.field in _OF_A_PART and row[c.at] != "" for c in self.columns)
 
 
-def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:
+def find_table(
+    sheet: Sheet,
+    told: Mapping[str, str],
+    by_sheet: tuple[str, str] = ("", ""),
+    several: bool = False,
+) -> Table | None:
     """The list in the sheet, which may have no column of part numbers; None where all is blank.
 
     Raises InputError where two of its columns were told to be one field.
@@ -137,8 +153,31 @@ def find_table(sheet: Sheet, told: Mapping[str, str]) -> Table | None:
     sample = [row for _, row in top[heading.below :]]
     width = max([len(heading.titles), *map(len, sample)])
     titles = (*heading.titles, *[""] * (width - len(heading.titles)))
-    columns = tuple(understand_columns(titles, sample, told))
-    return Table(sheet, replace(heading, titles=titles), columns)
+    around = Around(machine=by_sheet[0] == "model")
+    columns = tuple(understand_columns(titles, sample, told, around))
+    if any(c.field in ("model", "cross") for c in columns) and by_sheet[0] == "model":
+        by_sheet = ("", "")
+    alone = [(line, text) for line, row in top if (text := _alone_in(row))]
+    units = {unit for _, text in alone if (unit := unit_said(text))}
+    above = [text for line, text in alone if line < heading.line]
+    again = several or any(heading.is_again(row) for row in sample)
+    return Table(
+        sheet,
+        replace(heading, titles=titles),
+        columns,
+        by_sheet,
+        units.pop() if len(units) == 1 else "",
+        section_of(above[-1]) if above and again else "",
+    )
+
+
+def _alone_in(row: Sequence[Cell]) -> str:
+    """The text of a line of one cell, or of two short ones ("Units", "inches"); else ""."""
+    filled = [c for c in row if not isinstance(c, str) or c.strip()]
+    if not 0 < len(filled) < 3 or not all(isinstance(c, str) for c in filled):
+        return ""
+    text = " ".join(str(c).strip() for c in filled)
+    return text if len(filled) == 1 or unit_word(str(filled[-1])) else ""
 
 
 def _filled(row: Sequence[Cell]) -> bool:

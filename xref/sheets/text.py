@@ -11,6 +11,7 @@ from pathlib import Path
 from xref.domain.number import visible
 from xref.errors import FileError
 from xref.sheets.extent import MOST_COLUMNS
+from xref.sheets.fixed_width import columns_of, cut
 from xref.sheets.guard import wide_big, wide_little
 from xref.sheets.headings import known_words
 from xref.sheets.sheet import Cell
@@ -101,6 +102,7 @@ class TextRows:
             if len(sample) == _SAMPLE_LINES:
                 break
         self.separator = separator_of(sample)
+        self.starts = columns_of(sample)
 
     def about(self) -> int:
         """About how many rows there are: the line ends, some of which may stand inside a cell."""
@@ -120,6 +122,10 @@ class TextRows:
                 yield line
 
     def __iter__(self) -> Iterator[tuple[int, list[Cell]]]:
+        if self.starts:
+            for at, text in enumerate(self._lines(), 1):
+                yield at, list(cut(text, self.starts))
+            return
         was = csv.field_size_limit(MOST_LINE)
         try:
             reader = csv.reader(self._lines(), delimiter=self.separator)

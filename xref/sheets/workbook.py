@@ -179,10 +179,12 @@ def _lines(sheet: Any, **within: int) -> Iterator[Any]:
 
 def number_formats(sheet: Sheet, columns: Sequence[int]) -> dict[tuple[int, int], str]:
     """The number format of each number in these columns of an xlsx sheet, by line and column."""
+    left = sheet.left
+    within = {"min_col": min(columns) + left + 1, "max_col": max(columns) + left + 1}
     with _opened(sheet.path) as book:
         return {
-            (cell.row, cell.column - 1): str(cell.number_format)
-            for row in _lines(book[sheet.name], min_col=min(columns) + 1, max_col=max(columns) + 1)
+            (cell.row, cell.column - 1 - left): str(cell.number_format)
+            for row in _lines(book[sheet.name], **within)
             for cell in row
             if cell.data_type in ("n", "d") and cell.value is not None
         }

@@ -71,7 +71,7 @@ def import_file(
         for table in tables:
             merger.rejected = []
             rejects.append(merger.rejected)
-            _merge_table(merger, table, bare, findings, told)
+            _merge_table(merger, table, wanted.units or table.unit or bare, findings, told)
         _link(merger, findings, progress)
     writer.finish()
     propose_alike(unit.conn, merger.fresh, findings)
