@@ -1,5 +1,5 @@
 """``scripts/bench`` with ``accuracy``, ``calibration``, ``cold``, ``import``, ``scale``, ``sizes``,
-``speed``, ``standards`` and ``trust``."""
+``speed``, ``standards``, ``together`` and ``trust``."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from scripts.benches import (
     sizes,
     speed,
     standards,
+    together,
     trust,
 )
 
@@ -88,6 +89,9 @@ def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     growth.add_argument("--cases", type=int, default=60, help="marks a store: %(default)s")
     growth.add_argument("--svg", type=Path, help="where to draw it")
     which.add_parser("standards", help="how well each family of standard parts is borne out")
+    honest = which.add_parser("together", help="odds where sizes decide, a quarter absent")
+    honest.add_argument("--cases", type=int, default=300, help="cases a cell: %(default)s")
+    honest.add_argument("--only", default="", help="cells whose name has this")
     sound = which.add_parser("trust", help="a store killed, damaged, and with several in it")
     sound.add_argument("--kills", type=int, default=200, help="default %(default)s")
     sound.add_argument("--seconds", type=float, default=60, help="of the crowd: %(default)s")
@@ -100,6 +104,9 @@ def _measure(asked: argparse.Namespace) -> None:
         return
     if asked.which == "standards":
         print(standards.report())
+        return
+    if asked.which == "together":
+        together.measure(asked.cases, asked.seed, asked.only)
         return
     if asked.which == "trust":
         trust.measure(asked.kills, asked.seconds, asked.trials, asked.seed)

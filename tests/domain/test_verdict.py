@@ -131,9 +131,10 @@ def test_there_is_no_conflict_between_marks_alone_or_sizes_alone(
     assert verdict == Verdict("one", ())
 
 
-def test_none_of_these_is_said_before_any_conflict() -> None:
+def test_a_conflict_is_said_before_none_of_these() -> None:
     scored = [_thing("6305", marks=-20.0), _thing("6204", sizes=-20.0)]
-    assert give_verdict(scored, [0.2, 0.1], 0.7, BY_BOTH) == Verdict("none", ())
+    verdict = give_verdict(scored, [0.2, 0.1], 0.7, BY_BOTH)
+    assert (verdict.word, verdict.best_by_marks, verdict.best_by_sizes) == ("several", 1, 0)
 
 
 @pytest.mark.parametrize("none", [1.0, 0.6, 0.3])

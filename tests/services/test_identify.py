@@ -26,7 +26,7 @@ def test_bearings_of_one_size_are_shown_as_a_tie(opened: OpenStore) -> None:
     size = {"bore": "20.0mm", "outside": "47.02mm", "width": "14mm"}
     answer = opened.identify(size=size)
     assert answer.verdict == "several"
-    tied = [c for c in answer.candidates if c.probability > 0.1]
+    tied = [c for c in answer.candidates if c.probability > 0.05]
     assert {c.part.number for c in tied} == {
         "6204",
         "7204",
@@ -37,7 +37,8 @@ def test_bearings_of_one_size_are_shown_as_a_tie(opened: OpenStore) -> None:
         "NUP204",
         "L20",  # one table only: a little behind
     }
-    assert all(c.probability == pytest.approx(0.125, abs=0.013) for c in tied)
+    assert max(c.probability for c in tied) < 1.2 * min(c.probability for c in tied)
+    assert 0.1 < answer.none_of_these < 0.35  # so common a size may be another thing's as well
 
 
 @pytest.mark.parametrize(
@@ -52,8 +53,9 @@ def test_a_measured_width_settles_the_mark(
     opened: OpenStore, mark: str, size: dict[str, str], number: str
 ) -> None:
     answer = opened.identify(mark=[mark], size=size)
-    assert answer.verdict == "one"
-    assert answer.candidates[0].part.number == number
+    best, second = answer.candidates[:2]
+    assert best.part.number == number
+    assert best.probability > 0.8 > 50 * second.probability
 
 
 @pytest.mark.parametrize("mark", ["7206", "62O4 2R5", "8009", "ZZZZ9QQ#1"])
@@ -91,7 +93,7 @@ def test_one_gear_of_another_bore_lends_no_weight_to_other_kinds(
         assert all(c.probability < 0.1 for c in answer.candidates)
         same = store.identify(kind="gear", size={"bore": "30mm", "teeth": "30"})
         assert same.candidates[0].part.number == "GW-30"
-        assert same.candidates[0].probability > 0.9
+        assert same.candidates[0].probability > 0.8
 
 
 def test_hardness_is_weak_evidence_since_old_rubber_hardens(
@@ -114,15 +116,16 @@ def test_a_mark_and_sizes_of_two_bearings_are_both_shown(opened: OpenStore) -> N
     answer = opened.identify(mark=["6204"], size=sizes)
     best = answer.candidates[0]
     assert best.part.number == "6305"
-    assert best.probability > 4 * answer.candidates[1].probability
+    assert best.probability > 3 * answer.candidates[1].probability
     assert answer.verdict == "several"
     assert "6204" in [c.part.number for c in answer.candidates]
     assert any("different parts" in cap for cap in answer.caps)
 
 
 def test_an_inch_bore_in_a_metric_envelope_is_not_that_bearing(opened: OpenStore) -> None:
-    answer = opened.identify(size={"bore": "5/8in", "outside": "35mm", "width": "11mm"})
-    assert {c.part.number for c in answer.candidates if c.probability > 0.05} >= {"6202-10"}
+    sizes = {"bore": "5/8in", "outside": "35mm", "width": "11mm"}
+    answer = opened.identify(size=sizes, words="deep groove ball bearing")
+    assert answer.candidates[0].part.number == "6202-10"
     assert any(note.startswith("6202-10 is a 6202 with the bore 5/8 in") for note in answer.notes)
     assert "6202" not in [c.part.number for c in answer.candidates if c.probability > 0.01]
 
@@ -205,8 +208,8 @@ def test_a_new_strip_may_be_off_by_the_tolerance_of_its_extrusion(
         asked = {"width": "12.6mm", "thickness": "11.5mm"}
         best = store.identify(size=asked, kind="strip", condition="new").candidates[0]
     assert best.part.number == "RS-12"
-    assert all(e.bits > 0 for e in best.scored.evidence if e.about.startswith("size"))
-    assert all(e.reason == "agrees" for e in best.scored.evidence if e.about.startswith("size"))
+    each = [e for e in best.scored.evidence if e.about in ("size: width", "size: thickness")]
+    assert all(e.bits > 0 and e.reason == "agrees" for e in each)
 
 
 def test_a_bore_wider_than_the_outside_is_said_to_be_a_slip(opened: OpenStore) -> None:

@@ -91,7 +91,7 @@ def test_no_part_falls_below_the_floor_that_the_rest_is_given(opened: OpenStore)
     with opened.store.reading() as conn:
         whole = population(conn)
     described = next(p for p in whole.patterns if p.described)
-    floor = pattern_floor(described, query, whole, Model())
+    floor = pattern_floor(described, query, whole, Model(), lambda _: 0.0)
     bits = [c.scored.bits_about("words") for c in opened.identify(words=query.words).candidates]
     assert min(bits) >= floor < 0
 

@@ -14,6 +14,8 @@ _ROOT3 = math.sqrt(3.0)
 _ROOT12 = math.sqrt(12.0)
 _WIDEST = 2000.0
 """A size nobody has stored may be anything over three decades: density 1/(x ln 2000). Judged."""
+CARELESS = 0.08
+"""The share of readings rounded to whole millimetres, or taken askew. Judged."""
 _OTHERWISE = 0.05
 """The share of sizes on the bench that are no stored size. Judged."""
 
@@ -25,7 +27,8 @@ class Spread:
     ``error`` is the instrument's permissible error, ``hand`` the user's (one of the two must be
     more than 0: nothing is measured exactly), ``tolerance`` the width of
     the standard tolerance (0 where none is published). ``wear_share`` q of parts have worn by a
-    mean of ``wear`` in ``direction`` (+1 grows, −1 shrinks; 0 no wear).
+    mean of ``wear`` in ``direction`` (+1 grows, −1 shrinks; 0 no wear). ``askew`` is how far a
+    careless reading lies off (one standard deviation; 0: none is careless).
     """
 
     error: float
@@ -34,6 +37,7 @@ class Spread:
     wear_share: float = 0.0
     wear: float = 0.0
     direction: int = 0
+    askew: float = 0.0
 
     @property
     def sigma(self) -> float:
@@ -44,6 +48,12 @@ class Spread:
 
     def density(self, deviation: float) -> float:
         """p(reading | nominal) per mm for a reading ``deviation`` mm above mid-tolerance."""
+        careful = self._careful(deviation)
+        if not self.askew:
+            return careful
+        return (1 - CARELESS) * careful + CARELESS * _normal(deviation, self.askew)
+
+    def _careful(self, deviation: float) -> float:
         s = self.sigma
         if not self.direction or self.wear_share <= 0 or self.wear <= 0:
             return _normal(deviation, s)

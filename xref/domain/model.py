@@ -22,6 +22,26 @@ class Model:
 
     prior_bits: float = 4.1
     """C0, fitted in an earlier trial: the whole store together against "none of these"."""
+    sizes_prior_bits: float = 1.6
+    """The same where no mark is given: three things of four that lie on a bench and are measured
+    are of a sort that the store holds. Fitted by ``scripts/bench together``, where a quarter of
+    the truths is absent."""
+    unsized: float = -2.0
+    """Judged: a part of which nobody wrote down any size, where only sizes are asked."""
+    size_lacking: float = -4.0
+    """Judged: a size that was measured, and that a standard's part does not have."""
+    sizes_unseen: float = 0.8
+    """d, of the standards' tables (1 − 2·N₂/N₁, Good and Turing's estimate): so much of each set
+    of sizes on record speaks for its neighbourhood, not for things of those very sizes."""
+    misread_beside: float = -2.0
+    """Fitted: the same for a part whose number reads otherwise than the mark: of a thing that is
+    not on record the number always does, and its sizes are often those of a part beside it."""
+    sizes_beside_mark: float = -1.0
+    """Fitted: what is taken off the whole store where sizes are given beside a mark: what speaks
+    for the two to be of nothing on record is not told by either alone."""
+    sizes_near_mark: float = 0.9
+    """ρ, fitted: how often a thing that is not on record, numbered like one that is, has its
+    sizes."""
     cost_scale: float = 0.94
     """λ, fitted: misreadings are less independent than the costs pretend."""
     mark_most: float = 38.0

@@ -10,11 +10,15 @@ from functools import cached_property
 
 @dataclass(frozen=True)
 class Pattern:
-    """Which facts a group of parts has on record: its kind, its named sizes, whether described."""
+    """Which facts a group of parts has on record: its kind, its named sizes, whether described.
+
+    ``standard``: all its records are rows of a standard, which leave out no size of the thing.
+    """
 
     kind: str
     sizes: frozenset[str]
     described: bool
+    standard: bool = False
 
 
 @dataclass(frozen=True)

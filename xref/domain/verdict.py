@@ -46,15 +46,17 @@ def give_verdict(
 
     ``given`` is (how many marks, how many sizes) the user gave. ``open_systems`` says that the
     same mark reads as two different bearings in two numbering systems and both are still likely.
+    A mark that is plainly of one part with sizes that are plainly of another is never *none*: both
+    are shown.
     """
     best = probabilities[0] if probabilities else 0.0
-    if none >= NONE_AT_LEAST and none > best:
-        return Verdict("none", ())
     marks, sizes = given
     by_marks = _best_by(scored, MARK_TOPICS) if marks and sizes else None
     by_sizes = _best_by(scored, SIZE_TOPICS) if marks and sizes else None
     caps: list[str] = []
     conflict = _conflict(scored, by_marks, by_sizes)
+    if none >= NONE_AT_LEAST and none > best and not conflict:
+        return Verdict("none", ())
     if conflict:
         caps.append("the mark and the sizes speak of different parts")
     if not marks and sizes < ENOUGH_SIZES:

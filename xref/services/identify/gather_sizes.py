@@ -22,7 +22,7 @@ from xref.services.identify.evidence.sizes import (
     spread_of,
     stored_name,
 )
-from xref.services.identify.rest import LeftOut
+from xref.services.identify.rest import LeftOut, compared
 from xref.standards.wear import repair_steps
 from xref.store.index.near import (
     BoundaryClass,
@@ -142,27 +142,27 @@ def _best_classes(
     classes: Iterable[BoundaryClass], scales: Mapping[str, SizeScale], query: Query, model: Model
 ) -> tuple[list[Dimensions], list[LeftOut]]:
     ranked = []
-    bits_of = _ClassBits(scales, query, model)
+    bits_of = ClassBits(scales, query, model)
     for held in classes:
         each = bits_of(held)
-        bits = max(model.sizes_floor, math.fsum(each))
+        bits = max(model.sizes_floor, math.fsum(each.values()))
         floor = max(model.sizes_floor, model.size_floor * len(each))
         kind = _kind_bits(held.kind, query, model)
-        ranked.append((bits + kind, held, bits, floor))
+        ranked.append((bits + kind, held, bits, floor, frozenset(each)))
     ranked.sort(key=lambda row: -row[0])
     taken: list[Dimensions] = []
     left: list[LeftOut] = []
     scored = 0
-    for _, held, bits, floor in ranked:
+    for _, held, bits, floor, names in ranked:
         if scored < BY_SIZE:
             taken.append(held.dimensions)
             scored += held.parts
         elif bits > floor:
-            left.append(LeftOut(held.weight, bits, floor))
+            left.append(LeftOut(held.weight, bits, floor, compared(query, names)))
     return list(dict.fromkeys(taken)), left
 
 
-class _ClassBits:
+class ClassBits:
     """The bits of each size that a class has on record; what was once worked out is kept."""
 
     def __init__(self, scales: Mapping[str, SizeScale], query: Query, model: Model) -> None:
@@ -171,17 +171,18 @@ class _ClassBits:
         self._model = model
         self._known: dict[tuple[object, ...], float] = {}
 
-    def __call__(self, held: BoundaryClass) -> list[float]:
-        each = []
+    def __call__(self, held: BoundaryClass) -> dict[str, float]:
+        """The bits of each reading that a class can be compared by."""
+        each = {}
         for name, scaled, low, high in self._asked:
             at = BOUNDARY.index(name) if name in BOUNDARY else _stands_at(name, held.kind)
             value = held.dimensions[at] if at is not None else 0
             if at is None or not value:
                 continue
             if low <= value <= high:
-                each.append(self._bits(name, scaled, held, at))
+                each[name] = self._bits(name, scaled, held, at)
             else:
-                each.append(self._model.size_floor)
+                each[name] = self._model.size_floor
         return each
 
     def _bits(self, name: str, scaled: SizeScale, held: BoundaryClass, at: int) -> float:

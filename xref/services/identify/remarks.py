@@ -154,7 +154,7 @@ def _only_bore_is_off(thing: Scored, reading: SizeReading) -> bool:
     bits = {e.about: e.bits for e in thing.evidence}
     near = 0 < abs(held.value - reading.value) <= NEAR_ENVELOPE
     agrees = all(bits.get(f"size: {name}", 0.0) > AGREES for name in ("outside", "width"))
-    return near and agrees and bits.get("size: bore", 0.0) <= FAR_OFF
+    return near and agrees and bits.get("size: bore", 0.0) < 0
 
 
 def _wear(query: Query, likely: Sequence[Scored]) -> Iterator[str]:

@@ -26,7 +26,8 @@ from xref.services.identify.gather_sizes import size_parts, size_scales
 from xref.services.identify.inch_bored import asks_for_inch_bore, inch_bored, without_bore
 from xref.services.identify.next_check import next_checks
 from xref.services.identify.remarks import remarks
-from xref.services.identify.rest import LeftOut, rest_bits
+from xref.services.identify.rest import LeftOut, Together, rest_bits
+from xref.services.identify.together import SizesTogether
 from xref.services.identify.weigh import Bench, Weighed, rank, weigh
 from xref.services.identify.withhold import withheld_of
 from xref.services.parts.cautioning import cautions_of
@@ -67,8 +68,10 @@ def identify(
     if query.machine:
         bench = _on_machine(conn, bench, [records[0] for records in found])
     weighed = [weigh(records, bench) for records in found]
-    weighed.sort(key=rank)
-    return _answer(conn, weighed, [*left, *left_sizes], bench, limit)
+    together = SizesTogether(conn, bench)
+    together.learn(weighed)
+    weighed = sorted(map(together.added, weighed), key=rank)
+    return _answer(conn, weighed, [*left, *left_sizes], bench, together.bits, limit)
 
 
 def _costs(conn: Connection, model: Model) -> Model:
@@ -91,10 +94,16 @@ def _on_machine(conn: Connection, bench: Bench, parts: Sequence[Part]) -> Bench:
 
 
 def _answer(
-    conn: Connection, weighed: Sequence[Weighed], left: Sequence[LeftOut], bench: Bench, limit: int
+    conn: Connection,
+    weighed: Sequence[Weighed],
+    left: Sequence[LeftOut],
+    bench: Bench,
+    together: Together,
+    limit: int,
 ) -> Identified:
     query = bench.query
-    rest = rest_bits([w.scored for w in weighed], left, query, bench.population, bench.model)
+    scores = [w.scored for w in weighed]
+    rest = rest_bits(scores, left, query, bench.population, bench.model, together)
     weights = odds([w.scored.total_bits for w in weighed], rest)
     withheld = withheld_of(conn, weighed, weights.probabilities, query)
     order = [i for i in range(len(weighed)) if i not in withheld]

@@ -18,6 +18,7 @@ from xref.services.identify import gather
 from xref.services.identify.evidence.marks import Match, Readable, best_match, mark_evidence
 from xref.services.identify.evidence.others import cast_item, kind_item, words_items
 from xref.services.identify.evidence.sizes import SizeScale, size_evidence
+from xref.services.identify.rest import only_sizes, prior_bits
 
 if TYPE_CHECKING:
     from xref.domain.belongs import Belongs
@@ -84,7 +85,10 @@ def weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
         _add(items, absent, "serial", "serial", serial)
     absent += [f"{name} (not measured)" for name in sorted(thing.sizes) if name not in query.sizes]
     part = replace(thing, number=shown.number, maker=shown.maker, origin=shown.origin, id=shown.id)
-    start = model.prior_bits + math.log2(thing.weight / bench.population.weight)
+    if only_sizes(query) and not thing.sizes:
+        said = "no size of it is on record"
+        items.append(Evidence("size: none on record", "", "", model.unsized, said))
+    start = prior_bits(query, model) + math.log2(thing.weight / bench.population.weight)
     scored = Scored(part, _also(records, part), start, tuple(items), tuple(absent))
     return Weighed(scored, match)
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
-from sqlalchemy import Column, Connection, func, select, tuple_
+from sqlalchemy import Column, ColumnElement, Connection, FromClause, Table, func, select, tuple_
 
 from xref.domain.part import BOUNDARY
 from xref.store.read.load import pieces
-from xref.store.tables.tables import boundary, mark, part, size, spelling
+from xref.store.tables.tables import boundary, boundary_class, mark, part, size, spelling
 
 T = TypeVar("T")
 V = TypeVar("V")
@@ -110,6 +110,75 @@ def parts_with_size(
         query = query.join(part, part.c.id == size.c.part_id).where(part.c.kind == kind)
     query = query.order_by(func.abs(size.c.value - middle), size.c.part_id).limit(most)
     return list(conn.scalars(query))
+
+
+class SetOfSizes(NamedTuple):
+    """Parts of one kind and type that have the same sizes of some names.
+
+    ``sizes`` by name in nanometres; the parts' weight together, and their count.
+    """
+
+    sizes: dict[str, int]
+    kind: str
+    type: str
+    weight: float
+    parts: int
+
+
+class _Held(NamedTuple):
+    """Where sizes of some names stand: their columns, what to ask, and how to weigh and count."""
+
+    columns: Mapping[str, ColumnElement[Any]]
+    owner: Table
+    source: FromClause
+    weight: ColumnElement[float]
+    parts: ColumnElement[int]
+
+
+def _held(names: Sequence[str]) -> _Held:
+    if all(name in BOUNDARY for name in names):
+        held = {name: boundary_class.c[name] for name in names}
+        weight, parts = boundary_class.c.weight, boundary_class.c.parts
+        return _Held(held, boundary_class, boundary_class, func.sum(weight), func.sum(parts))
+    columns: dict[str, ColumnElement[Any]] = {}
+    source: FromClause = part
+    for name in names:
+        if name not in BOUNDARY:
+            one = size.alias()
+            source = source.join(one, (one.c.part_id == part.c.id) & (one.c.name == name))
+            columns[name] = one.c.value
+    if len(columns) < len(names):
+        source = source.join(boundary, boundary.c.id == part.c.boundary_id)
+        columns |= {name: boundary.c[name] for name in names if name in BOUNDARY}
+    return _Held(columns, part, source, func.sum(part.c.weight), func.count())
+
+
+def sets_of_sizes(conn: Connection, windows: Mapping[str, tuple[int, int]]) -> list[SetOfSizes]:
+    """The sets of sizes in which each size named lies within its window, in nanometres."""
+    held = _held(list(windows))
+    shared: list[ColumnElement[Any]] = [held.columns[name] for name in windows]
+    shared += [held.owner.c.kind, held.owner.c.type]
+    query = select(*shared, held.weight, held.parts).select_from(held.source)
+    query = query.where(*(held.columns[n].between(low, high) for n, (low, high) in windows.items()))
+    return [
+        SetOfSizes(dict(zip(windows, row, strict=False)), row[-4], row[-3], float(row[-2]), row[-1])
+        for row in conn.execute(query.group_by(*shared))
+    ]
+
+
+def weights_of_types(
+    conn: Connection, names: Sequence[str], window: tuple[int, int] | None = None
+) -> dict[tuple[str, str], float]:
+    """The weight of the parts of each kind and type that have sizes of all ``names`` on record,
+    the first of them within ``window`` (nanometres; None: any)."""
+    held = _held(names)
+    shared = [held.owner.c.kind, held.owner.c.type]
+    low, high = window or (1, None)
+    query = select(*shared, held.weight).select_from(held.source).group_by(*shared)
+    query = query.where(*(held.columns[name] > 0 for name in names))
+    first = held.columns[names[0]]
+    query = query.where(first >= low) if high is None else query.where(first.between(low, high))
+    return {(row[0], row[1]): float(row[2]) for row in conn.execute(query)}
 
 
 def group_members(conn: Connection, part_ids: Sequence[int]) -> list[int]:

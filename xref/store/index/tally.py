@@ -78,7 +78,8 @@ def _pattern(records: Sequence[Part]) -> tuple[str, float]:
     kind = next((p.kind for p in records if p.kind), "")
     sizes = sorted({name for p in records for name in p.sizes})
     described = any(p.words for p in records)
-    return "|".join((kind, ",".join(sizes), "w" if described else "")), records[0].weight
+    flags = ("w" if described else "") + ("s" if all(p.is_standard for p in records) else "")
+    return "|".join((kind, ",".join(sizes), flags)), records[0].weight
 
 
 def _of_texts(records: Sequence[Part]) -> Counter[Key]:
@@ -147,9 +148,9 @@ def population(conn: Connection) -> Population:
     figures = select(tally.c.what, tally.c.value, tally.c.weight).where(tally.c.what != "shape")
     for what, value, weight in conn.execute(figures):
         if what == "pattern":
-            kind, sizes, described = value.split("|")
+            kind, sizes, flags = value.split("|")
             named = frozenset(s for s in sizes.split(",") if s)
-            patterns[Pattern(kind, named, bool(described))] = weight
+            patterns[Pattern(kind, named, "w" in flags, "s" in flags)] = weight
         elif what == "size":
             kind, name = value.split("|")
             sized[kind, name] = weight

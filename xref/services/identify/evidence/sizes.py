@@ -40,6 +40,9 @@ kinds together do. Judged."""
 
 RUBBER_KINDS = ("strip", "boot", "gasket")
 
+ASKEW_SHARE, ASKEW_LEAST, ASKEW_MOST = 0.03, 0.1, 0.4
+"""How far off a careless reading is: a share of the size, within these millimetres. Judged."""
+
 HARDNESS_AGREES, HARDNESS_DIFFERS = 0.5, -2.0
 """Bits: weak evidence either way, since rubber hardens with age. Judged."""
 
@@ -126,7 +129,13 @@ def spread_of(kind: str, reading: SizeReading, want: Expected | None, condition:
     tolerance = (want.upper - want.lower) / NM_PER_MM if want else 0.0
     hand = math.hypot(reading.hand / NM_PER_MM, extra)
     return Spread(
-        reading.error / NM_PER_MM, hand, tolerance, worn.q, worn.w_nm / NM_PER_MM, worn.direction
+        reading.error / NM_PER_MM,
+        hand,
+        tolerance,
+        worn.q,
+        worn.w_nm / NM_PER_MM,
+        worn.direction,
+        math.hypot(min(ASKEW_MOST, max(ASKEW_LEAST, ASKEW_SHARE * reading.mm)), hand),
     )
 
 
@@ -266,6 +275,13 @@ def _hardness_item(reading: SizeReading, named: int) -> Evidence:
     return Evidence("size: hardness", str(reading.value), str(named), bits, f"Shore A: {said}")
 
 
+def _lacking(part: Part, reading: SizeReading, model: Model) -> Evidence:
+    """A size that such a part does not have, for a standard names all that it has."""
+    text = str(reading.value) if reading.counted else reading.text
+    said = f"such a {part.kind or 'part'} has no {reading.name}"
+    return Evidence(f"size: {reading.name}", text, "", model.size_lacking, said)
+
+
 def size_evidence(
     part: Part, scales: Mapping[str, SizeScale], query: Query, model: Model
 ) -> tuple[list[Evidence], list[str]]:
@@ -274,10 +290,12 @@ def size_evidence(
     absent: list[str] = []
     for name, scaled in scales.items():
         item = size_item(part, scaled, query, model)
-        if item is None:
-            absent.append(name)
-        else:
+        if item is not None:
             items.append(item)
+        elif part.is_standard:
+            items.append(_lacking(part, scaled.reading, model))
+        else:
+            absent.append(name)
     together = math.fsum(item.bits for item in items)
     if together < model.sizes_floor:
         back = model.sizes_floor - together
