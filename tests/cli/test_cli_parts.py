@@ -164,7 +164,6 @@ def test_list_answers_no_where_there_is_nothing(
         (("part", "add", "qf.2214", "--maker", "QUILLFEATHER"), "already in the store"),
         (("part", "add", "QF-3", "--kind", "widget"), "no kind is called"),
         (("part", "add", "QF-3", "--kind", "b"), "bearing or bush or belt or boot"),
-        (("part", "add", "QF-3", "--source", "No such book"), "no source is called"),
         (("part", "add", "QF-3", "--size", "bore"), "as NAME=VALUE"),
         (("part", "add", "QF-3", "--size", "girth=3mm"), "no size is called"),
         (("part", "add", "QF-3", "--size", "teeth=2.5"), "not a count"),

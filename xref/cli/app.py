@@ -252,6 +252,8 @@ def the_store(ctx: click.Context) -> Iterator[Any]:
         for notice in opened.notices:
             click.echo(f"xref: {whole(notice)}", err=True)
         yield opened
+        for name in opened.store.news:
+            click.echo(f"xref: {name.told()}.", err=True)
 
 
 def mentioned(numbers: Iterable[str]) -> None:

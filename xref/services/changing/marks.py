@@ -17,8 +17,8 @@ from xref.services.changing.fact import (
 )
 from xref.services.parts.designated import look_up
 from xref.services.parts.mark import checked
-from xref.services.parts.naming import source_named
 from xref.services.parts.part import takes_suffix
+from xref.services.parts.source import source_id_of
 from xref.store.read.load import load_parts
 from xref.store.write import facts
 from xref.store.write.facts import MarkRow
@@ -67,7 +67,7 @@ def change(
     held, part = _held(unit.conn, ident)
     now = checked(kept(text, held.text), kept(role, held.role))
     row = facts.row_of(unit.conn, facts.MARK, ident) or {}
-    source_id = row["source_id"] if source is None else source_named(unit.conn, source)
+    source_id = row["source_id"] if source is None else source_id_of(unit, source)
     before = _fact(held, part)
     if (now.text, now.role) == (held.text, held.role):
         unit.update(facts.MARK, ident, {"source_id": source_id})

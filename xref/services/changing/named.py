@@ -24,6 +24,7 @@ from xref.store.write import facts
 from xref.store.write.link_unit import (
     drop_serial,
     ensure_model,
+    note_component,
     remove_machine,
     set_prefixes,
     set_serial,
@@ -250,6 +251,7 @@ def change_machine(
     for label, given in serials_of(serials or {}).items():
         old = held.serials.get(label)
         where = given.stamped or (old.stamped if old and old.serial == given.serial else "")
+        note_component(unit, label)
         set_serial(unit, held.id, label, given.serial, where)
     for text in without:
         _without_serial(unit, held, a_name(text, "component", MOST_COMPONENT).lower())

@@ -12,8 +12,8 @@ from xref.services.changing.fact import MOST, NOTHING, Changed, Fact, joined, ke
 from xref.services.changing.fact import same_said as already
 from xref.services.links.interchange import SAME, TOLD, check_pair, joining
 from xref.services.parts.designated import look_up
-from xref.services.parts.naming import source_named
 from xref.services.parts.part import own_part
+from xref.services.parts.source import source_id_of
 from xref.store.read.links import InterchangeRow, interchanges
 from xref.store.read.load import load_parts
 from xref.store.write import facts
@@ -91,7 +91,7 @@ def change(
         raise already(KIND, there, COMMAND, ident)
     row: dict[str, object] = {"grade": now, "both_ways": not way, "note": said}
     if source is not None:
-        row["source_id"] = source_named(unit.conn, source)
+        row["source_id"] = source_id_of(unit, source)
     before = _fact(held, one, two)
     unit.update(facts.PAIR, ident, row)
     if now == SAME and one.group != two.group:

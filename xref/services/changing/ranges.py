@@ -21,11 +21,11 @@ from xref.services.changing.fact import (
 )
 from xref.services.links.applies import entry_of, serials_from
 from xref.services.parts.designated import look_up
-from xref.services.parts.naming import source_named
+from xref.services.parts.source import source_id_of
 from xref.store.read.links import applicabilities, find_model
 from xref.store.read.load import load_parts
 from xref.store.write import facts
-from xref.store.write.link_unit import applicability_row, ensure_model
+from xref.store.write.link_unit import applicability_row, ensure_model, note_component
 from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "range", "applies"
@@ -116,8 +116,9 @@ def change(  # noqa: PLR0913 (one word of the command each)
         source=kept(source, held.source),
         note=kept(note, held.note),
     )
+    note_component(unit, entry.component)
     as_found = row["as_found"] if serials is None else serials.strip()
-    source_id = row["source_id"] if source is None else source_named(unit.conn, source)
+    source_id = row["source_id"] if source is None else source_id_of(unit, source)
     now = applicability_row(entry, on.id, as_found, source_id)
     alike = {name: value for name, value in now.items() if name != "as_found"}
     there = facts.same_row(unit.conn, facts.RANGE, ident, alike)

@@ -14,7 +14,8 @@ from xref.domain.supersession import CHOICE, SET, Step
 from xref.services.changing.fact import MOST, NOTHING, Changed, Fact, joined, kept, no_such
 from xref.services.links.supersede import SUPERSEDED, WITHOUT_STEP, Told, closed_cycle, step_of
 from xref.services.parts.designated import look_up
-from xref.services.parts.naming import find_or_mention, source_named
+from xref.services.parts.naming import find_or_mention
+from xref.services.parts.source import source_id_of
 from xref.store.read.links import steps_forward
 from xref.store.read.load import load_parts
 from xref.store.read.sheet_links import model_names
@@ -130,7 +131,7 @@ def change(  # noqa: PLR0913 (one word of the command each)
         step = replace(step, news=held.news)
     if serials is None and model is None:
         step = replace(step, condition=held.condition, as_found=held.as_found)
-    source_id = row["source_id"] if source is None else source_named(unit.conn, source)
+    source_id = row["source_id"] if source is None else source_id_of(unit, source)
     facts.rewrite_step(unit, ident, step, source_id)
     also = settle(unit, old, held, step)
     return Changed(was, _held(unit.conn, ident)[2], also)

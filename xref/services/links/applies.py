@@ -16,9 +16,10 @@ from xref.domain.serial_range import SerialSet
 from xref.domain.serial_text import MOST_STORED, stored
 from xref.errors import InputError
 from xref.services.links.machine import MOST_COMPONENT, MOST_NAME, a_name
-from xref.services.parts.naming import mention_beside, source_named
+from xref.services.parts.naming import mention_beside
+from xref.services.parts.source import source_id_of
 from xref.store.read.links import ModelRow, find_model
-from xref.store.write.link_unit import add_applicability, drop_unread, ensure_model
+from xref.store.write.link_unit import add_applicability, drop_unread, ensure_model, note_component
 from xref.store.write.unit import UnitOfWork
 
 MOST_NOTE = 300
@@ -73,7 +74,8 @@ def applies(  # noqa: PLR0913 (one word of the command each)
         source=source,
         note=note,
     )
-    source_id = source_named(unit.conn, source)
+    note_component(unit, entry.component)
+    source_id = source_id_of(unit, source)
     drop_unread(unit, entry, held.id, source_id)
     add_applicability(unit, entry, held.id, serials.strip(), source_id)
     return Applied(named.part, entry, named.made)

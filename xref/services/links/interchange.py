@@ -13,7 +13,8 @@ from xref.domain.number import visible
 from xref.domain.part import Part
 from xref.errors import InputError
 from xref.services.parts.cautioning import every_caution
-from xref.services.parts.naming import find_or_mention, maker_beside, mention_beside, source_named
+from xref.services.parts.naming import find_or_mention, maker_beside, mention_beside
+from xref.services.parts.source import source_id_of
 from xref.store.read.links import InterchangeRow, interchanges
 from xref.store.write.link_unit import add_interchange, join_groups
 from xref.store.write.unit import UnitOfWork
@@ -84,7 +85,7 @@ def interchange(
     second = find_or_mention(unit, other, None, first.part.own_maker)
     one, two = first.part, second.part
     said = check_pair(one, two, grade, one_way, note)
-    source_id = source_named(unit.conn, source)
+    source_id = source_id_of(unit, source)
     add_interchange(unit, (one.id, two.id), grade, not one_way, said, source_id)
     if grade == SAME and one.group != two.group:
         moving, group = joining(one, two)

@@ -14,7 +14,13 @@ from xref.domain.number import key, plain, visible
 from xref.domain.serial import read_serial
 from xref.errors import InputError
 from xref.store.read.links import find_machine, machines
-from xref.store.write.link_unit import add_machine, ensure_model, set_prefixes, set_serial
+from xref.store.write.link_unit import (
+    add_machine,
+    ensure_model,
+    note_component,
+    set_prefixes,
+    set_serial,
+)
 from xref.store.write.unit import UnitOfWork
 
 MOST_NAME = 80
@@ -76,6 +82,7 @@ def add(  # noqa: PLR0913 (one word of the command each)
     before = there[0].serials if there else {}
     ident = there[0].id if there else add_machine(unit, shown, held.id)
     for label, given in _serials(serial, stamped, components or {}).items():
+        note_component(unit, label)
         old = before.get(label)
         where = given.stamped or (old.stamped if old and old.serial == given.serial else "")
         set_serial(unit, ident, label, given.serial, where)

@@ -14,7 +14,8 @@ from xref.domain.serial_range import EVERY_SERIAL, SerialRange, SerialSet
 from xref.domain.supersession import CHOICE, KINDS, ONE, SET, Step, path_between
 from xref.errors import InputError
 from xref.services.parts.cautioning import every_caution
-from xref.services.parts.naming import find_or_mention, maker_beside, mention_beside, source_named
+from xref.services.parts.naming import find_or_mention, maker_beside, mention_beside
+from xref.services.parts.source import source_id_of
 from xref.store.read.links import ModelRow, steps_forward
 from xref.store.read.load import load_parts
 from xref.store.write.link_unit import add_step, ensure_model, step_on_record
@@ -91,7 +92,7 @@ def supersede(  # noqa: PLR0913 (one word of the command each)
     step, cycle = step_of(
         told, first.part, after, with_, partial(closed_cycle, unit), partial(ensure_model, unit)
     )
-    source_id = source_named(unit.conn, source)
+    source_id = source_id_of(unit, source)
     known = step_on_record(unit.conn, step, source_id)
     if not known:
         add_step(unit, step, source_id)

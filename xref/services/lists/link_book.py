@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Sequence
 from xref.domain.part import Part
 from xref.services.lists.links import LinkRow
 from xref.services.lists.several import perhaps_numbers
-from xref.services.parts.naming import source_named
+from xref.services.parts.source import source_id_of
 from xref.sheets.fields import MODELS, ORDER_INSTEAD
 from xref.store.write.bulk import BulkWriter
 from xref.store.write.bulk_links import BulkLinks
@@ -27,6 +27,7 @@ class LinkBook:
         self.names = BulkNames(writer, new)
         self.links = BulkLinks(writer, new)
         self._writer = writer
+        self.unit = writer.unit
         self._fresh = fresh
         self._asked: set[str] = set()
         self._sources: dict[str, int | None] = {}
@@ -72,9 +73,9 @@ class LinkBook:
         return self._writer.source_name(title)
 
     def source(self, name: str) -> int | None:
-        """As ``naming.source_named``."""
+        """As ``source.source_id_of``."""
         if name not in self._sources:
-            self._sources[name] = source_named(self._writer.conn, name)
+            self._sources[name] = source_id_of(self._writer.unit, name)
         return self._sources[name]
 
     def cycle(self, old: Part, news: Sequence[int]) -> tuple[str, ...]:

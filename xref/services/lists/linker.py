@@ -24,6 +24,7 @@ from xref.services.parts.naming import named_in
 from xref.services.parts.part import plain_instead
 from xref.sheets.fields import INTERCHANGE_NOTE, ORDER_INSTEAD, OTHER_WAY, RANGE, STEP
 from xref.store.read.links import InterchangeRow
+from xref.store.write.link_unit import note_component
 from xref.store.write.sheet_facts import Extra
 
 Say = Callable[[LinkRow, str, str, str], None]
@@ -46,6 +47,15 @@ class Linker:
         self.names, self.links = book.names, book.links
         self.say = say
         self.machines = MachinesNamed(book.links)
+        self._counted: set[str] = set()
+
+    def _tell_new(self, row: LinkRow, column: str) -> None:
+        """Ask of the new names that are much like one on record; the others are no finding."""
+        news = self.book.unit.news
+        for name in news:
+            if name.near:
+                self.say(row, column, f"new {name.what}", name.told())
+        news.clear()
 
     def name(self, row: LinkRow) -> None:
         """Write down the numbers that a row names and that are nowhere.
@@ -162,6 +172,7 @@ class Linker:
             details.reason,
         )
         step, _ = step_of(told, old, news, companions, self.book.cycle, self.links.ensure_model)
+        self._tell_new(row, "model")
         self.links.add_step(step, self.book.source(row.source))
         now = self.names.part(old.id)
         if replaced_wholly(now, details.serials, details.model) and not self._stays(row, now):
@@ -218,6 +229,11 @@ class Linker:
         component = " ".join(told.get("serials of", WORKS).lower().split())
         assembly, note = told.get("assembly", ""), told.get("range note", "")
         model = self.links.ensure_model(text, part.own_maker)
+        self._tell_new(row, "model")
+        if component not in self._counted:
+            self._counted.add(component)
+            note_component(self.book.unit, component)
+            self._tell_new(row, "serials of")
         serials, said = serials_of(row, model.known(component), component)
         entry, _ = entry_of(
             part,

@@ -9,7 +9,7 @@ from xref.domain.part import PartMark
 from xref.errors import InputError
 from xref.services.parts.naming import Named, find_or_mention
 from xref.services.parts.part import takes_suffix
-from xref.services.parts.source import source_id
+from xref.services.parts.source import source_id_of
 from xref.store.write.unit import UnitOfWork
 
 ROLES = ("number", "casting", "size", "date", "other")
@@ -27,7 +27,7 @@ def add(
     named = find_or_mention(unit, number, maker)
     if mark not in named.part.marks:
         suffixed = role == "number" and takes_suffix(mark.text)
-        unit.add_mark(named.part.id, mark, source_id(unit.conn, source), takes_suffix=suffixed)
+        unit.add_mark(named.part.id, mark, source_id_of(unit, source), takes_suffix=suffixed)
     return named
 
 

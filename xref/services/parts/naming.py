@@ -7,15 +7,11 @@ from typing import Protocol
 
 from sqlalchemy import Connection
 
-from xref.domain.number import plain
 from xref.domain.part import Part
 from xref.errors import AmbiguousError
 from xref.services.parts.part import own_part
-from xref.services.parts.source import source_id
-from xref.store.read.queries import find_part
+from xref.store.read.queries import find_own_first
 from xref.store.write.unit import UnitOfWork
-
-MOST_SOURCE = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +39,7 @@ class _Stored:
     unit: UnitOfWork
 
     def find(self, text: str, maker_name: str | None) -> Part | None:
-        return find_part(self.unit.conn, text, maker_name)
+        return find_own_first(self.unit.conn, text, maker_name)
 
     def add(self, new: Part) -> Part:
         return replace(new, id=self.unit.add_part(new))
@@ -61,7 +57,7 @@ def mention_beside(unit: UnitOfWork, number: str, maker: str | None, other_maker
 
     Among several of ``number`` it never chooses. Raises AmbiguousError for those.
     """
-    there = find_part(unit.conn, number, maker)
+    there = find_own_first(unit.conn, number, maker)
     return find_or_mention(unit, number, maker, "" if there else other_maker)
 
 
@@ -69,7 +65,7 @@ def maker_beside(conn: Connection, number: str) -> str:
     """Whose the numbers beside ``number`` are taken to be: its part's maker, else the one in
     ``M:NUMBER``; "" where that is not known, or several have it."""
     try:
-        there = find_part(conn, number)
+        there = find_own_first(conn, number)
     except AmbiguousError:
         return ""
     if there is not None:
@@ -100,13 +96,3 @@ def named_in(names: Names, number: str, maker: str | None = None, other_maker: s
     if maker is None and colon and before.strip() and after.strip():
         whose, text = before.strip(), after.strip()
     return Named(names.add(replace(own_part(text, whose), status="mentioned")), True)
-
-
-def source_named(conn: Connection, text: str) -> int | None:
-    """The id of the source called ``text``, None for "".
-
-    Raises InputError for what is no name, NotFoundError for a source that was not added.
-    """
-    if text.strip():
-        plain(text, MOST_SOURCE, "source")
-    return source_id(conn, text)

@@ -17,7 +17,7 @@ from xref.domain.size import NM_PER_MM, parse_count, parse_length
 from xref.domain.weights import ORIGIN_STORE, part_weight
 from xref.errors import AmbiguousError, InputError
 from xref.services.parts.designated import look_up
-from xref.services.parts.source import source_id
+from xref.services.parts.source import source_id_of
 from xref.services.question import MOST_WORDS, named_sizes
 from xref.standards.lookup import find
 from xref.store.notes.bare_unit import default_unit
@@ -146,7 +146,7 @@ def add(
     """Add a part of the user's own. Raises InputError where it is there already."""
     held = read_sizes(sizes or {}, default_unit(unit.conn))
     part = own_part(number, maker, kind, words, held)
-    ident = unit.add_part(part, source_id(unit.conn, source))
+    ident = unit.add_part(part, source_id_of(unit, source))
     return replace(part, id=ident)
 
 

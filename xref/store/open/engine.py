@@ -32,17 +32,23 @@ from xref.store.open import making
 from xref.store.tables.tables import SCHEMA_HEAD, alembic_version, store_info
 
 if TYPE_CHECKING:
+    from xref.domain.new_name import NewName
     from xref.store.write.unit import UnitOfWork
 
 
 class Store:
-    """An open store. ``notices`` are remarks for the person, to be shown and not printed here."""
+    """An open store.
+
+    ``notices`` are remarks for the person, to be shown and not printed here; ``news`` are the names
+    that what was written here made.
+    """
 
     def __init__(self, engine: Engine, where: str, writable: bool = True) -> None:
         self.engine = engine
         self.where = where
         self.writable = writable
         self.notices: list[str] = []
+        self.news: list[NewName] = []
         self._looked_through = False
 
     @contextmanager
@@ -78,6 +84,7 @@ class Store:
                 _one_writer(conn)
                 yield unit
             finally:
+                self.news += unit.news if unit.committed else []
                 unit.close()
 
     def refuse_damage(self) -> None:

@@ -7,9 +7,11 @@ from dataclasses import replace
 
 from sqlalchemy import Connection, select
 
-from xref.domain.machine import Applicability
+from xref.domain.machine import WORKS, Applicability
+from xref.domain.new_name import new_name
 from xref.domain.number import key
 from xref.domain.serial_text import UNREAD, stored
+from xref.domain.serial_words import COMPONENTS
 from xref.domain.supersession import Step
 from xref.store.read.links import ModelRow, find_model, order_instead, steps_forward
 from xref.store.read.load import load_parts
@@ -38,11 +40,23 @@ def ensure_model(unit: UnitOfWork, name: str, maker_name: str = "") -> ModelRow:
     if found is None:
         maker_id = unit.ensure_maker(maker_name)
         row = {"maker_id": maker_id, "name": shown, "key": key(shown), "prefixes": ""}
+        unit.news.append(new_name("model", shown, unit.conn.scalars(select(model.c.name)).all()))
         return ModelRow(unit.insert(model, row), shown, maker_name.strip(), ())
     if maker_name and not found.maker:
         unit.update(model, found.id, {"maker_id": unit.ensure_maker(maker_name)})
         return replace(found, maker=maker_name.strip())
     return found
+
+
+def note_component(unit: UnitOfWork, component: str) -> None:
+    """Say in ``unit.news`` that no range and no machine counts by this component yet."""
+    known = {WORKS, *COMPONENTS}
+    if component in known:
+        return
+    for table in (applicability, machine_serial):
+        known.update(unit.conn.scalars(select(table.c.component).distinct()))
+    if component not in known:
+        unit.news.append(new_name("component", component, known))
 
 
 def set_prefixes(unit: UnitOfWork, model_id: int, prefixes: Sequence[str]) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from sqlalchemy import Connection, Table, delete, insert, select, update
 
+from xref.domain.new_name import NewName
 from xref.domain.number import folded, key
 from xref.domain.part import BOUNDARY, Part, PartMark, Spelling, StoredSize
 from xref.errors import InputError
@@ -19,12 +20,16 @@ from xref.store.write.history import Recorder, keep
 
 
 class UnitOfWork:
-    """One command's writes; the history keeps them under ``command`` if they are ``watched``."""
+    """One command's writes; the history keeps them under ``command`` if they are ``watched``.
+
+    ``news`` are the names of models, components and sources that this made, for whoever mistyped.
+    """
 
     def __init__(self, conn: Connection, command: str, watched: bool = True) -> None:
         self.conn = conn
         self.command = command
         self._recorder = Recorder(conn) if watched else None
+        self.news: list[NewName] = []
         self._done = False
         self._before: dict[str, Counter[tuple[str, str]]] = {}
 
@@ -41,6 +46,11 @@ class UnitOfWork:
             put_seal(self.conn.connection.driver_connection)
         self.conn.commit()
         self._done = True
+
+    @property
+    def committed(self) -> bool:
+        """Whether everything so far was kept."""
+        return self._done
 
     def _keep(self) -> None:
         if self._recorder is not None:
