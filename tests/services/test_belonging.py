@@ -10,10 +10,11 @@ from xref.domain.belongs import LISTED, Belongs, judge
 from xref.domain.machine import WORKS, Applicability, Machine, MachineSerial
 from xref.domain.serial import read_serials
 from xref.errors import InputError, NotFoundError
+from xref.render.links import donor_text
 from xref.services.links import applies as applying
 from xref.services.links import machine as machines
 from xref.services.links.belongs import BITS, belongs, serial_evidence
-from xref.services.links.donor import Item, donor_of
+from xref.services.links.donor import Item, donor, donor_of
 from xref.services.links.supersede import supersede
 from xref.services.open import OpenStore
 from xref.services.parts import part as parts
@@ -92,11 +93,48 @@ def test_a_service_part_several_steps_on_is_one_still(whimbrel: OpenStore) -> No
     assert verdict(whimbrel, "QF-3306C").verdict == "service part"
 
 
-def test_a_number_listed_elsewhere_that_replaces_a_listed_one_is_a_service_part(
+def test_a_number_listed_for_others_leads_with_its_own_range_and_then_tells_the_chain(
     whimbrel: OpenStore,
 ) -> None:
     follow(whimbrel, "QF-2214", "QF-4471")
-    assert verdict(whimbrel, "QF-4471").verdict == "service part"
+    told = verdict(whimbrel, "QF-4471")
+    assert told.verdict == "not listed"
+    own, chain = told.because.split("; yet ")
+    assert own.startswith("QF-4471 is listed only for Whimbrel QW350-up")
+    assert "QF-4471 takes the place of QF-2214; QF-2214 is listed for Whimbrel QW101-QW349" in chain
+    with whimbrel.store.reading() as conn:
+        rows = told.to_json(find_machine(conn, "QW 312"))["ranges"]
+    assert [(row["of"], row["serials"], row["holds"]) for row in rows] == [
+        (None, "QW350-up", "out"),
+        ("QF-2214", "QW101-QW349", "in"),
+    ]
+
+
+def test_a_step_that_names_the_machines_serial_outranks_the_parts_own_range(
+    whimbrel: OpenStore,
+) -> None:
+    follow(whimbrel, "QF-2214", "QF-4471", serials="QW300-QW349", model="Whimbrel")
+    told = verdict(whimbrel, "QF-4471")
+    assert told.verdict == "service part"
+    assert told.because.startswith("QF-4471 is listed only for Whimbrel QW350-up")
+
+
+def test_an_own_range_that_was_not_compared_stays_before_the_chain(whimbrel: OpenStore) -> None:
+    applies(whimbrel, "QF-7777", "G1-up", component="gearbox")
+    follow(whimbrel, "QF-2214", "QF-7777")
+    told = verdict(whimbrel, "QF-7777")
+    assert told.verdict == "service part"
+    assert told.because.startswith("QF-7777 is listed by gearbox serial")
+    assert [e.component for e in (*told.ranges, *told.before)] == ["gearbox", "works"]
+
+
+def test_not_listed_with_a_chain_weighs_less_against_a_part(whimbrel: OpenStore) -> None:
+    follow(whimbrel, "QF-2214", "QF-4471")
+    with whimbrel.store.reading() as conn:
+        held = find_machine(conn, "QW 312")
+    found = serial_evidence(verdict(whimbrel, "QF-4471"), held)
+    assert found is not None
+    assert found.bits == BITS["not listed"] + BITS["service part"]
 
 
 def test_a_step_for_other_serials_makes_no_service_part(whimbrel: OpenStore) -> None:
@@ -115,7 +153,7 @@ def test_a_record_that_it_does_not_fit_here_outweighs_the_chain(whimbrel: OpenSt
 def test_a_record_that_it_does_not_fit_others_does_not_spoil_the_chain(whimbrel: OpenStore) -> None:
     follow(whimbrel, "QF-2214", "QF-4471")
     applies(whimbrel, "QF-4471", "QW1-QW50", fits=False)
-    assert verdict(whimbrel, "QF-4471").verdict == "service part"
+    assert verdict(whimbrel, "QF-4471").earlier == "QF-2214"
 
 
 def test_what_is_written_of_the_same_thing_under_another_number_counts(whimbrel: OpenStore) -> None:
@@ -274,3 +312,40 @@ def test_a_thousand_numbers_are_answered_and_one_more_is_refused(bare: OpenStore
     assert len(best.supported_by) == 1000
     with pytest.raises(InputError, match="the most is 1000"):
         bare.donor([*numbers, "K1000"])
+
+
+def test_a_later_spare_is_no_outlier_of_the_assembly_its_forerunner_belongs_to(
+    bare: OpenStore,
+) -> None:
+    with bare.store.writing("applies") as unit:
+        for number, serials in (
+            ("GN-1001", "1-2599"),
+            ("GN-1002", "1-2599"),
+            ("GN-1003", "1-2599"),
+        ):
+            applying.applies(unit, number, model="Garganey", serials=serials)
+        applying.applies(unit, "GN-1001A", model="Garganey", serials="2600-up")
+        applying.applies(unit, "GN-1009", model="Garganey", serials="3000-up")
+        supersede(unit, "GN-1001", ["GN-1001A"])
+        unit.commit()
+    with bare.store.reading() as conn:
+        told = donor(conn, ["GN-1001A", "GN-1002", "GN-1003", "GN-1009"])
+    assert told.replacing == (("GN-1001A", "GN-1001"),)
+    assert told.outliers == ("GN-1009",)
+
+
+def test_spares_for_my_machine_are_not_said_to_be_from_another(bare: OpenStore) -> None:
+    with bare.store.writing("applies") as unit:
+        for old, new in (("GN-1001", "GN-1001A"), ("GN-1002", "GN-1002A")):
+            applying.applies(unit, old, model="Garganey", serials="1-2599")
+            applying.applies(unit, new, model="Garganey", serials="2600-up")
+        supersede(unit, "GN-1001", ["GN-1001A"])
+        machines.add(unit, "Mine", model="Garganey", serial="2217")
+        unit.commit()
+    with bare.store.reading() as conn:
+        one = donor(conn, ["GN-1001A"], "Mine")
+        two = donor(conn, ["GN-1001A", "GN-1002A"], "Mine")
+    assert (one.machine_inside, one.machine_reached) == (False, True)
+    assert (two.machine_inside, two.machine_reached) == (False, False)
+    assert "may be later spares" in " ".join(donor_text(one, 100).split())
+    assert "from another machine" in donor_text(two, 100)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from xref.domain.machine import TRIED, Applicability, Machine
@@ -17,8 +17,9 @@ class Belongs:
     """Whether a part is listed for a machine. Listed never means that it will go in.
 
     ``because`` says why in a sentence; ``remarks`` what else to know (a near break, sources that
-    contradict each other); ``ranges`` are the entries for this model, and ``decisive`` the one that
-    ``because`` begins with, None where the verdict is unknown.
+    contradict each other); ``ranges`` are the part's own entries for this model, ``before`` those
+    of the part whose place it takes by supersession, ``earlier``, where that one is listed.
+    ``decisive`` is the entry that decided, None where the verdict is unknown.
     """
 
     verdict: str
@@ -26,10 +27,16 @@ class Belongs:
     remarks: tuple[str, ...]
     ranges: tuple[Applicability, ...]
     decisive: Applicability | None = None
+    earlier: str = ""
+    before: tuple[Applicability, ...] = ()
 
     def beside(self, machine: Machine) -> str:
         """``later`` or ``earlier`` where every book lists a part that is not listed so; else ""."""
-        if self.verdict != NOT_LISTED or not all(entry.fits for entry in self.ranges):
+        if (
+            self.verdict != NOT_LISTED
+            or self.before
+            or not all(entry.fits for entry in self.ranges)
+        ):
             return ""
         sides = {entry.beside(machine) for entry in self.ranges}
         return sides.pop() if len(sides) == 1 else ""
@@ -40,7 +47,10 @@ class Belongs:
             "verdict": self.verdict,
             "because": self.because,
             "remarks": list(self.remarks),
-            "ranges": [entry.to_json(machine) for entry in self.ranges],
+            "ranges": [
+                *({**entry.to_json(machine), "of": None} for entry in self.ranges),
+                *({**entry.to_json(machine), "of": self.earlier} for entry in self.before),
+            ],
         }
 
 
@@ -70,6 +80,24 @@ def judge(number: str, entries: Sequence[Applicability], machine: Machine) -> Be
         because = f"{number} is listed only for {_each(outside)}"
         return Belongs(NOT_LISTED, because, remarks, ranges, outside[0])
     return Belongs(NOT_KNOWN, _why_unknown(number, here, open_to, machine), remarks, ranges)
+
+
+def through_chain(own: Belongs, number: str, earlier: str, listed: Belongs, named: bool) -> Belongs:
+    """What ``own``, the part's own entries, and its place in a chain say together.
+
+    ``listed`` is the verdict on ``earlier``, whose place ``number`` takes. Its own entries come
+    first: where they leave the machine out it is not listed, and the chain is told after them,
+    unless the chain itself is on record for this machine's serials (``named``). Where they are
+    silent or cannot be compared, it is a service part.
+    """
+    chain = f"{number} takes the place of {earlier}; {listed.because}"
+    remarks = tuple(dict.fromkeys((*own.remarks, *listed.remarks)))
+    together = replace(own, earlier=earlier, before=listed.ranges, remarks=remarks)
+    if own.verdict == NOT_LISTED and not named:
+        told = f"{own.because}; yet {chain}, so that it may be the spare for it: compare the two"
+        return replace(together, because=told)
+    because = f"{own.because}; {chain}" if any(e.fits for e in own.ranges) else chain
+    return replace(together, verdict=SERVICE, because=because, decisive=listed.decisive)
 
 
 def _each(entries: Sequence[Applicability], most: int = 4) -> str:

@@ -114,8 +114,12 @@ def belongs_text(
         lines += wrapped(f"A part that is fitted all the same is likely a {side} one.", width)
     for remark in verdict.remarks:
         lines += wrapped(f"Note: {remark}.", width)
-    for entry in verdict.ranges:
-        detail = [entry.shown(), f"holds: {entry.holds_for(machine)}"]
+    told = [(e, "") for e in verdict.ranges] + [(e, verdict.earlier) for e in verdict.before]
+    for entry, whose in told:
+        detail = [
+            f"{whose}: {entry.shown()}" if whose else entry.shown(),
+            f"holds: {entry.holds_for(machine)}",
+        ]
         detail += [text for text in (entry.assembly, entry.source) if text]
         lines += wrapped("; ".join(detail), width, "      ", "  - ")
     if verdict.verdict in ("listed", "service part"):
@@ -170,6 +174,9 @@ def donor_text(found: Donor, width: int) -> str:
         for other in found.ranges[1:4]:
             like = "" if other.score < best.score else "as likely, "
             lines += wrapped(f"or {like}{_range(other)}. {_support(other)}", width, "     ", "  ")
+    for new, old in found.replacing:
+        said = f"{new} takes the place of {old}, which is listed there: perhaps a later spare."
+        lines += wrapped(said, width)
     if found.outliers:
         lines += wrapped(f"Not from there: {', '.join(found.outliers)}.", width)
     if found.silent:
@@ -199,10 +206,17 @@ def _inside(found: Donor, width: int) -> list[str]:
         return []
     said = {
         True: f"{found.machine.name} lies inside that range.",
-        False: f"{found.machine.name} lies outside it: the assembly is from another machine.",
+        False: f"{found.machine.name} lies outside it: {_elsewhere(found)}.",
         None: f"{found.machine.name} cannot be compared with that range.",
     }
     return wrapped(said[found.machine_inside], width)
+
+
+def _elsewhere(found: Donor) -> str:
+    """What follows where my machine lies outside the best range."""
+    if found.machine_reached:
+        return "yet its numbers take the place of ones listed for it, so they may be later spares"
+    return "the assembly is from another machine"
 
 
 def _picture(found: Donor, width: int) -> list[str]:

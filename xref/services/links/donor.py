@@ -9,14 +9,17 @@ from typing import Any
 
 from sqlalchemy import Connection
 
-from xref.domain.donor import Claim, DonorRange, donor_ranges
+from xref.domain.belongs import LISTED
+from xref.domain.donor import Claim, DonorRange, donor_ranges, intervals
 from xref.domain.machine import WORKS, Applicability, Machine
 from xref.domain.part import Part
+from xref.domain.supersession import Step, backward
 from xref.errors import InputError
+from xref.services.links.belongs import judge_parts
 from xref.services.parts.cautioning import every_caution
 from xref.services.parts.designated import look_up
 from xref.store.index.near import group_members
-from xref.store.read.links import applicabilities, find_machine, find_model
+from xref.store.read.links import applicabilities, find_machine, find_model, steps_backward
 from xref.store.read.load import load_parts
 
 MOST_NUMBERS = 1000
@@ -37,6 +40,10 @@ class Donor:
 
     ``machine_inside`` is None without a machine, or where its serial cannot be compared.
     ``outliers`` are the items the best range does not explain; ``silent`` have no range on record.
+    ``replacing`` are items listed elsewhere, each with the number whose place it takes by
+    supersession and that the best range does explain: later spares, and no outliers.
+    ``machine_reached``: the machine lies outside, but each item that speaks for the best range is
+    listed for it or takes the place of one that is.
     """
 
     ranges: tuple[DonorRange, ...]
@@ -45,6 +52,8 @@ class Donor:
     outliers: tuple[str, ...]
     silent: tuple[str, ...]
     cautions: tuple[str, ...] = ()
+    replacing: tuple[tuple[str, str], ...] = ()
+    machine_reached: bool = False
 
     def to_json(self) -> dict[str, Any]:
         """The JSON document of ``donor``."""
@@ -53,6 +62,8 @@ class Donor:
             "machine_inside": self.machine_inside,
             "outliers": list(self.outliers),
             "silent": list(self.silent),
+            "machine_reached": self.machine_reached,
+            "replacing": [{"number": new, "earlier": old} for new, old in self.replacing],
             "cautions": list(self.cautions),
         }
 
@@ -101,14 +112,65 @@ def donor_of(conn: Connection, items: Sequence[Item], machine: Machine | None) -
     speaking = {claim.item for claim in claims}
     silent = tuple(item.name for item in items if item.name not in speaking)
     best = ranges[0] if ranges else None
-    outliers = tuple(
-        item.name
+    apart = [
+        item
         for item in items
         if best and item.name in speaking and item.name not in best.supported_by
-    )
+    ]
+    replacing = _replacing(conn, apart, best) if best and apart else {}
+    outliers = tuple(item.name for item in apart if item.name not in replacing)
     named = {part.id: part for item in items for part, _ in item.choices}
     mind = every_caution(conn, named.values())
-    return Donor(ranges, machine, _inside(machine, best), outliers, silent, mind)
+    inside = _inside(machine, best)
+    reached = bool(best and machine and inside is False and _reached(conn, items, best, machine))
+    swapped = tuple(replacing.items())
+    return Donor(ranges, machine, inside, outliers, silent, mind, swapped, reached)
+
+
+def _replacing(conn: Connection, items: Sequence[Item], best: DonorRange) -> dict[str, str]:
+    """The items that take the place of a part listed where ``best`` is, with its number."""
+    everything = [part for item in items for part, _ in item.choices]
+    groups = _groups(conn, everything)
+    steps = steps_backward(conn, list(groups))
+    before = {ident: [s for s in backward(ident, steps) if _holds(s, best)] for ident in groups}
+    olds = list(dict.fromkeys(step.old for held in before.values() for step in held))
+    names = {part.id: part.number for part in load_parts(conn, olds)}
+    there = {e.part_id for e in applicabilities(conn, olds) if e.fits and _meets(e, best)}
+    found: dict[str, str] = {}
+    for item in items:
+        own = {part.group for part, _ in item.choices}
+        ids = [ident for ident, group in groups.items() if group in own]
+        for step in (s for ident in ids for s in before[ident] if s.old in there):
+            found.setdefault(item.name, names[step.old])
+    return found
+
+
+def _reached(conn: Connection, items: Sequence[Item], best: DonorRange, machine: Machine) -> bool:
+    """Whether each item that speaks for the range may as well be on the machine by its book."""
+    for_it = [item for item in items if item.name in best.supported_by]
+    said = judge_parts(conn, [part for item in for_it for part, _ in item.choices], machine)
+    fitting = {group for group, told in said.items() if told.before or told.verdict == LISTED}
+    return all(any(part.group in fitting for part, _ in item.choices) for item in for_it)
+
+
+def _holds(step: Step, best: DonorRange) -> bool:
+    """Whether a step may hold along the range: its own serials meet it, or it names none."""
+    if step.condition.every or step.condition.unread:
+        return True
+    return any(_overlap(low, high, best) for low, high in intervals(step.condition, best.axis))
+
+
+def _meets(entry: Applicability, best: DonorRange) -> bool:
+    axis = best.axis
+    if (entry.model, entry.component) != (axis.model, axis.component):
+        return False
+    one = axis.prefixes[0] if len(axis.prefixes) == 1 else ""
+    serials = entry.serials.with_prefix(one)
+    return any(_overlap(low, high, best) for low, high in intervals(serials, axis))
+
+
+def _overlap(low: float, high: float, best: DonorRange) -> bool:
+    return low <= best.high and high >= best.low
 
 
 def _order_of_build(conn: Connection, name: str) -> tuple[str, ...]:
@@ -127,12 +189,17 @@ def _claim(
 
 def _entries(conn: Connection, parts: Sequence[Part]) -> dict[str, list[Applicability]]:
     """Every entry of each physical thing, by group."""
-    ids = group_members(conn, [p.id for p in parts])
-    groups = {record.id: record.group for record in load_parts(conn, ids)}
+    groups = _groups(conn, parts)
     found: dict[str, list[Applicability]] = {}
-    for entry in applicabilities(conn, ids):
+    for entry in applicabilities(conn, list(groups)):
         found.setdefault(groups[entry.part_id], []).append(entry)
     return found
+
+
+def _groups(conn: Connection, parts: Sequence[Part]) -> dict[int, str]:
+    """Every record of the same physical things, with the group of each."""
+    ids = group_members(conn, [p.id for p in parts])
+    return {record.id: record.group for record in load_parts(conn, ids)}
 
 
 def _inside(machine: Machine | None, best: DonorRange | None) -> bool | None:
