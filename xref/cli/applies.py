@@ -103,6 +103,8 @@ def add(
         unit.commit()
     mentioned([done.part.number] if done.made else [])
     click.echo(f"{done.part.number}: {done.entry.shown()}.")
+    for gone in done.replaced:
+        click.echo(f"In place of {gone.shown()}, which {gone.source or 'you'} said before.")
     return 0
 
 

@@ -18,8 +18,8 @@ from xref.errors import InputError
 from xref.services.links.machine import MOST_COMPONENT, MOST_NAME, a_name
 from xref.services.parts.naming import mention_beside
 from xref.services.parts.source import source_id_of
-from xref.store.read.links import ModelRow, find_model
-from xref.store.write.link_unit import add_applicability, drop_unread, ensure_model, note_component
+from xref.store.read.links import ModelRow, applicabilities, find_model
+from xref.store.write.link_unit import ensure_model, in_its_place, note_component
 from xref.store.write.unit import UnitOfWork
 
 MOST_NOTE = 300
@@ -28,11 +28,15 @@ MOST_NOTE = 300
 
 @dataclass(frozen=True, slots=True)
 class Applied:
-    """An entry that was written down; ``made`` where its part is mentioned only from now on."""
+    """An entry that was written down; ``made`` where its part is mentioned only from now on.
+
+    ``replaced`` are what the same source said before, and that is in the history now.
+    """
 
     part: Part
     entry: Applicability
     made: bool
+    replaced: tuple[Applicability, ...] = ()
 
 
 def serials_from(low: str, high: str) -> str:
@@ -57,8 +61,9 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     """Write down that a part belongs on a model over a range, or (``fits`` False) does not fit.
 
     A range of works serials without a prefix takes the model's, where it has just one. A number
-    that is not there is made as mentioned only, under the maker of the model. Raises InputError for
-    a range that is not understood.
+    that is not there is made as mentioned only, under the maker of the model. What a named source
+    says anew of the same part, model, component and assembly takes the place of what it said.
+    Raises InputError for a range that is not understood.
     """
     there = find_model(unit.conn, a_name(model, "model"))
     named = mention_beside(unit, number, maker, there.maker if there else "")
@@ -76,9 +81,11 @@ def applies(  # noqa: PLR0913 (one word of the command each)
     )
     note_component(unit, entry.component)
     source_id = source_id_of(unit, source)
-    drop_unread(unit, entry, held.id, source_id)
-    add_applicability(unit, entry, held.id, serials.strip(), source_id)
-    return Applied(named.part, entry, named.made)
+    before = {e.id: e for e in applicabilities(unit.conn, [named.part.id])}
+    in_its_place(unit, entry, held.id, serials.strip(), source_id)
+    now = {e.id for e in applicabilities(unit.conn, [named.part.id])}
+    gone = tuple(e for ident, e in before.items() if ident not in now)
+    return Applied(named.part, entry, named.made, gone)
 
 
 def entry_of(  # noqa: PLR0913 (one word of the command each)

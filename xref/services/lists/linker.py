@@ -247,15 +247,19 @@ class Linker:
             source=row.source,
             note=note,
         )
-        if any(
-            key(a.model) == key(text)
+        there = [
+            a
+            for a in self.links.ranges.of(part.id)
+            if key(a.model) == key(text)
             and a.serials in (entry.serials, serials)
             and (a.fits, a.component) == (fits, component)
             and (a.assembly, a.quantity) == (assembly, quantity)
             and note in ("", a.note)
             and self._from(row, a.source)
-            for a in self.links.ranges.of(part.id)
-        ):
+        ]
+        for same in there:
+            self.links.say_again(same)
+        if there:
             return False
         for message in said:
             self.say(row, *message)

@@ -33,7 +33,7 @@ from xref.store.tables.links import (
     supersession_part,
 )
 from xref.store.write.bulk import BulkWriter
-from xref.store.write.link_unit import drop_unread, ensure_model, set_order_instead
+from xref.store.write.link_unit import earlier_word, ensure_model, set_order_instead
 from xref.store.write.sheet_facts import Extra, extras_of, write_extras
 
 T = TypeVar("T")
@@ -80,6 +80,9 @@ class BulkLinks:
         self._unit, self._conn = writer.unit, writer.conn
         self._fresh = fresh
         self._linked: set[int] = set()
+        self._last_before: int | None = None
+        self._again: set[int] = set()
+        self._earlier: dict[int, Applicability] = {}
         self._models: dict[str, ModelRow | None] = {}
         self.forget()
 
@@ -132,11 +135,19 @@ class BulkLinks:
     def add_range(
         self, entry: Applicability, model_id: int, as_found: str, source_id: int | None
     ) -> bool:
-        """Write down one entry; False where the same is there."""
+        """Write down one entry; False where the same is there.
+
+        It takes the place of what the same source said before this import, but for what the import
+        says again: that is known when every row is in (``drop_earlier``).
+        """
         held = self.ranges.of(entry.part_id)
-        if any(replace(other, id=0) == entry for other in held):
+        same = [other for other in held if replace(other, id=0) == entry]
+        if same:
+            self.say_again(same[0])
             return False
-        self._drop_unread(entry, model_id, source_id)
+        if not entry.serials.unread and any(self._is_earlier(o) and _alike(o, entry) for o in held):
+            before = earlier_word(self._unit, entry, model_id, source_id)
+            self._earlier.update((i, entry) for i in before if self._was_there(i))
         held.append(entry)
         self._linked.add(entry.part_id)
         self._new_ranges.append(
@@ -155,14 +166,29 @@ class BulkLinks:
         )
         return True
 
-    def _drop_unread(self, entry: Applicability, model_id: int, source_id: int | None) -> None:
-        """As ``link_unit.drop_unread``; what this import itself says beside it stays."""
-        held = self.ranges.of(entry.part_id)
-        told = [o for o in held if o.id and o.serials.unread and _alike(o, entry)]
-        if told and not entry.serials.unread:
-            drop_unread(self._unit, entry, model_id, source_id)
-            for other in told:
-                held.remove(other)
+    def say_again(self, entry: Applicability) -> None:
+        """Keep an entry on record that this import says again."""
+        self._again.add(entry.id)
+
+    def _is_earlier(self, entry: Applicability) -> bool:
+        return bool(entry.id) and self._was_there(entry.id)
+
+    def _was_there(self, ident: int) -> bool:
+        """Whether an entry was there before this import wrote its first."""
+        if self._last_before is None:
+            self._last_before = int(self._conn.scalar(select(func.max(applicability.c.id))) or 0)
+        return ident <= self._last_before
+
+    def drop_earlier(self) -> list[tuple[Applicability, Applicability]]:
+        """Remove what the same sources said before and do not say again, once every row is
+        written: each entry that is gone with one that is in its place."""
+        gone = {ident: now for ident, now in self._earlier.items() if ident not in self._again}
+        owners = list({now.part_id for now in gone.values()})
+        every = {e.id: e for some in pieces(owners) for e in applicabilities(self._conn, some)}
+        for ident in gone:
+            self._unit.delete(applicability, ident)
+        self._earlier.clear()
+        return [(every[ident], now) for ident, now in gone.items()]
 
     def add_swap(self, row: InterchangeRow, source_id: int | None) -> None:
         """Write down an interchange, in place of one of the same two parts and grade."""

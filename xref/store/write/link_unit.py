@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from sqlalchemy import Connection, select
 
-from xref.domain.machine import WORKS, Applicability
+from xref.domain.machine import TRIED, WORKS, Applicability
 from xref.domain.new_name import new_name
 from xref.domain.number import key
 from xref.domain.serial_text import UNREAD, stored
@@ -130,13 +130,14 @@ def applicability_row(
     }
 
 
-def drop_unread(
+def earlier_word(
     unit: UnitOfWork, entry: Applicability, model_id: int, source_id: int | None
-) -> None:
-    """Remove what the same source said of the same serials and was not understood, where ``entry``
-    is now."""
-    if entry.serials.unread:
-        return
+) -> list[int]:
+    """Ids of what the same source said before of what ``entry`` says anew.
+
+    Where the source is not named, or is a trial, only what was not understood is meant: two
+    ranges of no source may both hold, and each trial is of one machine.
+    """
     a = applicability.c
     same_source = a.source_id.is_(None) if source_id is None else a.source_id == source_id
     query = select(a.id).where(
@@ -145,11 +146,24 @@ def drop_unread(
         a.component == entry.component,
         a.fits == entry.fits,
         a.assembly == entry.assembly,
-        a.serials == UNREAD,
         same_source,
     )
-    for ident in unit.conn.scalars(query).all():
-        unit.delete(applicability, ident)
+    if source_id is None or entry.source == TRIED:
+        query = query.where(a.serials == UNREAD)
+    return [int(ident) for ident in unit.conn.scalars(query)]
+
+
+def in_its_place(
+    unit: UnitOfWork, entry: Applicability, model_id: int, as_found: str, source_id: int | None
+) -> int:
+    """As ``add_applicability``, in place of what the same source said before. What was read is
+    not given up for what was not understood."""
+    before = [] if entry.serials.unread else earlier_word(unit, entry, model_id, source_id)
+    ident = add_applicability(unit, entry, model_id, as_found, source_id)
+    for other in before:
+        if other != ident:
+            unit.delete(applicability, other)
+    return ident
 
 
 def add_step(unit: UnitOfWork, step: Step, source_id: int | None) -> int:
