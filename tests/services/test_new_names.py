@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from xref.domain.new_name import MOST_NEAR, near_names
 from xref.services.links import applies as applying
 from xref.services.links import machine as machines
 from xref.services.open import OpenStore
+from xref.store.read.near_names import MOST_NEAR, near_names
 from xref.store.write.unit import UnitOfWork
 
 

@@ -18,11 +18,11 @@ from xref.store.upkeep.undo import undo
 HEADING = ("Part no", "Model", "Serials", "Source")
 
 
-def says(opened: OpenStore, serials: str, source: str = "", **words: str) -> list[str]:
+def says(opened: OpenStore, serials: str, source: str = "", assembly: str = "") -> list[str]:
     """What was replaced."""
     with opened.store.writing("applies") as unit:
         done = applying.applies(
-            unit, "KR-100", model="Dotterel", serials=serials, source=source, **words
+            unit, "KR-100", model="Dotterel", serials=serials, source=source, assembly=assembly
         )
         unit.commit()
     return [str(entry.serials) for entry in done.replaced]

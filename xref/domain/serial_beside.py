@@ -28,6 +28,16 @@ def perhaps_serials(heading: str, text: str) -> bool:
     return _names_serials(heading) or _is_range_in_words(text)
 
 
+def component_of(heading: str, text: str) -> str:
+    """The component whose serials a range under this heading counts: "engine" for "Engine No" over
+    "4512 on"; "" where the heading names none or several, or the text is no range in words."""
+    if not (_names_serials(heading) and _is_range_in_words(text)):
+        return ""
+    found = tokens(re.sub(r"[_|:]| / ", " ", heading), ())
+    named = {name for token in found for name in token.means & w.COMPONENTS}
+    return named.pop() if len(named) == 1 else ""
+
+
 @lru_cache(maxsize=1024)
 def _names_serials(heading: str) -> bool:
     try:

@@ -17,7 +17,7 @@ from xref.services.links.supersede import SUPERSEDED, Told, replaced_wholly, ste
 from xref.services.lists.link_book import LinkBook
 from xref.services.lists.links import LinkRow
 from xref.services.lists.machines_named import MachinesNamed
-from xref.services.lists.ranges import SERIALS, serials_of, written
+from xref.services.lists.ranges import SERIALS, counted_beside, serials_of, written
 from xref.services.lists.several import GRADED, Several, numbers_in
 from xref.services.lists.steps import Details, details_of, quantity_of, says
 from xref.services.parts.naming import named_in
@@ -226,7 +226,8 @@ class Linker:
             row = replace(row, told={**said_of, "serials": own})
         told = row.told
         quantity = quantity_of(told.get("quantity", ""))
-        component = " ".join(told.get("serials of", WORKS).lower().split())
+        counted, plainly = counted_beside(row)
+        component = counted or " ".join(told.get("serials of", WORKS).lower().split())
         assembly, note = told.get("assembly", ""), told.get("range note", "")
         model = self.links.ensure_model(text, part.own_maker)
         self._tell_new(row, "model")
@@ -234,6 +235,8 @@ class Linker:
             self._counted.add(component)
             note_component(self.book.unit, component)
             self._tell_new(row, "serials of")
+        if plainly:
+            row = replace(row, told={**told, "serials": plainly})
         serials, said = serials_of(row, model.known(component), component)
         entry, _ = entry_of(
             part,
@@ -258,7 +261,7 @@ class Linker:
             and self._from(row, a.source)
         ]
         for same in there:
-            self.links.say_again(same)
+            self.links.earlier.say_again(same)
         if there:
             return False
         for message in said:

@@ -10,7 +10,7 @@ from collections.abc import Collection
 
 from xref.domain.number import visible
 from xref.domain.serial import MOST_TEXT, read_serials
-from xref.domain.serial_beside import perhaps_serials
+from xref.domain.serial_beside import component_of, perhaps_serials
 from xref.domain.serial_ends import read_from_to
 from xref.domain.serial_range import EVERY_SERIAL, SerialSet, not_read
 from xref.errors import InputError
@@ -54,6 +54,18 @@ def serials_of(
         for label, text in found
     )
     return not_read(written(row)), said
+
+
+def counted_beside(row: LinkRow) -> tuple[str, str]:
+    """Component and range of the one cell that plainly says on which serials of a component the
+    row holds ("Engine No", "4512 on"); ("", "") where none does, or anything else may."""
+    if any(row.told.get(name, "").strip() for name in (*_CELLS, "serials of")):
+        return "", ""
+    found = [cell for cell in row.beside if perhaps_serials(*cell)]
+    if len(found) != 1:
+        return "", ""
+    counted = component_of(*found[0])
+    return (counted, found[0][1]) if counted else ("", "")
 
 
 def written(row: LinkRow) -> str:

@@ -150,7 +150,7 @@ def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None
                 merger.counts[UNCHANGED] -= 1
                 merger.counts[CHANGED] += 1
         book.write()
-    for gone, now in book.links.drop_earlier():
+    for gone, now in book.links.earlier.drop():
         message = f"{now.shown()} in place of {gone.shown()}, which {now.source} said before"
         findings.add("", 0, "serials", "replaced", message)
 

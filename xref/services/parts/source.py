@@ -7,9 +7,9 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.line import needed_line, optional_line
-from xref.domain.new_name import new_name
 from xref.domain.number import visible
 from xref.errors import AmbiguousError
+from xref.store.read.near_names import new_name
 from xref.store.read.queries import find_sources, sources
 from xref.store.write.unit import UnitOfWork
 

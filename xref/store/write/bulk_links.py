@@ -33,7 +33,8 @@ from xref.store.tables.links import (
     supersession_part,
 )
 from xref.store.write.bulk import BulkWriter
-from xref.store.write.link_unit import earlier_word, ensure_model, set_order_instead
+from xref.store.write.earlier_words import EarlierWords
+from xref.store.write.link_unit import ensure_model, set_order_instead
 from xref.store.write.sheet_facts import Extra, extras_of, write_extras
 
 T = TypeVar("T")
@@ -80,9 +81,7 @@ class BulkLinks:
         self._unit, self._conn = writer.unit, writer.conn
         self._fresh = fresh
         self._linked: set[int] = set()
-        self._last_before: int | None = None
-        self._again: set[int] = set()
-        self._earlier: dict[int, Applicability] = {}
+        self.earlier = EarlierWords(self._unit)
         self._models: dict[str, ModelRow | None] = {}
         self.forget()
 
@@ -138,16 +137,14 @@ class BulkLinks:
         """Write down one entry; False where the same is there.
 
         It takes the place of what the same source said before this import, but for what the import
-        says again: that is known when every row is in (``drop_earlier``).
+        says again: that is known when every row is in (``earlier.drop``).
         """
         held = self.ranges.of(entry.part_id)
         same = [other for other in held if replace(other, id=0) == entry]
         if same:
-            self.say_again(same[0])
+            self.earlier.say_again(same[0])
             return False
-        if not entry.serials.unread and any(self._is_earlier(o) and _alike(o, entry) for o in held):
-            before = earlier_word(self._unit, entry, model_id, source_id)
-            self._earlier.update((i, entry) for i in before if self._was_there(i))
+        self.earlier.are_replaced(held, entry, model_id, source_id)
         held.append(entry)
         self._linked.add(entry.part_id)
         self._new_ranges.append(
@@ -165,30 +162,6 @@ class BulkLinks:
             )
         )
         return True
-
-    def say_again(self, entry: Applicability) -> None:
-        """Keep an entry on record that this import says again."""
-        self._again.add(entry.id)
-
-    def _is_earlier(self, entry: Applicability) -> bool:
-        return bool(entry.id) and self._was_there(entry.id)
-
-    def _was_there(self, ident: int) -> bool:
-        """Whether an entry was there before this import wrote its first."""
-        if self._last_before is None:
-            self._last_before = int(self._conn.scalar(select(func.max(applicability.c.id))) or 0)
-        return ident <= self._last_before
-
-    def drop_earlier(self) -> list[tuple[Applicability, Applicability]]:
-        """Remove what the same sources said before and do not say again, once every row is
-        written: each entry that is gone with one that is in its place."""
-        gone = {ident: now for ident, now in self._earlier.items() if ident not in self._again}
-        owners = list({now.part_id for now in gone.values()})
-        every = {e.id: e for some in pieces(owners) for e in applicabilities(self._conn, some)}
-        for ident in gone:
-            self._unit.delete(applicability, ident)
-        self._earlier.clear()
-        return [(every[ident], now) for ident, now in gone.items()]
 
     def add_swap(self, row: InterchangeRow, source_id: int | None) -> None:
         """Write down an interchange, in place of one of the same two parts and grade."""
@@ -299,12 +272,6 @@ class BulkLinks:
 
     def _orders_of(self, ids: Sequence[int]) -> dict[int, list[str]]:
         return {ident: [text] for ident, text in orders_of(self._conn, ids).items()}
-
-
-def _alike(one: Applicability, other: Applicability) -> bool:
-    """Whether two entries say the same but for the serials."""
-    names = ("part_id", "model", "component", "fits", "assembly", "source")
-    return all(getattr(one, name) == getattr(other, name) for name in names)
 
 
 def _by(pairs: Iterable[tuple[int, T]], ids: Iterable[int]) -> dict[int, list[T]]:

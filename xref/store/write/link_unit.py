@@ -8,13 +8,13 @@ from dataclasses import replace
 from sqlalchemy import Connection, select
 
 from xref.domain.machine import TRIED, WORKS, Applicability
-from xref.domain.new_name import new_name
 from xref.domain.number import key
 from xref.domain.serial_text import UNREAD, stored
 from xref.domain.serial_words import COMPONENTS
 from xref.domain.supersession import Step
 from xref.store.read.links import ModelRow, find_model, order_instead, steps_forward
 from xref.store.read.load import load_parts
+from xref.store.read.near_names import new_name
 from xref.store.tables.links import (
     NEW,
     WITH,
