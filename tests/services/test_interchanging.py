@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -9,7 +11,7 @@ import pytest
 from xref.errors import InputError
 from xref.services.fit.equivalents import Equivalent
 from xref.services.links.interchange import FARTHEST, interchange
-from xref.services.open import OpenStore
+from xref.services.open import OpenStore, open_store
 from xref.services.parts import part as parts
 
 
@@ -200,3 +202,14 @@ def test_the_same_pair_and_grade_twice_is_put_right_and_not_doubled(bare: OpenSt
     note(bare, "A1", "B1", "stated", note="second", one_way=True)
     assert grades(bare, "A1") == {}
     assert line(bare, "B1", "A1").differences[-1].note == "second"
+
+
+def test_number_that_is_a_standards_as_well_means_the_users_own_where_a_link_is_written(
+    small: Path, tmp_path: Path
+) -> None:
+    path = shutil.copy(small, tmp_path / "own.xref")
+    with open_store(str(path)) as opened, opened.store.writing("fill") as unit:
+        parts.add(unit, "6204", maker="Dunmarrow", words="bolt")
+        own = interchange(unit, "6204", "QF-1", grade="stated").part
+        row = interchange(unit, "ISO 15:6204", "QF-1", grade="stated").part
+    assert (own.maker, row.is_standard) == ("Dunmarrow", True)

@@ -59,7 +59,7 @@ def serials_of(
 def counted_beside(row: LinkRow) -> tuple[str, str]:
     """Component and range of the one cell that plainly says on which serials of a component the
     row holds ("Engine No", "4512 on"); ("", "") where none does, or anything else may."""
-    if any(row.told.get(name, "").strip() for name in (*_CELLS, "serials of")):
+    if any(row.told.get(name, "").strip() for name in (*SERIALS, "serials of")):
         return "", ""
     found = [cell for cell in row.beside if perhaps_serials(*cell)]
     if len(found) != 1:

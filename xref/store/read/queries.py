@@ -19,6 +19,7 @@ from xref.store.read.resolving import (
     SPELLING_LEAST,
     SPELLING_ROLES,
     find_by,
+    own_first,
 )
 from xref.store.tables.tables import boundary_class, maker, part, size, source, spelling
 
@@ -64,6 +65,11 @@ def parts_by_words(conn: Connection, ways: Iterable[Collection[str]], most: int)
 def find_part(conn: Connection, text: str, maker_name: str | None = None) -> Part | None:
     """As ``resolving.find_by``, of all that is on record."""
     return find_by(partial(_held, conn), text, maker_name)
+
+
+def find_own_first(conn: Connection, text: str, maker_name: str | None = None) -> Part | None:
+    """As ``find_part``; a number of the user's own comes before a standard's of the same text."""
+    return find_by(own_first(partial(_held, conn)), text, maker_name)
 
 
 def resolve(conn: Connection, text: str, maker_name: str | None = None) -> Part:

@@ -41,6 +41,17 @@ def find_by(held: Held, text: str, maker_name: str | None = None) -> Part | None
     return found
 
 
+def own_first(held: Held) -> Held:
+    """As ``held``, without the standards' rows where the user has a number of his own: for what is
+    written down. ``M:NUMBER`` with a standard's name still means its row."""
+
+    def found(step: str, value: str, whose: str | None) -> Sequence[Part]:
+        every = held(step, value, whose)
+        return [part for part in every if not part.is_standard] or every
+
+    return found
+
+
 def _resolve(held: Held, text: str, maker_name: str | None) -> Part | None:
     steps = [(NUMBER, text.strip()), (KEY, key(text))]
     flat = folded(text)

@@ -20,6 +20,7 @@ from xref.store.read.resolving import (
     SPELLING_LEAST,
     SPELLING_ROLES,
     find_by,
+    own_first,
 )
 from xref.store.tables.tables import maker, part, spelling
 from xref.store.write.bulk import BulkWriter
@@ -83,8 +84,8 @@ class BulkNames:
         return self._parts[ident]
 
     def find(self, text: str, maker_name: str | None) -> Part | None:
-        """As ``queries.find_part``."""
-        return find_by(self._held, text, maker_name)
+        """As ``queries.find_own_first``."""
+        return find_by(own_first(self._held), text, maker_name)
 
     def has_number(self, text: str) -> bool:
         """Whether a part is numbered just as ``text``."""
