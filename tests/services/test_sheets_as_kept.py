@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from fixtures.kept_sheets import SHEETS, Kept
+from fixtures.seen import seen_xlsx
 from xref.errors import FileError
 from xref.services.links.facts import Facts, facts_of
 from xref.services.open import OpenStore
@@ -40,6 +41,7 @@ def _says(facts: Facts, field: str) -> list[str]:
         "assembly": [a.assembly for a in fitting],
         "quantity": [f"{a.quantity:g}" for a in fitting if a.quantity],
         "price": [p.price for p in facts.prices],
+        "currency": [p.currency for p in facts.prices],
     }
     kept = [(e.label, e.value) for e in facts.extras]
     if field == "kept":
@@ -78,4 +80,21 @@ def test_sheet_is_understood_as_a_careful_person_does(
         with opened.store.reading() as conn:
             stored = {f.part.number: f for f in facts_of(conn, own_ids(conn))}
         assert [fact for fact in sheet.facts if not _holds(stored, *fact)] == []
+    opened.store.close()
+
+
+def test_what_is_seen_in_a_workbook_is_kept_or_said(seeded: Path, tmp_path: Path) -> None:
+    path = tmp_path / "seen.xlsx"
+    seen_xlsx(path)
+    opened = OpenStore(open_engine(shutil.copy(seeded, tmp_path / "store.xref")))
+    done = opened.import_file(path)
+    with opened.store.reading() as conn:
+        stored = {f.part.number: f for f in facts_of(conn, own_ids(conn))}
+    assert (2, "struck through") in {(f.row, f.kind) for f in done.findings}
+    assert {(f.row, f.kind) for f in done.findings} >= {(4, "formula"), (5, "hidden")}
+    assert stored.keys() >= {"XL 1", "XL 3", "XL 4", "XL 5"}
+    assert not stored.keys() & {"XL 2 XL 3", "XL 2", "XL 9"}
+    assert [p.currency for p in stored["XL 1"].prices] == ["£"]
+    assert "fits badly" in _says(stored["XL 4"], "kept")
+    assert "red = to be ordered" in _says(stored["XL 5"], "kept")
     opened.store.close()

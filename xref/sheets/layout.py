@@ -33,7 +33,7 @@ def lists_in(sheet: Sheet, named: frozenset[str]) -> list[Sheet]:
         return [sheet]
     turned = _turned(filled)
     if turned:
-        return [replace(sheet, rows=turned, errors={}, turned=True)]
+        return [replace(sheet, rows=turned, errors={}, turned=True, look=None)]
     return [piece for part in _below(sheet, rows, filled, named) for piece in _beside(part, named)]
 
 

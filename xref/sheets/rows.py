@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from xref.domain.number import MAX_NUMBER, visible
 from xref.errors import InputError
+from xref.sheets.bare_sizes import FRACTION, INCH, MIXED, doubt
 from xref.sheets.cells import (
     SizeReader,
     kept_text,
@@ -15,7 +16,6 @@ from xref.sheets.cells import (
     kind_named,
     kind_word,
     text_of,
-    typed_text,
     unit_word,
 )
 from xref.sheets.column import Column, untitled
@@ -23,13 +23,15 @@ from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
 from xref.sheets.headings import is_size
 from xref.sheets.link_cell import read_link_cell, read_number_cell
+from xref.sheets.look import CURRENCY
 from xref.sheets.part_row import LISTS, MARKS, NAMING, SEVERAL, PartRow, names_of
 from xref.sheets.profile import CROSSES
 from xref.sheets.remarks import is_ditto, says_nothing
+from xref.sheets.seen import Seen
 from xref.sheets.sheet import Cell
 from xref.sheets.size_cell import heading_order, read_size_cell
 from xref.sheets.table import Table
-from xref.sheets.typed import Typed, error_said, typed
+from xref.sheets.typed import Typed, error_said, no_size, typed
 from xref.sheets.workbook import number_formats
 
 _BETWEEN_MARKS = re.compile(r"\s+\|\s+|\n")
@@ -50,11 +52,15 @@ _SHOWN = {
 class RowReader:
     """Reads the rows of one table."""
 
-    def __init__(self, table: Table, unit: str, findings: Findings) -> None:
+    def __init__(
+        self, table: Table, unit: str, findings: Findings, unit_said: bool = False
+    ) -> None:
         self.table = table
         self.findings = findings
         self.loose = 0
         self.unit = unit
+        self._unit_said = unit_said or any(c.field == "unit" for c in table.columns)
+        self._fractions_doubted = False
         self._formats: dict[tuple[int, int], str] = {}
         self._above: dict[int, Cell] = {}
         self._sections: dict[str, int] = {}
@@ -81,9 +87,12 @@ class RowReader:
     def rows(self) -> Iterator[PartRow]:
         """Each row in order; rejected ones too, with their reason."""
         self._load_formats()
+        self._settle_unit()
+        seen = Seen(self.table.sheet, self.table.columns, self.findings)
         for line, cells, section in self.table.in_sections(self.findings):
-            row = self._row(line, self._dittoed(cells))
+            row = self._row(line, self._dittoed(seen.cells(line, cells)))
             if not row.reason:
+                seen.keep(row)
                 self._from_around(row, section)
             yield row
         if self.loose:
@@ -119,6 +128,17 @@ class RowReader:
             else:
                 above[at] = cell
         return cells
+
+    def _settle_unit(self) -> None:
+        """Take all for inches where most sizes are fractions; doubt fractions among others."""
+        if self._unit_said or self.unit != "mm":
+            return
+        found = doubt(self.table.columns, (row for _, row in self.table.sheet.rows))
+        self._fractions_doubted = found == MIXED
+        if found == INCH:
+            self.unit = INCH
+            said = "sizes without a unit are taken in inches, for most of them are fractions"
+            self.findings.add(self.table.sheet.name, 0, "", "unit", said)
 
     def _load_formats(self) -> None:
         sheet = self.table.sheet
@@ -210,6 +230,8 @@ class RowReader:
             text = text_of(cell) if cell != "" else ""
             if text:
                 row.told[column.field] = text
+        if "price" in row.told:
+            self._currency(row)
         if "kind" in row.told:
             self._kind(row)
         elif self._guesses_kinds and "words" in row.told:
@@ -269,6 +291,13 @@ class RowReader:
         if error:
             self._note(row, column, "error", error_said(error))
 
+    def _currency(self, row: PartRow) -> None:
+        """The currency by the sign at the price or in its heading, where no column says it."""
+        label = next((c.label for c in self._plain if c.field == "price"), "")
+        sign = CURRENCY.search(row.told["price"]) or CURRENCY.search(label)
+        if sign:
+            row.told.setdefault("currency", sign[0])
+
     def _kind(self, row: PartRow) -> None:
         [column] = [c for c in self._plain if c.field == "kind"]
         found = kind_word(row.told["kind"])
@@ -300,6 +329,11 @@ class RowReader:
             row.told[column.field] = written if column.field in SEVERAL else found.text
 
     def _links(self, row: PartRow, column: Column, cell: Cell, written: str) -> None:
+        look = self.table.sheet.look
+        place = (row.line, column.at + self.table.sheet.left)
+        if look is not None and place in look.struck and not look.unstruck[place]:
+            # What is struck through is no longer so; it is kept to be seen.
+            return
         said = read_link_cell(written, column.field)
         for field, text in said.links:
             row.lists = row.lists or {}
@@ -312,7 +346,12 @@ class RowReader:
             if not cell.strip():
                 return
         elif isinstance(cell, bool | datetime.date | datetime.time | datetime.timedelta):
-            self._unread(row, column, cell, f"{typed_text(cell)} is no size; it may have been 3/4")
+            self._unread(row, column, cell, no_size(cell))
+            return
+        doubted = self._fractions_doubted and not column.unit and isinstance(cell, str)
+        if doubted and FRACTION.fullmatch(str(cell).strip()):
+            message = "a fraction among millimetres: in which unit is it? Write it with its unit"
+            self._unread(row, column, cell, message)
             return
         try:
             row.sizes[column.field] = reader.read(cell)

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Protocol
 
+from xref.sheets.look import Look
+
 Cell = str | int | float | bool | datetime.date | datetime.time | datetime.timedelta
 """Text as it stands; a number, truth value or date where the spreadsheet made one of what was
 typed. An empty cell is ""."""
@@ -32,7 +34,8 @@ class Sheet:
     """``rows`` may be gone through several times. ``errors`` are the cells (line, column from 0)
     that hold an error instead of a value, with the error as written. ``left`` is where a list that
     is cut out of a sheet begins there; ``turned``: it stood on its side, so that no place of it is
-    one of the sheet's."""
+    one of the sheet's. ``look`` is what is to be seen on it beside its values, None where it
+    was not looked at."""
 
     path: Path
     name: str
@@ -41,6 +44,7 @@ class Sheet:
     errors: dict[tuple[int, int], str] = field(default_factory=dict)
     left: int = 0
     turned: bool = False
+    look: Look | None = None
 
     def about(self) -> int:
         """About how many rows there are."""

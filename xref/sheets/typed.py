@@ -10,8 +10,16 @@ from xref.sheets.cells import text_of, typed_text
 from xref.sheets.guard import XLSX
 from xref.sheets.sheet import Cell
 
-_MONTHS = "jan|feb|mar|mär|apr|may|mai|jun|jul|aug|sep|oct|okt|nov|dec|dez"
-_DATE_TEXT = re.compile(rf"(\d{{1,2}}[-. ](?:{_MONTHS})\.?|(?:{_MONTHS})[- ]\d\d)", re.IGNORECASE)
+_MONTHS = (
+    "jan|feb|mar|mär|mrz|apr|may|mai|maj|jun|jul|aug|sep|oct|okt|nov|dec|dez|des|janv|févr|fév|mars|"
+    "avr|juin|juil|août|sept|déc|gen|mag|giu|lug|ago|set|ott|dic|ene|abr|mrt|mei|sty|lut|kwi|cze|"
+    "lip|sie|wrz|paź|lis|gru"
+)
+_DATE_TEXT = re.compile(
+    rf"\d{{1,2}}(?:[-. ]|\. )(?:{_MONTHS})\.?|(?:{_MONTHS})\.?[- ]\d\d"
+    r"|\d{1,2}[./]\d{1,2}[./](?:19|20)\d\d|(?:19|20)\d\d-\d\d-\d\d",
+    re.IGNORECASE,
+)
 _EXPONENT_TEXT = re.compile(r"\d[.,]\d+E\+\d\d", re.IGNORECASE)
 _ERROR_TEXT = re.compile(
     r"#(?:REF!|NAME\?|VALUE!|DIV/0!|N/A|NUM!|NULL!|BEZUG!|WERT!|ZAHL!|NV|ERROR)|Err:\d{3}"
@@ -74,6 +82,19 @@ def _written(cell: str) -> Typed:
             f'"{text}" may be a date that a spreadsheet made of two numbers such as 3-4',
         )
     return Typed(text)
+
+
+def no_size(cell: Cell) -> str:
+    """What is said of a date or truth value where a size is looked for: the fraction that it was,
+    where that can be one only."""
+    shown = typed_text(cell)
+    if not isinstance(cell, datetime.date):
+        return f"{shown} is no size"
+    pairs = ((cell.day, cell.month), (cell.month, cell.day))
+    may_be = {f"{a}/{b}" for a, b in pairs if a < b and b in (2, 4, 8, 16) and a % 2}
+    if len(may_be) == 1:
+        return f"the spreadsheet made the date {shown} of a size; it may have been {may_be.pop()}"
+    return f"the spreadsheet made the date {shown} of what was typed; what it was is lost"
 
 
 def error_said(error: str) -> str:

@@ -13,6 +13,7 @@ from xref.errors import FileError, NotFoundError
 from xref.sheets import old_workbook, open_document
 from xref.sheets.extent import check_extent, locked
 from xref.sheets.guard import ODS, XLS, XLSX
+from xref.sheets.look import Look, looks_of
 from xref.sheets.sheet import Cell, Sheet
 from xref.sheets.zipped import has_error_cells
 
@@ -37,7 +38,12 @@ def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
         found = {title: _rows(book, title, merged.get(title), name) for title in wanted}
     if kind == XLSX and has_error_cells(path):
         errors = _errors(path, wanted)
-    return [_sheet(path, title, kind, rows, errors.get(title, {})) for title, rows in found.items()]
+    with _told_plainly(name):
+        looks = looks_of(path) if kind == XLSX else {}
+    return [
+        _sheet(path, title, kind, rows, errors.get(title, {}), looks.get(title))
+        for title, rows in found.items()
+    ]
 
 
 @contextmanager
@@ -74,12 +80,14 @@ def _rows(book: Any, title: str, merged: Merged | None, name: str) -> list[list[
     return rows
 
 
-def _sheet(path: Path, title: str, kind: str, rows: list[list[Cell]], lost: Places) -> Sheet:
+def _sheet(
+    path: Path, title: str, kind: str, rows: list[list[Cell]], lost: Places, look: Look | None
+) -> Sheet:
     for line, column in lost:
         # Some writers put a 0 or the error's own text where a value would be.
         if line <= len(rows) and column < len(rows[line - 1]):
             rows[line - 1][column] = ""
-    return Sheet(path, title, kind, list(enumerate(rows, 1)), lost)
+    return Sheet(path, title, kind, list(enumerate(rows, 1)), lost, look=look)
 
 
 def _chosen(names: Sequence[str], only: str, file: str) -> list[str]:

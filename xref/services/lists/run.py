@@ -71,7 +71,9 @@ def import_file(
         for table in tables:
             merger.rejected = []
             rejects.append(merger.rejected)
-            _merge_table(merger, table, wanted.units or table.unit or bare, findings, told)
+            said = wanted.units or table.unit
+            reader = RowReader(table, said or bare, findings, unit_said=bool(said))
+            _merge_table(merger, table, reader, told)
         _link(merger, findings, progress)
     writer.finish()
     propose_alike(unit.conn, merger.fresh, findings)
@@ -103,9 +105,9 @@ def _put_aside(
 
 
 def _merge_table(
-    merger: Merger, table: Table, unit: str, findings: Findings, told: Callable[[int], None]
+    merger: Merger, table: Table, reader: RowReader, told: Callable[[int], None]
 ) -> None:
-    for rows in _chunks(RowReader(table, unit, findings).rows()):
+    for rows in _chunks(reader.rows()):
         merger.chunk(table.sheet.name, rows)
         told(merger.counts.total())
 
