@@ -178,7 +178,9 @@ def _one_line(title: str) -> tuple[Meaning, ...]:
     if bare == "number":
         return (Meaning(own, _OWN_NUMBER, unit), *_by_words(bare, unit))
     if (own in TEXT_FIELDS and own not in {*_EVERYDAY, "number"}) or is_size(own):
-        return (Meaning(own, 1.0, unit),)
+        # As an export writes it: what stands below need not bear it out.
+        found = () if bare == own else _by_words(bare, unit)
+        return found or (Meaning(own, 1.0, unit),)
     if bare in DRAWN:
         return (*_by_words(bare, unit), Meaning(DRAWN[bare], 0.4, unit, bare))
     found = _by_words(bare, unit)

@@ -109,8 +109,8 @@ def _foreign(meaning: Meaning, title: str, first: set[str]) -> bool:
 def _fits(meaning: Meaning, cells: Profile, fields: set[str], machine: bool) -> bool:
     """Whether what stands below bears a meaning out; an empty column bears out what is sure."""
     field, weak = meaning.field, meaning.sure <= _WEAK
-    if meaning.letter:
-        return False
+    if meaning.letter or not meaning.language:
+        return not meaning.letter
     if field in ("serial from", "serial to") and weak and not machine:
         return False
     if field == "price date" and weak and not {"price", "supplier"} & fields:
