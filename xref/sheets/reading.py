@@ -42,7 +42,7 @@ def _say_of_all(table: Table, findings: Findings) -> None:
     """Say what was taken for a whole list from beside it."""
     what, name = table.by_sheet
     if what == "model":
-        said = f'the sheet\'s name "{visible(name, 60)}" is taken for the machine of its rows'
+        said = f'"{visible(name, 60)}", which the sheet says, is taken for the machine of its rows'
         findings.add(table.sheet.name, 0, "", "sheet name", said)
     if table.unit:
         unit = "inches" if table.unit == "inch" else "millimetres"

@@ -40,6 +40,7 @@ def _leading(sort: str) -> re.Pattern[str]:
     return re.compile(rf"(?:{'|'.join(map(re.escape, words))})\b[\s.:=]*")
 
 
+@lru_cache(maxsize=32_768)
 def is_ditto(text: str) -> bool:
     """Whether a cell says that it is as the one above: ditto, do., or a mark of quotes."""
     if len(text) > MOST_LETTERS:

@@ -123,7 +123,13 @@ class RowReader:
         for at, cell in enumerate(cells):
             if cell == "":
                 continue
-            if isinstance(cell, str) and len(cell) < MOST_DITTO and is_ditto(cell) and at in above:
+            if (
+                isinstance(cell, str)
+                and len(cell) < MOST_DITTO
+                and not (cell[-1].isdigit() or cell[0].isdigit())
+                and at in above
+                and is_ditto(cell)
+            ):
                 cells[at] = above[at]
             else:
                 above[at] = cell

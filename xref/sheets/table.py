@@ -13,7 +13,7 @@ from xref.sheets.column import Column, letters
 from xref.sheets.columns import understand_columns
 from xref.sheets.finding import Findings
 from xref.sheets.heading_lines import Heading, find_heading
-from xref.sheets.headings import is_size
+from xref.sheets.headings import is_size, meaning_of
 from xref.sheets.lines import MAYBE, is_foot, is_total, section_of
 from xref.sheets.plain import plain_heading
 from xref.sheets.ranked import Around
@@ -26,6 +26,9 @@ SAMPLE = 3_000
 
 _OF_A_PART = frozenset({"maker", "kind", "status", "source", "model"})
 _HAS_DIGIT = re.compile("[0-9]").search
+
+MOST_MACHINE = 40
+"""Characters of a machine's name in a line above a list. Judged."""
 
 ABOVE = ("above the heading", "stands above the heading; taken for no part")
 HEADING_LINE = ("heading line", "taken as the second line of the heading, and for no part")
@@ -155,6 +158,8 @@ def find_table(
     titles = (*heading.titles, *[""] * (width - len(heading.titles)))
     around = Around(machine=by_sheet[0] == "model")
     columns = tuple(understand_columns(titles, sample, told, around))
+    named = [m for line, row in top if line < heading.line and (m := _machine_in(row))]
+    by_sheet = ("model", named[-1]) if named else by_sheet
     if any(c.field in ("model", "cross") for c in columns) and by_sheet[0] == "model":
         by_sheet = ("", "")
     alone = [(line, text) for line, row in top if (text := _alone_in(row))]
@@ -169,6 +174,20 @@ def find_table(
         units.pop() if len(units) == 1 else "",
         section_of(above[-1]) if above and again else "",
     )
+
+
+def _machine_in(row: Sequence[Cell]) -> str:
+    """The machine that a line above a list names: "Machine: Dotterel", in one cell or two."""
+    filled = [" ".join(str(c).split()) for c in row if not isinstance(c, str) or c.strip()]
+    if len(filled) == 1:
+        title, _, name = filled[0].partition(":")
+    elif len(filled) == 2:
+        title, name = filled
+    else:
+        return ""
+    name = name.strip()
+    plain = meaning_of(title.rstrip(": ")) if name and len(name) <= MOST_MACHINE else None
+    return name if plain is not None and plain.field == "model" and plain.sure == 1 else ""
 
 
 def _alone_in(row: Sequence[Cell]) -> str:
