@@ -2,36 +2,23 @@
 
 from __future__ import annotations
 
-import datetime
 import re
 from collections.abc import Iterator
 
 from xref.domain.number import MAX_NUMBER, visible
 from xref.errors import InputError
-from xref.sheets.bare_sizes import FRACTION, INCH, MIXED, doubt
-from xref.sheets.cells import (
-    SizeReader,
-    kept_text,
-    kind_in,
-    kind_named,
-    kind_word,
-    text_of,
-    unit_word,
-)
+from xref.sheets.cells import kept_text, kind_named, kind_word, text_of
 from xref.sheets.column import Column, untitled
-from xref.sheets.finding import Findings
 from xref.sheets.guard import XLSX
-from xref.sheets.headings import is_size
 from xref.sheets.link_cell import read_link_cell, read_number_cell
 from xref.sheets.look import CURRENCY
 from xref.sheets.part_row import LISTS, MARKS, NAMING, SEVERAL, PartRow, names_of
 from xref.sheets.profile import CROSSES
 from xref.sheets.remarks import is_ditto, says_nothing
+from xref.sheets.row_sizes import RowSizes
 from xref.sheets.seen import Seen
 from xref.sheets.sheet import Cell
-from xref.sheets.size_cell import heading_order, read_size_cell
-from xref.sheets.table import Table
-from xref.sheets.typed import Typed, error_said, no_size, typed
+from xref.sheets.typed import Typed, error_said, typed
 from xref.sheets.workbook import number_formats
 
 _BETWEEN_MARKS = re.compile(r"\s+\|\s+|\n")
@@ -49,40 +36,8 @@ _SHOWN = {
 }
 
 
-class RowReader:
+class RowReader(RowSizes):
     """Reads the rows of one table."""
-
-    def __init__(
-        self, table: Table, unit: str, findings: Findings, unit_said: bool = False
-    ) -> None:
-        self.table = table
-        self.findings = findings
-        self.loose = 0
-        self.unit = unit
-        self._unit_said = unit_said or any(c.field == "unit" for c in table.columns)
-        self._fractions_doubted = False
-        self._formats: dict[tuple[int, int], str] = {}
-        self._above: dict[int, Cell] = {}
-        self._sections: dict[str, int] = {}
-        fields = {c.field for c in table.columns}
-        self._guesses_kinds = "kind" not in fields and "words" in fields
-        self._readers: dict[tuple[str, str, str], SizeReader] = {}
-        self._naming = [c for c in table.columns if c.field in NAMING and c.field != "number"]
-        self._plain = [
-            c
-            for c in table.columns
-            if not is_size(c.field)
-            and c.field not in NAMING
-            and c.field not in ("extra", "ignore", "sizes", "unit", "cross", "thread")
-        ]
-        self._sizes = [c for c in table.columns if is_size(c.field)]
-        self._together = [c for c in table.columns if c.field == "sizes"]
-        self._orders = {c.at: heading_order(c.label) for c in self._together}
-        self._crosses = [c for c in table.columns if c.field == "cross"]
-        self._unit = next((c for c in table.columns if c.field == "unit"), None)
-        self._threads = [c for c in table.columns if c.field == "thread"]
-        self._extra = [c for c in table.columns if c.field == "extra"]
-        [self._number] = [c for c in table.columns if c.field == "number"]
 
     def rows(self) -> Iterator[PartRow]:
         """Each row in order; rejected ones too, with their reason."""
@@ -135,17 +90,6 @@ class RowReader:
                 above[at] = cell
         return cells
 
-    def _settle_unit(self) -> None:
-        """Take all for inches where most sizes are fractions; doubt fractions among others."""
-        if self._unit_said or self.unit != "mm":
-            return
-        found = doubt(self.table.columns, (row for _, row in self.table.sheet.rows))
-        self._fractions_doubted = found == MIXED
-        if found == INCH:
-            self.unit = INCH
-            said = "sizes without a unit are taken in inches, for most of them are fractions"
-            self.findings.add(self.table.sheet.name, 0, "", "unit", said)
-
     def _load_formats(self) -> None:
         sheet = self.table.sheet
         if sheet.kind != XLSX or sheet.turned:
@@ -155,9 +99,6 @@ class RowReader:
             not isinstance(row[at], str) for _, row in sheet.rows for at in columns if at < len(row)
         ):
             self._formats = number_formats(sheet, columns)
-
-    def _note(self, row: PartRow, column: Column, kind: str, message: str) -> None:
-        self.findings.add(self.table.sheet.name, row.line, column.label, kind, message)
 
     def _row(self, line: int, cells: list[Cell]) -> PartRow:
         row = PartRow(line, cells)
@@ -194,41 +135,6 @@ class RowReader:
             row.told["model"] = f'{held}\n"{column.label}"'.strip()
         elif text:
             self._keep(row, column, cell)
-
-    def _unit_of(self, row: PartRow, column: Column) -> str:
-        """The unit of a bare size: its heading's, else the row's, else the list's."""
-        if column.unit or self._unit is None:
-            return column.unit or self.unit
-        said = unit_word(text_of(row.cells[self._unit.at]))
-        return said or self.unit
-
-    def _reader(self, column: Column, unit: str) -> SizeReader:
-        key = (column.field, unit, column.decimal)
-        if key not in self._readers:
-            self._readers[key] = SizeReader(*key)
-        return self._readers[key]
-
-    def _read_sizes(self, row: PartRow) -> None:
-        cells = row.cells
-        for column in self._sizes:
-            if cells[column.at] != "":
-                reader = self._reader(column, self._unit_of(row, column))
-                self._size(row, column, reader, cells[column.at])
-        for column in self._together:
-            if cells[column.at] != "":
-                self._size_list(row, column, cells[column.at])
-        bore, outside = row.sizes.get("bore"), row.sizes.get("outside")
-        if bore is not None and outside is not None and bore >= outside:
-            self._swapped(row)
-
-    def _swapped(self, row: PartRow) -> None:
-        """Keep a bore that is not smaller than its outside, with its outside, as they stand."""
-        message = "the bore is not smaller than the outside: which is which, and in which unit?"
-        for name in ("bore", "outside"):
-            del row.sizes[name]
-            column = next((c for c in self._sizes if c.field == name), None)
-            if column is not None:
-                self._unread(row, column, row.cells[column.at], message)
 
     def _read_plain(self, row: PartRow) -> None:
         for column in self._plain:
@@ -346,45 +252,6 @@ class RowReader:
             row.lists.setdefault(field, []).append(text)
         if said.rest:
             self._keep(row, column, cell)
-
-    def _size(self, row: PartRow, column: Column, reader: SizeReader, cell: Cell) -> None:
-        if isinstance(cell, str):
-            if not cell.strip():
-                return
-        elif isinstance(cell, bool | datetime.date | datetime.time | datetime.timedelta):
-            self._unread(row, column, cell, no_size(cell))
-            return
-        doubted = self._fractions_doubted and not column.unit and isinstance(cell, str)
-        if doubted and FRACTION.fullmatch(str(cell).strip()):
-            message = "a fraction among millimetres: in which unit is it? Write it with its unit"
-            self._unread(row, column, cell, message)
-            return
-        try:
-            row.sizes[column.field] = reader.read(cell)
-        except InputError as error:
-            self._unread(row, column, cell, error.message)
-
-    def _size_list(self, row: PartRow, column: Column, cell: Cell) -> None:
-        kind = row.told.get("kind", "") or kind_in(row.told.get("words", ""))
-        found = read_size_cell(
-            text_of(cell), self._unit_of(row, column), column.decimal, kind, self._orders[column.at]
-        )
-        if found.why:
-            self._unread(row, column, cell, found.why)
-            return
-        if found.thread:
-            row.extras.append(("thread", found.thread, column.at))
-        for name, value in found.sizes.items():
-            row.sizes.setdefault(name, value)
-
-    def _unread(self, row: PartRow, column: Column, cell: Cell, message: str) -> None:
-        self._note(row, column, "size", message)
-        self._keep(row, column, cell)
-
-    def _keep(self, row: PartRow, column: Column, cell: Cell) -> None:
-        text = kept_text(cell)
-        if text:
-            row.extras.append((column.label, text, column.at))
 
     def _beyond(self, row: PartRow) -> None:
         for at in range(len(self.table.columns), len(row.cells)):

@@ -8,37 +8,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from functools import lru_cache
 
 from xref.domain.size import NM_PER_INCH, parse_length, parse_lengths
 from xref.errors import InputError
 from xref.sheets.cells import prepared
 from xref.sheets.plain import plain_words
+from xref.sheets.size_order import ROUND, names_in_order
+from xref.sheets.thread_cell import FIGURE, SizesRead, thread_in
 from xref.sheets.words import word_list
 
-_FIGURE = (
-    r"(?:\d+\s*-\s*\d+/\d+|\d+\s+\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+)"
-    r"(?:\s*(?:mm|cm|inches|inch|ins?\b|thou|zoll|\"|''|″|”))?"
-)
 _TOKEN = re.compile(
-    rf"(?P<figure>{_FIGURE})|(?P<label>[^\W\d_]+(?:[./][^\W\d_]+)*\.?|[Ø⌀ø∅Φφ])|(?P<sign>[xX×*/,;:=+&()\[\]\-–])|\s+"
+    rf"(?P<figure>{FIGURE})|(?P<label>[^\W\d_]+(?:[./][^\W\d_]+)*\.?|[Ø⌀ø∅Φφ])|(?P<sign>[xX×*/,;:=+&()\[\]\-–])|\s+"
 )
 _SAYS_NOTHING = frozenset({"mm", "in", "inch", "ca", "approx", "about"})
-_METRIC = re.compile(
-    r"[Mm]\s?(?P<d>\d+(?:[.,]\d+)?)(?:\s*[xX×*-]\s*(?P<p>\d+(?:[.,]\d+)?))?"
-    r"(?:\s*[xX×*]\s*(?P<l>\d+(?:[.,]\d+)?)\s*(?:mm)?(?:\s*(?:lg|long|lang)\.?)?)?\s*(?:mm)?"
-)
-_STANDARD = (
-    r"bsf|bsw|bspp|bspt|bsp|unf|unc|unef|npt|nptf|whit(?:worth)?\.?|ba|bsb|bsc|cei|cycle|anf|anc|sae|"
-    r"uns|bsc|model eng(?:ineer)?|me"
-)
-_INCH_THREAD = re.compile(
-    rf"(?P<t>(?:\d+\s*-\s*\d+/\d+|\d+\s+\d+/\d+|\d+/\d+|\d+|#\d+)\s*(?:\"|in\b|inch)?\s*"
-    rf"(?:[-x]\s*\d+\s*(?:tpi\s*)?)?\s*(?:{_STANDARD})|(?:\d+/\d+|\d)\s*(?:\"|in\b)?\s*-\s*\d{{2}}|[GR]\s?\d+/\d+"
-    rf"|\d+/\d+\s*[x×]\s*\d+\s*tpi)(?:\s*[x×*]\s*(?P<l>{_FIGURE})(?:\s*(?:lg|long|u/h)\.?)?)?\.?",
-    re.IGNORECASE,
-)
 _UNITLESS = re.compile(r"[\d\s.,/\-]+")
 _DASHED = re.compile(
     r"\s*(\d+(?:[.,]\d+)?)\s*-\s*(\d+(?:[.,]\d+)?)\s*-\s*(\d+(?:[.,]\d+)?)\s*(mm)?\s*"
@@ -53,23 +36,7 @@ _EXACT = {"d": "bore", "D": "outside", "B": "width", "b": "width", "T": "width",
 _MOST_INCHES = 12 * NM_PER_INCH
 """A whole number beside a fraction is inches up to here, else millimetres it may be. Judged."""
 
-ROUND = frozenset({"bearing", "bush", "shaft seal", "washer", "retaining ring", "boot"})
-"""Kinds of part with a bore and an outside."""
-
 _ANY_ROUND = frozenset({"diameter", "round"})
-
-SOLID = frozenset({"pin", "thread"})
-"""Kinds of part that are sold by diameter and length."""
-
-
-@dataclass(slots=True)
-class SizesRead:
-    """What a cell says: sizes in nanometres, a thread as written. ``why`` it was not taken is ""
-    where it was; ``plain``: no word in it says which size is which."""
-
-    sizes: dict[str, int] = field(default_factory=dict)
-    thread: str = ""
-    why: str = ""
 
 
 @lru_cache(maxsize=65_536)
@@ -82,7 +49,7 @@ def read_size_cell(
     """
     flat = " ".join(text.translate(_SIGNS).split())
     try:
-        return _thread(flat) or _read(flat, unit, decimal, kind, order)
+        return thread_in(flat) or _read(flat, unit, decimal, kind, order)
     except InputError as error:
         return SizesRead(why=error.message)
 
@@ -90,29 +57,6 @@ def read_size_cell(
 _SIGNS = str.maketrans(
     {"⌀": "Ø", "∅": "Ø", "ø": "Ø", "Φ": "Ø", "φ": "Ø", "”": '"', "“": '"', "″": '"'}
 )
-
-
-def _thread(flat: str) -> SizesRead | None:
-    found = _METRIC.fullmatch(flat)
-    if found:
-        return _metric(flat, found)
-    found = _INCH_THREAD.fullmatch(flat)
-    if found is None:
-        return None
-    sizes = {"length": parse_length(found["l"], "inch").nm} if found["l"] else {}
-    return SizesRead(sizes, " ".join(found["t"].split()))
-
-
-def _metric(flat: str, found: re.Match[str]) -> SizesRead:
-    size, second, third = (found[n] for n in ("d", "p", "l"))
-    diameter = float(size.replace(",", "."))
-    if diameter > 200:
-        raise InputError(f'"{flat[:40]}" is no metric thread')
-    step = float(second.replace(",", ".")) if second else 0.0
-    if second and third is None and (step > 6 or step > diameter / 2):
-        return SizesRead({"length": parse_length(second, "mm").nm}, f"M{size}")
-    thread = f"M{size}x{second}" if second else f"M{size}"
-    return SizesRead({"length": parse_length(third, "mm").nm} if third else {}, thread)
 
 
 def _read(flat: str, unit: str, decimal: str, kind: str, order: tuple[str, ...]) -> SizesRead:
@@ -126,7 +70,7 @@ def _read(flat: str, unit: str, decimal: str, kind: str, order: tuple[str, ...])
     if labels:
         return _labelled(flat, tokens, unit, decimal, kind)
     values = _bare(flat, unit, decimal)
-    names = order if len(order) == len(values) else _names(values, kind)
+    names = order if len(order) == len(values) else names_in_order(values, kind)
     if len(names) != len(values):
         raise InputError(_unsure(flat, len(values)))
     taken = dict(zip(names, values, strict=True))
@@ -319,42 +263,6 @@ def _ruled(top: str, bottom: str) -> bool:
     except ValueError:
         return False
     return below in (2, 4, 8, 16, 32, 64) and above < below and above % 2 == 1
-
-
-def _names(values: Sequence[int], kind: str) -> tuple[str, ...]:
-    if len(values) == 3:
-        return _three(values, kind)
-    if len(values) == 2:
-        return _two(values, kind)
-    if len(values) == 1 and kind in ("shim", "strip"):
-        return ("thickness",)
-    return ()
-
-
-def _three(values: Sequence[int], kind: str) -> tuple[str, ...]:
-    first, second, _ = values
-    if kind == "key":
-        return ("width", "height", "length")
-    if kind in SOLID or kind in ("strip", "gasket", "belt", "chain", "o-ring"):
-        return ()
-    if first < second:
-        return ("bore", "outside", "width")
-    if first > second and kind in ROUND:
-        return ("outside", "bore", "width")
-    return ()
-
-
-def _two(values: Sequence[int], kind: str) -> tuple[str, ...]:
-    first, second = values
-    if kind in SOLID:
-        return ("diameter", "length") if first <= second else ()
-    if kind == "o-ring" and first > second:
-        return ("inside", "section")
-    if kind == "belt":
-        return ("width", "length") if first < second else ()
-    if kind in ROUND and first != second:
-        return ("bore", "outside") if first < second else ("outside", "bore")
-    return ()
 
 
 def _possible(taken: dict[str, int], flat: str) -> None:
