@@ -6,6 +6,7 @@ brackets ``[38]`` is "one of these". Spaces, dashes and dots say nothing and are
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from xref.domain.number import MAX_MARK, folded, plain, visible
@@ -20,6 +21,12 @@ _TURNABLE = frozenset("01689HINOSXZMW")
 
 MOST_SIGNS = 48
 """Legible signs one mark may have; the longest standard designation with suffixes has under 30."""
+
+
+WORD_LEAST = 4
+"""Letters from which a piece without a figure is a maker's name, a place or another word."""
+_WORD = re.compile(rf"[^\W\d_]{{{WORD_LEAST},}}\.?|(?:MADE|IN|BY|THE|CO|LTD|INC)\.?", re.IGNORECASE)
+_BETWEEN = re.compile(r"[\s,;|]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,3 +131,29 @@ def upside_down(mark: Mark) -> Mark | None:
         for a, b in zip(signs, mark.signs, strict=True)
     )
     return None if same else Mark(mark.text, signs, turned=True)
+
+
+def pieces_of(text: str) -> list[str]:
+    """The pieces of a mark that stand apart: between blanks, commas and strokes."""
+    return [piece for piece in _BETWEEN.split(text.strip()) if piece]
+
+
+def is_word(piece: str) -> bool:
+    """Whether a piece of a mark is a word (a maker's name, a place), and no number or code."""
+    return _WORD.fullmatch(piece) is not None
+
+
+def without_words(mark: Mark) -> Mark | None:
+    """The mark less the words at its ends; None where it has none, or nothing is left."""
+    pieces = pieces_of(mark.text)
+    kept = list(pieces)
+    while kept and is_word(kept[0]):
+        del kept[0]
+    while kept and is_word(kept[-1]):
+        del kept[-1]
+    if not kept or len(kept) == len(pieces):
+        return None
+    try:
+        return read_mark(" ".join(kept))
+    except InputError:
+        return None

@@ -45,7 +45,7 @@ class Candidate:
             "maker": maker,
             "kind": part.kind,
             "description": part.words,
-            "from": "standard" if part.is_standard else "store",
+            "from": part.origin,
             "standard": part.maker if part.is_standard else None,
             "tables_agreeing": part.tables_agreeing if part.is_standard else None,
             "note": part.note or None,

@@ -62,7 +62,6 @@ def remarks(
         *swapped({s.name: (s.value, s.text) for s in query.sizes.values()}),
         *_other_name(query),
         *_idle_marks(query, likely),
-        *_makers_names(query, likely),
         *_twins(query, likely),
         *_envelopes(query, scored),
         *_wear(query, likely),
@@ -95,17 +94,6 @@ def _idle_marks(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
             f"Not taken for a number: {', '.join(idle)}. It may be a maker's name, a date or a "
             "size; a casting number is given with --cast."
         )
-
-
-def _makers_names(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
-    """A mark that nothing agrees with and that may be a number with a name before or after it."""
-    for mark in query.marks if not likely else ():
-        words = mark.text.split()
-        names = [w for w in words if w.isalpha() and len(w) >= NAME_FROM]
-        rest = " ".join(w for w in words if w not in names)
-        if names and any(char.isdigit() for char in rest):
-            told = ", ".join(names)
-            yield f'Leave out a maker\'s name or a place ({told}): --mark "{rest}".'
 
 
 def _twins(query: Query, likely: Sequence[Scored]) -> Iterator[str]:

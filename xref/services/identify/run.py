@@ -21,12 +21,13 @@ from xref.domain.weights import OTHER_SYSTEM
 from xref.services.fit.counter import orders
 from xref.services.identify import gather
 from xref.services.identify.answer import Candidate, Identified
-from xref.services.identify.evidence.marks import costs_of, readables
+from xref.services.identify.evidence.marks import Readable, agrees, costs_of, readables
 from xref.services.identify.gather_sizes import size_parts, size_scales
 from xref.services.identify.inch_bored import asks_for_inch_bore, inch_bored, without_bore
 from xref.services.identify.next_check import next_checks
 from xref.services.identify.remarks import remarks
 from xref.services.identify.rest import LeftOut, Together, rest_bits
+from xref.services.identify.stamp import stamped, with_sizes_said
 from xref.services.identify.together import SizesTogether
 from xref.services.identify.weigh import Bench, Weighed, rank, weigh
 from xref.services.identify.withhold import withheld_of
@@ -51,6 +52,7 @@ def identify(
     ``limit`` candidates at most are printed; the rest of the odds stands under "others".
     """
     model = _costs(conn, model or Model())
+    query = with_sizes_said(query)
     population = read_population(conn)
     ways = readables(query.marks, model, population)
     cast_ways = readables(query.casts, model, population)
@@ -63,6 +65,8 @@ def identify(
     if asks_for_inch_bore(query):
         others, _ = size_parts(conn, without_bore(query), scales, population, model)
         found += inch_bored(query, [*found, *gather.things(conn, others)])
+    if not _read_plainly(ways, found):
+        found = _joined(found, stamped(conn, query.marks))
     casts = tuple(w.reading for w in cast_ways if not w.reading.mark.turned)
     bench = Bench(query, model, population, ways, scales, bearers, casts)
     if query.machine:
@@ -72,6 +76,22 @@ def identify(
     together.learn(weighed)
     weighed = sorted(map(together.added, weighed), key=rank)
     return _answer(conn, weighed, [*left, *left_sizes], bench, together.bits, limit)
+
+
+def _read_plainly(ways: Sequence[Readable], found: Sequence[tuple[Part, ...]]) -> bool:
+    """Whether a mark is wholly the number of one of the things; true where there is no mark."""
+    spelled = {
+        (folded(s.text), s.takes_suffix) for thing in found for p in thing for s in p.spellings
+    }
+    return not ways or any(agrees(way.reading.mark, *one) for way in ways for one in spelled)
+
+
+def _joined(
+    found: Sequence[tuple[Part, ...]], more: Sequence[tuple[Part, ...]]
+) -> list[tuple[Part, ...]]:
+    """The things of both, those of ``more`` in place of the same things."""
+    things = {records[0].group: records for records in found}
+    return list((things | {records[0].group: records for records in more}).values())
 
 
 def _costs(conn: Connection, model: Model) -> Model:

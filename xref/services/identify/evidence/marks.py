@@ -13,7 +13,7 @@ from xref.domain.alignment import align, faults
 from xref.domain.channel import Reading, Tails, distance, prepare
 from xref.domain.confusion import pair_costs
 from xref.domain.evidence import Evidence
-from xref.domain.mark import Mark, upside_down
+from xref.domain.mark import Mark, upside_down, without_words
 from xref.domain.model import Model
 from xref.domain.number import folded
 from xref.domain.part import Part, Spelling
@@ -23,6 +23,8 @@ from xref.store.index.near import SpellingRow
 from xref.tables import read_table
 
 LN2 = math.log(2)
+WORDS_BITS = 1.0
+"""What it costs to take the words around a number for no part of it. Judged."""
 RARITY = "how rare such a mark is among numbers"
 
 
@@ -70,14 +72,17 @@ def costs_of(model: Model) -> Model:
 
 
 def readables(marks: Sequence[Mark], model: Model, population: Population) -> tuple[Readable, ...]:
-    """Every mark as found and, where it can be, turned upside down."""
+    """Every mark as found and, where it can be, turned upside down, or without its words."""
     tails = Tails({s.code: s.share for s in SUFFIXES if s.share > 0}, model.cost_scale)
     found = []
     for at, mark in enumerate(marks):
-        for way in (mark, upside_down(mark)):
+        bare = without_words(mark)
+        for way in (mark, upside_down(mark), bare):
             if way is not None:
                 signs = [population.sign_bits(sign.chars) for sign in way.signs]
                 reading = prepare(way, model.faults, tails, signs)
+                if way is bare:
+                    reading = replace(reading, extra_cost=WORDS_BITS * LN2 / model.cost_scale)
                 found.append(Readable(reading, at, math.fsum(signs)))
     return tuple(found)
 
