@@ -28,7 +28,7 @@ def test_the_demo_finds_the_chain_case_that_the_book_does_not_list(
     said = capsys.readouterr().out
     assert "It is QF-4471" in said
     assert "Cast in 1958, after the machine was built in 1952: a later part." in said
-    assert "It is 6206" in said
+    assert "62O62R5 against 6206" in said
     assert "1204" in said
     assert "Not offered on size alone (shear pin, jackshaft drive)" in said
     assert "30206" in said

@@ -151,7 +151,8 @@ def without_words(mark: Mark) -> Mark | None:
         del kept[0]
     while kept and is_word(kept[-1]):
         del kept[-1]
-    if not kept or len(kept) == len(pieces):
+    legible = any(c.isdigit() or c == ANY for piece in kept for c in piece)
+    if not legible or len(kept) == len(pieces):
         return None
     try:
         return read_mark(" ".join(kept))

@@ -16,6 +16,8 @@ WITHIN = 40
 """Filled rows from the top within which a heading must stand. Judged."""
 
 _SURE = 0.86
+_NUMBER = 0.8
+"""How sure a title must be to count as a field's; the word "number" alone is less sure. Judged."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,13 +75,13 @@ def _score(titles: Sequence[str], names: frozenset[str]) -> float:
     """How many fields the titles name, and how many sizes' units; 0 where they are no heading."""
     texts = [t for t in titles if t]
     meanings = [m for t in texts if (m := meaning_of(t))]
-    fields = {m.field for m in meanings if m.sure >= _SURE}
+    fields = {m.field for m in meanings if m.sure >= (_NUMBER if m.field == "number" else _SURE)}
     drawn = {m.field for m in meanings if m.letter}
     if drawn >= {"bore", "outside"}:
         # One letter alone may be a shelf's.
         fields |= drawn
     score = len(fields) + 2.0 * sum(plain_heading(t) in names for t in texts)
-    numbered = any(m.field == "number" and m.sure == 1.0 for m in meanings)
+    numbered = any(m.field == "number" and m.sure >= _NUMBER for m in meanings)
     if score >= 2 or (numbered and score + 1 >= len(texts) / 4):
         return score + _units(meanings) / 2
     return 0.0

@@ -64,7 +64,8 @@ def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> 
 
 def _order(conn: Connection, part: Part, machine: Machine | None, chains: bool) -> Order:
     sized = bool(part.sizes) and part.kind in GENERIC_KINDS and not part.is_standard
-    if not (chains or sized or part.status not in SOLD_AS_IT_IS):
+    # What is in no table (read off the mark, made by a rule) stands in no chain either.
+    if not part.id or not (chains or sized or part.status not in SOLD_AS_IT_IS):
         return Order(part.number, part.own_maker or None, tuple(counter(part)))
     # Following chains and comparing sizes costs imports that most answers do not need.
     from xref.services.fit.order import generic_sizes, order

@@ -27,6 +27,7 @@ from xref.services.identify.inch_bored import asks_for_inch_bore, inch_bored, wi
 from xref.services.identify.next_check import next_checks
 from xref.services.identify.remarks import remarks
 from xref.services.identify.rest import LeftOut, Together, rest_bits
+from xref.services.identify.ruled import ruled
 from xref.services.identify.stamp import stamped, with_sizes_said
 from xref.services.identify.together import SizesTogether
 from xref.services.identify.weigh import Bench, Weighed, rank, weigh
@@ -67,6 +68,7 @@ def identify(
         found += inch_bored(query, [*found, *gather.things(conn, others)])
     if not _read_plainly(ways, found):
         found = _joined(found, stamped(conn, query.marks))
+    found = _joined(found, ruled(query))
     casts = tuple(w.reading for w in cast_ways if not w.reading.mark.turned)
     bench = Bench(query, model, population, ways, scales, bearers, casts)
     if query.machine:

@@ -21,7 +21,9 @@ from xref.store.index.near import SetOfSizes, sets_of_sizes, weights_of_types
 
 SAME_NM = 50_000
 """Sizes alike to 0.05 mm are the very same to a caliper."""
-ONE_OFF = -6.0
+MISREAD = -6.0
+"""Bits: a number that differs so far from the mark reads otherwise by a character. Judged."""
+ONE_OFF = -8.0
 """Bits: what is numbered like a thing on record, and is not it, differs by a character at least."""
 FAR_OFF = -14.0
 """Bits: a number that differs more is no neighbour of the mark's. Judged."""
@@ -55,7 +57,8 @@ class SizesTogether:
             self._told = {of: math.fsum(each) / len(each) for of, each in said.items()}
         if not self._bench.query.marks or not self._bench.query.sizes:
             return
-        by_mark = [2.0 ** (w.scored.start_bits + min(ONE_OFF, _differs(w))) for w in weighed]
+        most = max(map(_differs, weighed), default=0.0) + ONE_OFF
+        by_mark = [2.0 ** (w.scored.start_bits + min(most, _differs(w))) for w in weighed]
         whole = math.fsum(by_mark)
         self._near_mark = [
             (held / whole, _size_bits(w)) for w, held in zip(weighed, by_mark, strict=True)
@@ -66,7 +69,7 @@ class SizesTogether:
         names = self._names(weighed)
         bits = self.bits(names)
         scored = weighed.scored
-        if names and scored.bits_about("mark") and FAR_OFF < _differs(weighed) <= ONE_OFF:
+        if names and scored.bits_about("mark") and FAR_OFF < _differs(weighed) <= MISREAD:
             dear = Evidence("mark: beside sizes", "", "", self._bench.model.misread_beside, OTHER)
             scored = replace(scored, evidence=(*scored.evidence, dear))
             weighed = replace(weighed, scored=scored)

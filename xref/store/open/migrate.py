@@ -18,12 +18,14 @@ PATIENCE = 10
 Judged; two who come to an old store at once need one of them a second or three."""
 
 
-def script_folder() -> Path:
+PACKAGE = Path(__file__).parents[2]
+
+
+def script_folder(package: Path = PACKAGE) -> Path:
     """Where the migrations lie: in the installed package, or beside it in a checkout.
 
     Raises StoreError where they lie in neither.
     """
-    package = Path(__file__).parents[2]
     for folder in (package / "_schema", package.parent / "schema"):
         if (folder / "env.py").is_file():
             return folder

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from xref.domain.evidence import Evidence
 from xref.domain.likelihood import Spread, background, size_bits
@@ -30,6 +30,10 @@ EXPLAINED = 3.0
 """Standard deviations of the reading, and mean wears, that a repair step may leave. Judged."""
 REPAIRED = 0.05
 """The share of journals, pins and bores in use that were once repaired to a step. Judged."""
+
+AS_NAMED = 0.5
+"""How often the size given of a part that reads other than its nominal is the nominal itself: read
+off the part, or off the shaft it sits on. Judged."""
 
 COUNT_RIGHT = 0.98
 """How often a count is right. Judged."""
@@ -189,11 +193,18 @@ def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evid
         return None
     density, step = _density(part.kind, reading, want, query)
     bits = size_bits(density, scaled.behind, model.size_floor)
+    if want.offset and _as_named(reading, want):
+        want = replace(want, lower=0, upper=0, offset=0, reason="as it is named")
     reason = _reason(reading.mm - want.centre, want, reading.unit)
     if step is not None:
         reason = f"the same part, {step.text}: a usual repair step"
     nominal = nominal_text(want.nominal, reading.unit)
     return Evidence(f"size: {reading.name}", reading.text, nominal, bits, reason)
+
+
+def _as_named(reading: SizeReading, want: Expected) -> bool:
+    """Whether a reading lies nearer to the nominal than to what the loose part would show."""
+    return abs(reading.mm - want.nominal / NM_PER_MM) < abs(reading.mm - want.centre)
 
 
 def _density(
@@ -204,6 +215,10 @@ def _density(
     spread = spread_of(kind, reading, want, query.condition)
     deviation = reading.mm - want.centre
     density, best = spread.density(deviation), None
+    if want.offset:
+        plain = spread_of(kind, reading, replace(want, spread=0), query.condition)
+        nominal = plain.density(deviation + want.offset / NM_PER_MM)
+        density = (1 - AS_NAMED) * density + AS_NAMED * nominal
     for step in repair_steps(kind, reading.name) if query.condition != "new" else ():
         repaired = REPAIRED * spread.density(deviation - step.nm / NM_PER_MM) / 8
         if repaired > density and _explained(deviation - step.nm / NM_PER_MM, spread):
