@@ -93,8 +93,8 @@ def test_json_has_the_promised_keys_and_the_odds_and_bits_add_up(
         bits = c["start_bits"] + math.fsum(e["bits"] for e in c["evidence"])
         assert bits == pytest.approx(c["total_bits"], abs=1e-9)
     for check in answer["next_check"]:
-        assert check.keys() == {"check", "bits", "would_decide"}
-        assert all(way.keys() == {"if", "then"} for way in check["would_decide"])
+        assert check.keys() == {"key", "check", "bits", "would_decide"}
+        assert all(way.keys() == {"answer", "if", "then"} for way in check["would_decide"])
 
 
 @pytest.mark.parametrize(

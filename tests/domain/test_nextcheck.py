@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import example, given
@@ -13,11 +14,12 @@ from xref.domain.nextcheck import (
     NO_TOOL_BONUS,
     Answer,
     Check,
+    Words,
     best_checks,
+    check_of,
     classes,
     entropy,
     expected_fall,
-    make_check,
 )
 
 PROBABILITY = st.one_of(st.just(0.0), st.floats(1e-12, 1.0))
@@ -99,21 +101,20 @@ def test_a_candidate_that_says_nothing_is_never_ruled_out(
 
 
 def test_a_check_lists_what_each_sight_would_leave_likeliest_first() -> None:
-    check = make_check(
-        "Look what rolls.",
+    check = check_of(
+        Words("rolls", "Look what rolls.", False, said={"balls": "balls roll"}),
         _answers(
             ("NU204", 0.1, "rollers"),
             ("6204", 0.5, "balls"),
             ("1204", 0.1, ""),
             ("N204", 0.3, "rollers"),
         ),
-        needs_tool=False,
     )
     assert check is not None
-    assert check.check == "Look what rolls."
-    assert [(o.seen, o.then) for o in check.outcomes] == [
-        ("balls", ("6204",)),
-        ("rollers", ("N204", "NU204")),
+    assert (check.key, check.check) == ("rolls", "Look what rolls.")
+    assert [(o.answer, o.seen, o.then) for o in check.outcomes] == [
+        ("balls", "balls roll", ("6204",)),
+        ("rollers", "rollers", ("N204", "NU204")),
     ]
     assert not check.needs_tool
     assert check.bits > 0.8
@@ -132,7 +133,30 @@ def test_a_check_lists_what_each_sight_would_leave_likeliest_first() -> None:
 def test_a_useless_check_is_not_made(told: list[tuple[str, float, str]]) -> None:
     answers = _answers(*told)
     assert expected_fall(answers) < LEAST_BITS
-    assert make_check("Look what rolls.", answers, needs_tool=False) is None
+    assert check_of(Words("rolls", "Look what rolls.", False), answers) is None
+
+
+def test_a_part_that_may_show_either_is_ruled_out_by_neither() -> None:
+    either = [Answer("S52", 0.5, ("inch", "metric")), Answer("S53", 0.5, "inch")]
+    told = expected_fall(either, {"inch": 0.5, "metric": 0.5})
+    assert 0.0 < told < expected_fall([replace(either[0], shows="metric"), either[1]])
+    check = check_of(Words("sat", "Measure the groove.", True), either)
+    assert check is not None
+    assert [(o.answer, o.then) for o in check.outcomes] == [
+        ("inch", ("S52", "S53")),
+        ("metric", ("S52",)),
+    ]
+
+
+def test_what_is_usual_lets_a_check_tell_a_part_from_one_that_says_nothing() -> None:
+    answers = _answers(("6204-2Z", 0.5, "shields"), ("6204", 0.5, ""))
+    assert expected_fall(answers) == 0.0
+    assert expected_fall(answers, {"open": 0.5, "shields": 0.5}) == pytest.approx(0.311, abs=1e-3)
+
+
+def test_a_slip_that_is_allowed_for_leaves_something_open() -> None:
+    answers = _answers(("6204", 0.5, "balls"), ("N204", 0.5, "rollers"))
+    assert 0.5 < expected_fall(answers, slip=0.05) < 1.0
 
 
 @pytest.mark.parametrize(

@@ -239,7 +239,9 @@ def test_a_size_that_goes_by_another_name_is_said(
 
 def test_a_pin_is_not_asked_which_ring_comes_off(opened: OpenStore) -> None:
     answer = opened.identify(kind="pin", size={"diameter": "1/4in"})
-    assert "look how it is made" in [check.check for check in answer.next_check]
+    (made,) = (check for check in answer.next_check if check.key == "made")
+    assert "ring" not in made.check
+    assert {o.answer for o in made.outcomes} == {"solid", "rolled", "wire"}
 
 
 def test_how_far_off_a_size_is_says_from_what(opened: OpenStore) -> None:

@@ -93,10 +93,18 @@ QUESTION: tuple[Option, ...] = (
         "--cannot",
         multiple=True,
         callback=filled,
-        metavar="SIZE",
-        help="A size that cannot be measured: do not ask for it.",
+        metavar="CHECK",
+        help="A size or a check that cannot be told: do not ask for it.",
+    ),
+    click.option(
+        "--seen",
+        multiple=True,
+        callback=filled,
+        metavar="CHECK=ANSWER",
+        help="What a check showed, as it was asked: --seen rolls=balls.",
     ),
 )
+SEEN_EXAMPLE = "--seen rolls=balls"
 _WORDS = ("kind", "words", "tool", "condition", "cast_date", "built", "machine")
 
 
@@ -135,6 +143,7 @@ def asked(given: Mapping[str, Any]) -> Asked:
         casts=given["casts"],
         sizes=sizes_of(given),
         cannot=given["cannot"],
+        seen=pairs(given["seen"], SEEN_EXAMPLE),
         **{name: given[name] or "" for name in _WORDS},
     )
 
@@ -148,4 +157,6 @@ def asked_anew(ctx: click.Context, given: Mapping[str, Any]) -> dict[str, Any]:
     }
     found = {name: given[name] for name in ("marks", "casts", "cannot", *_WORDS) if name in typed}
     sizes = sizes_of(given)
+    seen = pairs(given["seen"], SEEN_EXAMPLE)
+    found |= {"seen": seen} if seen else {}
     return {**found, **({"sizes": sizes} if sizes else {})}

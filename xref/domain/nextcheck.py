@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 LEAST_BITS = 0.05
 """A check that tells less than this is not worth walking to the bench for. Judged."""
@@ -15,29 +14,64 @@ NO_TOOL_BONUS = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """If the check shows ``seen`` then it is one of ``then`` (numbers, likeliest first)."""
+    """If the check shows ``seen`` then it is one of ``then`` (numbers, likeliest first).
+
+    ``answer`` is the word that gives it back.
+    """
 
     seen: str
     then: tuple[str, ...]
+    answer: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """One check: in plain words, what it is expected to tell in bits, and what would decide."""
+    """One check: in plain words, what it is expected to tell in bits, and what would decide.
+
+    ``key`` names it for good, so that it can be answered.
+    """
 
     check: str
     bits: float
     outcomes: tuple[Outcome, ...]
     needs_tool: bool
+    key: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """What one candidate would answer to one check; "" where its record does not say."""
+    """What one candidate would answer to one check; "" where its record does not say.
+
+    Of several words it may be any, each as likely.
+    """
 
     number: str
     probability: float
-    shows: str
+    shows: str | tuple[str, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """Every word it may answer with; () where its record does not say."""
+        if isinstance(self.shows, tuple):
+            return self.shows
+        return (self.shows,) if self.shows else ()
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """How a check is asked, and what its answers mean.
+
+    ``shares`` says how usual each answer is where nothing is on record, {} for as usual as among
+    those that speak; ``slip`` how often such an answer comes in place of the right one; ``said``
+    what each answer is in plain words.
+    """
+
+    key: str
+    check: str
+    needs_tool: bool
+    shares: Mapping[str, float] = field(default_factory=dict)
+    said: Mapping[str, str] = field(default_factory=dict)
+    slip: float = 0.0
 
 
 def entropy(weights: Sequence[float]) -> float:
@@ -49,43 +83,63 @@ def entropy(weights: Sequence[float]) -> float:
     return -math.fsum(p * math.log2(p) for p in shares if p > 0)
 
 
-def expected_fall(answers: Sequence[Answer]) -> float:
+def expected_fall(
+    answers: Sequence[Answer], shares: Mapping[str, float] | None = None, slip: float = 0.0
+) -> float:
     """How many bits of entropy the check is expected to take away.
 
-    A candidate that does not say what it would show stays in every outcome, so it is never ruled
-    out by a blank in its record. Never negative.
+    A candidate that does not say what it would show answers by ``shares``, or where there are none
+    as those that speak do: it is never ruled out by a blank in its record. ``slip`` of the answers
+    of each come by ``shares`` as well. Never negative.
     """
-    whole = math.fsum(a.probability for a in answers)
+    usual = shares or _spoken(answers)
+    speaking = {word for a in answers for word in a.words}
+    if not speaking or len(usual) < 2:
+        return 0.0
+    after, whole = 0.0, math.fsum(a.probability for a in answers)
     if whole <= 0:
         return 0.0
-    silent = [a.probability for a in answers if not a.shows]
-    shown: dict[str, list[float]] = defaultdict(list)
-    for a in answers:
-        if a.shows:
-            shown[a.shows].append(a.probability)
-    speaking = math.fsum(math.fsum(ws) for ws in shown.values())
-    if len(shown) < 2 or speaking <= 0:
-        return 0.0
-    after = 0.0
-    for weights in shown.values():
-        share = math.fsum(weights) / speaking
-        after += share * entropy([*weights, *(share * s for s in silent)])
+    for word, share in usual.items():
+        joint = [a.probability * _chance(a, word, share, slip) for a in answers]
+        after += math.fsum(joint) / whole * entropy(joint)
     return max(0.0, entropy([a.probability for a in answers]) - after)
 
 
-def make_check(check: str, answers: Sequence[Answer], needs_tool: bool) -> Check | None:
-    """The check with its outcomes; None where it would tell next to nothing."""
-    bits = expected_fall(answers)
+def _chance(answer: Answer, word: str, share: float, slip: float) -> float:
+    """How likely the candidate answers with ``word``, which is as usual as ``share``."""
+    words = answer.words
+    if not words:
+        return share
+    return (1 - slip) * words.count(word) / len(words) + slip * share
+
+
+def _spoken(answers: Sequence[Answer]) -> dict[str, float]:
+    """How usual each answer is among those candidates that say one."""
+    found: dict[str, float] = {}
+    for a in answers:
+        for word in a.words:
+            found[word] = found.get(word, 0.0) + a.probability / len(a.words)
+    whole = math.fsum(found.values())
+    return {word: weight / whole for word, weight in found.items()} if whole > 0 else {}
+
+
+def check_of(words: Words, answers: Sequence[Answer], share: float = 1.0) -> Check | None:
+    """The check with its outcomes; None where it would tell next to nothing.
+
+    ``share`` (0..1) is that of the odds which the ``answers`` are about.
+    """
+    bits = share * expected_fall(answers, words.shares, words.slip)
     if bits < LEAST_BITS:
         return None
-    grouped: dict[str, list[Answer]] = defaultdict(list)
+    grouped: dict[str, list[str]] = {}
     for a in sorted(answers, key=lambda a: -a.probability):
-        if a.shows:
-            grouped[a.shows].append(a)
+        for word in a.words:
+            grouped.setdefault(word, []).append(a.number)
     outcomes = tuple(
-        Outcome(seen, tuple(a.number for a in group)) for seen, group in grouped.items()
+        Outcome(words.said.get(word, word), tuple(numbers), word)
+        for word, numbers in grouped.items()
     )
-    return Check(check, bits, outcomes, needs_tool)
+    return Check(words.check, bits, outcomes, words.needs_tool, words.key)
 
 
 def best_checks(checks: Sequence[Check], most: int = 2) -> tuple[Check, ...]:

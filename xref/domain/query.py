@@ -69,6 +69,9 @@ class Query:
     tool: str = "caliper"
     condition: str = "used"
     cannot: tuple[str, ...] = ()
+    seen: Mapping[str, str] = field(default_factory=dict)
+    """What checks were answered by, as words of the tables; a place of a mark and a size stand
+    where they belong as well."""
     cast_year: int | None = None
     built_year: int | None = None
     machine: str = ""
@@ -84,6 +87,8 @@ class Query:
             "tool": self.tool,
             "condition": self.condition,
         }
+        if self.seen:
+            told["seen"] = dict(self.seen)
         if self.cannot:
             told["cannot"] = list(self.cannot)
         if self.cast_year is not None:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from shlex import quote
 
 from xref.domain.evidence import Evidence
+from xref.domain.nextcheck import Check, Outcome
 from xref.domain.part import Part
 from xref.render.lines import UNBROKEN, what, wrapped
 from xref.services.identify.answer import Candidate, Identified
@@ -89,7 +91,7 @@ def _kept_back(answer: Identified) -> bool:
 def _spoken_against(candidate: Candidate) -> bool:
     """Whether one size, or the kind, is another one altogether."""
     told = candidate.scored.evidence
-    return any(e.bits <= FAR_OFF and e.about.startswith(("size", "kind")) for e in told)
+    return any(e.bits <= FAR_OFF and e.about.startswith(("size", "kind", "seen")) for e in told)
 
 
 def _tie(answer: Identified) -> str:
@@ -220,11 +222,19 @@ def _account(candidate: Candidate) -> list[str]:
 def _next(answer: Identified, width: int) -> list[str]:
     lines = []
     for check in answer.next_check:
-        lines += ["", *wrapped(f"Next: {check.check}.", width, "  ", "")]
+        asked = f"Next: {check.check}. Answer with one of these, or --cannot {check.key}:"
+        lines += ["", *wrapped(asked, width, "  ", "")]
         for outcome in check.outcomes[:6]:
             some = ", ".join(outcome.then[:5]) + (" …" if len(outcome.then) > 5 else "")
-            lines += wrapped(f"{outcome.seen}: {some}", width, "      ", "    ")
+            lines += wrapped(f"{_typed(check, outcome)}: {some}", width, "      ", "    ")
     return lines
+
+
+def _typed(check: Check, outcome: Outcome) -> str:
+    """The answer ready to type, with what it means where the word alone does not say it."""
+    word = f"--seen {quote(f'{check.key}={outcome.answer}')}"
+    plain = outcome.seen.replace(" ", "").lower()
+    return word if plain == outcome.answer.lower() else f"{word} ({outcome.seen})"
 
 
 def _try(answer: Identified, width: int) -> list[str]:

@@ -58,12 +58,14 @@ class OpenStore:
         built: str | int = "",
         machine: str = "",
         cannot: Texts = (),
+        seen: Mapping[str, str] | None = None,
         limit: int = 10,
     ) -> Identified:
         """Ranked answers for what was found, at most ``limit`` (1 to 1,000).
 
         ``size`` maps other names to sizes ("section": "3.53mm"); a size without a unit, text or
-        number, is in the store's. Raises InputError for what is not understood.
+        number, is in the store's. ``seen`` maps the keys of checks to what they showed, ``cannot``
+        names those that cannot be told. Raises InputError for what is not understood.
         """
         asked = Asked(
             marks=_texts(mark),
@@ -74,6 +76,7 @@ class OpenStore:
             tool=tool,
             condition=condition,
             cannot=_texts(cannot),
+            seen={key: str(answer) for key, answer in (seen or {}).items()},
             cast_date=cast_date,
             built=str(built),
             machine=machine,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from xref.designation.lead_screw import turns_pitch
 from xref.domain.kinds import kind_from
@@ -16,6 +16,7 @@ from xref.domain.query import Query, SizeReading
 from xref.domain.size import parse_count, parse_length
 from xref.domain.size_names import INSIDE, ONLY_ON, SIZES
 from xref.errors import InputError
+from xref.services.answered import Answered, check_key, marks_seen, read_seen
 from xref.standards.instrument import TOOLS, hand_allowance, permissible_error
 from xref.standards.wear import CONDITIONS
 
@@ -42,6 +43,7 @@ class Asked:
     tool: str = "caliper"
     condition: str = "used"
     cannot: Sequence[str] = ()
+    seen: Mapping[str, str] = field(default_factory=dict)
     cast_date: str = ""
     built: str = ""
     machine: str = ""
@@ -52,8 +54,10 @@ def understand(asked: Asked) -> Query:
     """The query as understood. Raises InputError for the first thing that is not."""
     tool = _one_of(asked.tool or "caliper", TOOLS, "tool")
     condition = _one_of(asked.condition or "used", CONDITIONS, "condition")
+    seen = read_seen(asked.seen)
+    asked = _with_seen(asked, seen)
     query = Query(
-        marks=_readings(asked.marks),
+        marks=marks_seen(_readings(asked.marks), seen.marks),
         casts=_readings(asked.casts),
         sizes={
             name: read_size(name, text, tool, asked.unit)
@@ -63,7 +67,8 @@ def understand(asked: Asked) -> Query:
         words=plain(asked.words, MOST_WORDS, "description").lower() if asked.words else "",
         tool=tool,
         condition=condition,
-        cannot=tuple(size_name(name) for name in asked.cannot),
+        cannot=tuple(check_key(name) for name in asked.cannot),
+        seen=seen.told(),
         cast_year=read_year(asked.cast_date, "casting date") if asked.cast_date else None,
         built_year=read_year(asked.built, "build year") if asked.built else None,
         machine=" ".join(asked.machine.split()),
@@ -74,6 +79,18 @@ def understand(asked: Asked) -> Query:
             'Give what can be read (--mark "62?4") or measured (--bore 20mm --outside 47mm).',
         )
     return query
+
+
+def _with_seen(asked: Asked, seen: Answered) -> Asked:
+    """The question with the sizes and the kind that were answers, which are not given twice."""
+    if asked.kind and seen.kind:
+        raise InputError("the kind is given twice", "Leave one of them out.")
+    sizes = dict(asked.sizes)
+    for name, text in seen.sizes.items():
+        if any(size_name(given) == name for given in sizes):
+            raise InputError(f"the size {name} is given twice", "Leave one of them out.")
+        sizes[name] = text
+    return replace(asked, sizes=sizes, kind=asked.kind or seen.kind)
 
 
 def _readings(texts: Iterable[str]) -> tuple[Mark, ...]:

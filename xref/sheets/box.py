@@ -18,7 +18,7 @@ PLAIN = ("kind", "words", "machine", "tool", "condition")
 """Columns taken as they stand, where the question has a field of that name."""
 
 DIMENSIONS = ("bore", "outside", "width")
-TOLD = ("mark", "cast", *DIMENSIONS)
+TOLD = ("mark", "cast", "seen", *DIMENSIONS)
 SIZE = "size:"
 MOST_CELL = 100_000
 
@@ -48,15 +48,28 @@ class BoxRow:
         marks = [m.strip() for m in self.cells.get("mark", "").split(" | ") if m.strip()]
         casts = [m.strip() for m in self.cells.get("cast", "").split(" | ") if m.strip()]
         told = {name: self.cells[name] for name in PLAIN if self.cells.get(name)}
-        return {"marks": marks, "casts": casts, "sizes": sizes, **told}
+        return {"marks": marks, "casts": casts, "sizes": sizes, "seen": self._seen(), **told}
+
+    def _seen(self) -> dict[str, str]:
+        """The answers to checks in the row. Raises InputError for what is no CHECK=ANSWER."""
+        found: dict[str, str] = {}
+        for text in filter(None, map(str.strip, self.cells.get("seen", "").split(" | "))):
+            key, sign, answer = (piece.strip() for piece in text.partition("="))
+            if not (key and sign and answer) or key in found:
+                raise InputError(
+                    f'row {self.number}: "{visible(text)}" is no answer to a check',
+                    "Write rolls=balls | rows=one, each check once.",
+                )
+            found[key] = answer
+        return found
 
 
 def read_box(path: Path, fields: Collection[str]) -> Iterator[BoxRow]:
     """The rows of a box, blank ones left out; ``fields`` are those the question has.
 
-    Columns: mark, cast, bore, outside, width, size:NAME, and those of ``PLAIN`` in ``fields``,
-    parted by a comma, a semicolon, a tab or a bar. Raises FileError for a file that cannot be read
-    as CSV text, has none of these columns, has one of them twice, or has another.
+    Columns: mark, cast, seen, bore, outside, width, size:NAME, and those of ``PLAIN`` in
+    ``fields``, parted by a comma, a semicolon, a tab or a bar. Raises FileError for a file that
+    cannot be read as CSV text, has none of these columns, has one of them twice, or has another.
     """
     plain = [name for name in PLAIN if name in fields]
     try:

@@ -124,6 +124,7 @@ def _asked(
     query = question(held)
     now = {name: value for name, value in given.items() if name != "sizes"}
     typed_now = named_sizes(given.get("sizes", {}))
+    now["seen"] = {**query.seen, **given.get("seen", {})}
     sizes = dict(named_sizes(query.sizes)) | _in_unit(typed_now, default_unit(unit.conn))
     photos = {name for _, name in held.photos}
     for name in without:
@@ -131,6 +132,8 @@ def _asked(
             now[LISTS[name]] = ()
         elif name in TEXTS:
             now[name] = ""
+        elif name in now["seen"]:
+            del now["seen"][name]
         elif name in sizes:
             del sizes[name]
         elif name not in WITHOUT and name not in photos:

@@ -105,9 +105,12 @@ class Identified:
             "none_of_these": self.none_of_these,
             "next_check": [
                 {
+                    "key": c.key,
                     "check": c.check,
                     "bits": c.bits,
-                    "would_decide": [{"if": o.seen, "then": list(o.then)} for o in c.outcomes],
+                    "would_decide": [
+                        {"answer": o.answer, "if": o.seen, "then": list(o.then)} for o in c.outcomes
+                    ],
                 }
                 for c in self.next_check
             ],

@@ -2,138 +2,156 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from xref.domain.channel import Reading
+from xref.domain.channel import distance
 from xref.domain.evidence import Scored
-from xref.domain.nextcheck import Answer, Check, best_checks, classes, make_check
+from xref.domain.nextcheck import Answer, Check, Words, best_checks, check_of, classes
 from xref.domain.number import folded
 from xref.domain.part import COUNTS
 from xref.domain.query import Query
 from xref.domain.size import NM_PER_MM, mm_text
 from xref.domain.size_names import SIZES
+from xref.services.answered import KIND
+from xref.services.identify.evidence.marks import Readable
+from xref.services.identify.evidence.seen import SLIP
 from xref.services.identify.evidence.sizes import STANDS_FOR
-from xref.services.parts.features import visible_features
-from xref.standards.bearing_type import traits
+from xref.services.parts.traits import shown
+from xref.standards.check import keys, kinds_of, look, sights, size_ask
 
 CONSIDERED = 12
 """Candidates looked at: the rest hold too little to steer a measurement."""
 LEAST_ODDS = 0.002
 """A candidate below this steers no measurement. Judged."""
+CONTRADICTS = 4.0
+"""Bits by which a mark and the sizes must each prefer another part to be at odds. Judged."""
+READ_ALIKE = 0.2
+"""How often a stamp that is read once more is read wrong again. Judged."""
+NAMED_WRONG = 0.03
+"""How often a part is called by the name of another kind, as ``Model.kind_right`` has it."""
+CARE = "clean it, slanting light"
 
-QUESTIONS = {
-    "what rolls": "look whether balls, rollers or needles roll in it",
-    "rows": "count the rows of rolling elements",
-    "comes apart": "see whether it comes apart by hand, and which ring comes off",
-    "self-aligns": "tilt the inner ring and see whether it swivels in the outer ring",
-}
-
-HOW_MADE = "look how it is made"
-"""The question where no bearing is among the candidates: a pin has no ring to come off."""
-
-SEEN = {
-    "closure": "look for metal shields or rubber seals, and on which sides",
-    "ring": "look for a snap-ring groove or a flange on the outer ring",
-}
-"""Groups of suffixes that show from outside, and how to ask for them."""
-
-WHERE = {
-    "bore": "measure the bore",
-    "outside": "measure the outside diameter",
-    "width": "measure the width over everything",
-    "cone-width": "measure the cone alone",
-    "cup-width": "measure the cup alone",
-    "inside": "measure the inside diameter of the ring, lying loose",
-    "section": "measure the section (the thickness of the cord)",
-    "pitch": "measure over ten pitches (a chain pulled tight) and give it as pitch=127mm/10",
-}
+Top = Sequence[tuple[Scored, float]]
 
 
 def next_checks(
-    scored: Sequence[Scored], probabilities: Sequence[float], query: Query, ways: Sequence[Reading]
+    scored: Sequence[Scored], probabilities: Sequence[float], query: Query, ways: Sequence[Readable]
 ) -> tuple[Check, ...]:
     """The best one or two checks for what is not yet known; () where nothing would help."""
+    return best_checks(every_check(scored, probabilities, query, ways))
+
+
+def every_check(
+    scored: Sequence[Scored], probabilities: Sequence[float], query: Query, ways: Sequence[Readable]
+) -> list[Check]:
+    """All checks that would tell something, save what was answered or cannot be told."""
     pairs = zip(scored, probabilities, strict=True)
     top = [(s, p) for s, p in pairs if p >= LEAST_ODDS][:CONSIDERED]
     if len(top) < 2:
-        return ()
-    found = [*_traits(top, query), *_closures(top), *_sizes(top, query), *_signs(top, ways)]
-    return best_checks([check for check in found if check is not None])
+        return []
+    found = [*_looks(top), *_sizes(top, query), *_signs(top, ways), *_stamp(top, query, ways)]
+    if not query.kind:
+        found.append(_kind(top))
+    done = {*query.seen, *query.cannot}
+    return [check for check in found if check is not None and check.key not in done]
 
 
-def _traits(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]:
-    checks = []
-    for trait, question in QUESTIONS.items():
-        if trait in query.cannot:
+def _looks(top: Top) -> Iterator[Check | None]:
+    """What can be looked for on the kind that holds most of the odds."""
+    shows = {s.part.group: shown(s.part) for s, _ in top}
+    for key in keys():
+        kind = _leading(top, kinds_of(key))
+        how = look(key, kind) if kind is not None else None
+        if how is None:
             continue
-        answers = [Answer(s.part.number, p, traits(s.part.type).get(trait, "")) for s, p in top]
-        if trait == "comes apart" and not any(s.part.kind == "bearing" for s, _ in top):
-            question = HOW_MADE
-        checks.append(make_check(question, answers, needs_tool=False))
-    return checks
-
-
-def _closures(top: list[tuple[Scored, float]]) -> list[Check | None]:
-    """What the suffixes in the candidates' own numbers say can be seen from outside."""
-    features = {s.part.number: visible_features(s.part) for s, _ in top}
-    return [
-        make_check(
-            question,
-            [Answer(s.part.number, p, features[s.part.number].get(group, "")) for s, p in top],
-            needs_tool=False,
+        of_kind = [(s, p) for s, p in top if not how.kind or s.part.kind == how.kind]
+        held = sights(key, how.kind)
+        words = Words(
+            key,
+            how.ask,
+            how.needs_tool,
+            {word: sight.share for word, sight in held.items()},
+            {word: sight.shows for word, sight in held.items()},
+            SLIP,
         )
-        for group, question in SEEN.items()
-    ]
+        answers = [Answer(s.part.number, p, shows[s.part.group].get(key, ())) for s, p in of_kind]
+        yield check_of(words, answers, _share(of_kind, top))
 
 
-def _sizes(top: list[tuple[Scored, float]], query: Query) -> list[Check | None]:
+def _leading(top: Top, kinds: frozenset[str]) -> str | None:
+    """The kind, of those the check is made on, that holds most; None where none of them is here."""
+    held: dict[str, float] = {}
+    for s, p in top:
+        if s.part.kind in kinds or "" in kinds:
+            held[s.part.kind] = held.get(s.part.kind, 0.0) + p
+    return max(held, key=lambda kind: held[kind], default=None)
+
+
+def _share(some: Top, top: Top) -> float:
+    whole = sum(p for _, p in top)
+    return sum(p for _, p in some) / whole if whole else 0.0
+
+
+def _kind(top: Top) -> Check | None:
+    """Which kind of part it is, where several are among the candidates."""
+    kinds = {s.part.kind for s, _ in top if s.part.kind}
+    if len(kinds) < 2:
+        return None
+    said = {kind.replace(" ", "-"): f"a {kind}" if kind != "other" else kind for kind in kinds}
+    words = Words(KIND, "say what kind of part it is", False, said=said, slip=NAMED_WRONG)
+    return check_of(
+        words, [Answer(s.part.number, p, s.part.kind.replace(" ", "-")) for s, p in top]
+    )
+
+
+def _sizes(top: Top, query: Query) -> Iterator[Check | None]:
     given = set(query.sizes) | {n for name in query.sizes for n in STANDS_FOR.get(name, ())}
     names = dict.fromkeys(name for s, _ in top for name in s.part.sizes)
-    checks = []
     for name in names:
-        if name in given or name in query.cannot:
+        if name in given or name in keys():
             continue
-        checks.append(make_check(_how(name), _shown_sizes(name, top), needs_tool=True))
-    return checks
+        kind = next(s.part.kind for s, _ in top if name in s.part.sizes)
+        answers, said = _shown_sizes(name, top)
+        yield check_of(Words(name, _how(name, kind), name not in COUNTS, said=said), answers)
 
 
-def _how(name: str) -> str:
-    if name in COUNTS:
-        return f"count the {name}"
+def _how(name: str, kind: str) -> str:
     over = f" ({SIZES[name]})" if name in SIZES else ""
-    return WHERE.get(name, f"measure the {name}{over}")
+    return size_ask(name, kind) or f"measure the {name}{over}"
 
 
-def _shown_sizes(name: str, top: list[tuple[Scored, float]]) -> list[Answer]:
-    """Each candidate's answer, those no caliper could tell apart sharing one."""
+def _shown_sizes(name: str, top: Top) -> tuple[list[Answer], dict[str, str]]:
+    """Each candidate's answer, those no caliper could tell apart sharing one, and what each is."""
     held = {s.part.group: s.part.sizes[name].value for s, _ in top if name in s.part.sizes}
-    apart = 0.5 if name in COUNTS else 0.15 * NM_PER_MM
+    counted = name in COUNTS
+    apart = 0.5 if counted else 0.15 * NM_PER_MM
     belongs = classes({group: float(value) for group, value in held.items()}, apart)
-    label: dict[int, str] = {}
+    word: dict[int, str] = {}
+    said: dict[str, str] = {}
     for group, number in belongs.items():
-        text = str(held[group]) if name in COUNTS else mm_text(held[group])
-        if text not in label.get(number, "").split(" or "):
-            label[number] = f"{label[number]} or {text}" if number in label else text
-    return [
-        Answer(s.part.number, p, label[belongs[s.part.group]] if s.part.group in held else "")
+        text = str(held[group]) if counted else mm_text(held[group])
+        answer = word.setdefault(number, text.replace(" ", ""))
+        if text not in said.get(answer, "").split(" or "):
+            said[answer] = f"{said[answer]} or {text}" if answer in said else text
+    answers = [
+        Answer(s.part.number, p, word[belongs[s.part.group]] if s.part.group in held else "")
         for s, p in top
     ]
+    return answers, said
 
 
-def _signs(top: list[tuple[Scored, float]], ways: Sequence[Reading]) -> list[Check | None]:
+def _signs(top: Top, ways: Sequence[Readable]) -> Iterator[Check | None]:
     """For each illegible sign of a mark without a lost stretch, what each number has there."""
-    checks = []
     for way in ways:
-        mark = way.mark
+        mark = way.reading.mark
         if mark.turned or mark.has_lost_stretch:
             continue
         for at, sign in enumerate(mark.signs):
             if len(sign.chars) == 1:
                 continue
             answers = [Answer(s.part.number, p, _char_at(s, at, len(mark.signs))) for s, p in top]
-            place = f"look again at character {at + 1} of {mark.shown()} (clean it, slanting light)"
-            checks.append(make_check(place, answers, needs_tool=False))
-    return checks
+            place = f"look again at character {at + 1} of {mark.shown()} ({CARE})"
+            yield check_of(Words(f"mark{way.mark + 1}-{at + 1}", place, False), answers)
 
 
 def _char_at(scored: Scored, at: int, length: int) -> str:
@@ -142,3 +160,20 @@ def _char_at(scored: Scored, at: int, length: int) -> str:
         if len(text) == length:
             return text[at]
     return ""
+
+
+def _stamp(top: Top, query: Query, ways: Sequence[Readable]) -> Iterator[Check | None]:
+    """The stamp once more, where it speaks of one part and the sizes of another."""
+    if not (ways and query.sizes):
+        return
+    by_mark = max((s for s, _ in top), key=lambda s: s.bits_about("mark"))
+    by_size = max((s for s, _ in top), key=lambda s: s.bits_about("size"))
+    in_marks = by_mark.bits_about("mark") - by_size.bits_about("mark")
+    in_sizes = by_size.bits_about("size") - by_mark.bits_about("size")
+    if min(in_marks, in_sizes) < CONTRADICTS:
+        return
+    number = folded(by_mark.part.number)
+    way = min(ways, key=lambda one: distance(one.reading, number))
+    said = f"read the stamp {query.marks[way.mark].shown()} once more, the sizes are another's"
+    words = Words(f"mark{way.mark + 1}", f"{said} ({CARE})", False, slip=READ_ALIKE)
+    yield check_of(words, [Answer(s.part.number, p, s.part.number) for s, p in top])

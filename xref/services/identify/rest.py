@@ -11,6 +11,7 @@ from xref.domain.model import Model
 from xref.domain.population import Pattern, Population
 from xref.domain.query import Query
 from xref.services.identify.evidence.others import kind_bits, words_floor
+from xref.services.identify.evidence.seen import seen_floor
 from xref.services.identify.evidence.sizes import HARDNESS_DIFFERS, stored_name
 
 
@@ -43,6 +44,7 @@ def pattern_floor(
     if only_sizes(query) and not pattern.sizes:
         bits += model.unsized
     bits += kind_bits(pattern.kind, pattern.sizes, query, population, model)
+    bits += seen_floor(pattern.kind, query)
     if query.words and pattern.described:
         bits += words_floor(query, model)
     return bits

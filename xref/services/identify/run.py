@@ -22,6 +22,7 @@ from xref.services.fit.counter import orders
 from xref.services.identify import gather
 from xref.services.identify.answer import Candidate, Identified
 from xref.services.identify.evidence.marks import Readable, agrees, costs_of, readables
+from xref.services.identify.evidence.seen import seen_count
 from xref.services.identify.gather_sizes import size_parts, size_scales
 from xref.services.identify.inch_bored import asks_for_inch_bore, inch_bored, without_bore
 from xref.services.identify.next_check import next_checks
@@ -136,7 +137,7 @@ def _answer(
         scored,
         probabilities,
         weights.none,
-        (len(query.marks), len(query.sizes)),
+        (len(query.marks), len(query.sizes) + seen_count(query)),
         _open_systems([weighed[i] for i in order], probabilities),
     )
     printed = _printed(verdict, len(order), limit)
@@ -149,7 +150,7 @@ def _answer(
         for i, ask, texts in zip(printed, told, mind, strict=True)
     ]
     given = math.fsum(c.probability for c in candidates)
-    checks = next_checks(scored, probabilities, query, [w.reading for w in bench.ways])
+    checks = next_checks(scored, probabilities, query, bench.ways)
     return Identified(
         query=query,
         verdict=verdict.word,

@@ -17,6 +17,7 @@ from xref.domain.query import Query
 from xref.services.identify import gather
 from xref.services.identify.evidence.marks import Match, Readable, best_match, mark_evidence
 from xref.services.identify.evidence.others import cast_item, kind_item, words_items
+from xref.services.identify.evidence.seen import seen_items
 from xref.services.identify.evidence.sizes import SizeScale, size_evidence
 from xref.services.identify.rest import only_sizes, prior_bits
 
@@ -75,6 +76,10 @@ def weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
         told = words_items(thing, query, bench.population, model)
         items += told or []
         absent += ["words"] if told is None else []
+    if query.seen:
+        looked, unsaid = seen_items(thing, query)
+        items += looked
+        absent += unsaid
     if query.casts:
         cast = cast_item(thing, bench.casts, bench.bearers, bench.population.weight, model)
         _add(items, absent, "cast", "cast", cast)
