@@ -95,7 +95,14 @@ def test_donor(asked: Asked) -> None:
     code, nothing = asked("donor", "6204")
     assert code == 1
     assert any("load rating" in text for text in nothing.pop("cautions"))
-    assert nothing == {"ranges": [], "machine_inside": None, "outliers": [], "silent": ["6204"]}
+    assert nothing == {
+        "ranges": [],
+        "machine_inside": None,
+        "machine_reached": False,
+        "outliers": [],
+        "replacing": [],
+        "silent": ["6204"],
+    }
 
 
 def test_decode(asked: Asked) -> None:
