@@ -51,7 +51,7 @@ def test_an_ambiguous_beginning_names_its_choices(text: str, choices: str) -> No
         kind_from(text)
 
 
-@pytest.mark.parametrize("text", ["", "  ", "-", "locomotive", "bearings", "ring", "x" * 1_000_000])
+@pytest.mark.parametrize("text", ["", "  ", "-", "locomotive", "bearingless", "x" * 1_000_000])
 def test_no_such_kind_is_refused_with_the_kinds_there_are(text: str) -> None:
     with pytest.raises(InputError, match="no kind") as refused:
         kind_from(text)

@@ -42,7 +42,7 @@ def opened(scenario_path: Path) -> Iterator[OpenStore]:
 def test_a_word_of_the_trade_finds_its_kind_first(opened: OpenStore, words: str, kind: str) -> None:
     shown = opened.identify(words=words).candidates
     assert {candidate.part.kind for candidate in shown} == {kind}
-    assert all(candidate.scored.bits_about("words") > 1 for candidate in shown)
+    assert all(candidate.scored.bits_about("words", "kind", "sort") > 1 for candidate in shown)
 
 
 def test_the_words_as_said_count_as_well(opened: OpenStore) -> None:

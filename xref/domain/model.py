@@ -73,6 +73,10 @@ class Model:
     """Judged: how often the user names the kind as the store does."""
     kind_wrong: float = -5.0
     """Judged."""
+    kind_excluded: float = -15.0
+    """Judged: the same where something of the kind that was named is near: it shuts out others."""
+    sort_wrong: float = -4.0
+    """Judged: another sort of the kind: a taper pin for a split one."""
     words_most: float = 4.0
     """Judged: descriptions are written by many hands."""
     hand_wrong: float = -6.0

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from xref.domain.kinds import Named
 from xref.domain.mark import Mark
 from xref.domain.part import is_plain_number
 from xref.domain.size import NM_PER_MM
@@ -65,6 +66,9 @@ class Query:
     casts: tuple[Mark, ...] = ()
     sizes: Mapping[str, SizeReading] = field(default_factory=dict)
     kind: str = ""
+    named: Named | None = None
+    """How the kind was named, by itself or in the words; None where the sizes alone say it."""
+    kind_in_words: bool = False
     words: str = ""
     tool: str = "caliper"
     condition: str = "used"
@@ -89,6 +93,8 @@ class Query:
         }
         if self.seen:
             told["seen"] = dict(self.seen)
+        if self.named and self.named.sort:
+            told["sort"] = self.named.sort
         if self.cannot:
             told["cannot"] = list(self.cannot)
         if self.cast_year is not None:

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from xref.designation.lead_screw import turns_pitch
-from xref.domain.kinds import kind_from
+from xref.domain.kinds import Named, named_from, named_in
 from xref.domain.mark import Mark, read_mark
 from xref.domain.number import plain, visible
 from xref.domain.part import COUNTS, is_plain_number
@@ -56,6 +56,7 @@ def understand(asked: Asked) -> Query:
     condition = _one_of(asked.condition or "used", CONDITIONS, "condition")
     seen = read_seen(asked.seen)
     asked = _with_seen(asked, seen)
+    kind, named = _kind(asked)
     query = Query(
         marks=marks_seen(_readings(asked.marks), seen.marks),
         casts=_readings(asked.casts),
@@ -63,7 +64,9 @@ def understand(asked: Asked) -> Query:
             name: read_size(name, text, tool, asked.unit)
             for name, text in named_sizes(asked.sizes).items()
         },
-        kind=kind_from(asked.kind) if asked.kind else _implied_kind(asked),
+        kind=kind,
+        named=named,
+        kind_in_words=bool(named) and not asked.kind,
         words=plain(asked.words, MOST_WORDS, "description").lower() if asked.words else "",
         tool=tool,
         condition=condition,
@@ -99,6 +102,23 @@ def _readings(texts: Iterable[str]) -> tuple[Mark, ...]:
     for mark in map(read_mark, texts):
         found.setdefault((mark.signs, mark.turned), mark)
     return tuple(found.values())
+
+
+FASTENER, HEXAGON = "thread", Named("other", "hexagon", "hexagon", ("hexagon",))
+
+
+def _kind(asked: Asked) -> tuple[str, Named | None]:
+    """The kind, "" for none, and how it was named: by itself, or else in the words. A bolt or a
+    nut of which the flats were measured is found by its hexagon."""
+    named = named_from(asked.kind) if asked.kind else named_in(asked.words)
+    implied = _implied_kind(asked)
+    if named is None:
+        return implied, None
+    if named.kind == FASTENER and "across-flats" in map(size_name, asked.sizes):
+        return HEXAGON.kind, HEXAGON
+    if not asked.kind and implied and implied != named.kind:
+        return implied, None
+    return named.kind, named
 
 
 def _implied_kind(asked: Asked) -> str:

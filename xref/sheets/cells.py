@@ -14,7 +14,7 @@ from xref.errors import InputError
 from xref.sheets.harmless import restored
 from xref.sheets.plain import plain_words
 from xref.sheets.sheet import Cell
-from xref.sheets.words import word_list
+from xref.tables import read_table
 
 MOST_EXTRA = 32_000
 """Characters of a cell that are kept: a workbook's cell holds 32,767."""
@@ -157,7 +157,7 @@ def unit_word(text: str) -> str:
 
 @cache
 def _kinds() -> dict[str, str]:
-    return {plain_words(row["word"]): row["kind"] for row in word_list("kinds")}
+    return {plain_words(row["word"]): row["kind"] for row in read_table("kind_words", "domain")}
 
 
 @lru_cache(maxsize=4096)

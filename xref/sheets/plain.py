@@ -6,10 +6,8 @@ import re
 import unicodedata
 from functools import lru_cache
 
-_ALIKE = str.maketrans(
-    {"ø": "o", "ł": "l", "æ": "ae", "œ": "oe", "ß": "ss", "đ": "d", "ð": "d", "þ": "th"}
-)
-"""Letters that no decomposition takes apart."""
+from xref.domain.words import plain_words as plain_words
+from xref.domain.words import unaccented as unaccented
 
 _CAMEL = re.compile(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Ý][a-zà-ÿ])")
 _APOSTROPHES = re.compile("['’`´]")
@@ -35,18 +33,3 @@ def plain_heading(text: str) -> str:
             joined.append("ø" if piece in _ROUND else unaccented(piece))
         letters = single
     return " ".join(joined)
-
-
-def unaccented(text: str) -> str:
-    """Lower-case ``text`` with plain letters: ä is a, ø is o, ß is ss."""
-    if text.isascii():
-        return text
-    apart = unicodedata.normalize("NFKD", text.translate(_ALIKE))
-    return "".join(c for c in apart if not unicodedata.combining(c))
-
-
-def plain_words(text: str) -> str:
-    """A sentence for comparing: lower case, no accents, one blank between words, no sign at an
-    end of it; signs inside it stay."""
-    flat = unaccented(unicodedata.normalize("NFKC", text).casefold())
-    return " ".join(_APOSTROPHES.sub("", flat).split()).strip(" .:;,!*-–—=()[]")

@@ -153,12 +153,13 @@ def _best_classes(
     taken: list[Dimensions] = []
     left: list[LeftOut] = []
     scored = 0
-    for _, held, bits, floor, names in ranked:
+    for whole, held, bits, floor, names in ranked:
         if scored < BY_SIZE:
             taken.append(held.dimensions)
             scored += held.parts
         elif bits > floor:
-            left.append(LeftOut(held.weight, bits, floor, compared(query, names)))
+            kind = whole - bits
+            left.append(LeftOut(held.weight, whole, floor + kind, compared(query, names)))
     return list(dict.fromkeys(taken)), left
 
 

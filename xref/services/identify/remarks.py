@@ -71,6 +71,11 @@ def remarks(
     )
 
 
+def nothing_of(kind: str) -> str:
+    """What to say where the kind that was named could not shut out the others."""
+    return f"Nothing of the kind {kind} is near: what stands here is what was left."
+
+
 def _other_name(query: Query) -> Iterator[str]:
     """A size that parts of this kind have by another name."""
     for given, reading in query.sizes.items():

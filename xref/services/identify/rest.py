@@ -10,7 +10,7 @@ from xref.domain.evidence import Scored
 from xref.domain.model import Model
 from xref.domain.population import Pattern, Population
 from xref.domain.query import Query
-from xref.services.identify.evidence.others import kind_bits, words_floor
+from xref.services.identify.evidence.others import kind_bits, sort_floor, words_floor
 from xref.services.identify.evidence.seen import seen_floor
 from xref.services.identify.evidence.sizes import HARDNESS_DIFFERS, stored_name
 
@@ -45,8 +45,9 @@ def pattern_floor(
         bits += model.unsized
     bits += kind_bits(pattern.kind, pattern.sizes, query, population, model)
     bits += seen_floor(pattern.kind, query)
+    bits += sort_floor(pattern.kind, pattern.standard, query, model)
     if query.words and pattern.described:
-        bits += words_floor(query, model)
+        bits += words_floor(query, pattern.kind, model)
     return bits
 
 

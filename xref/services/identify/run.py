@@ -26,7 +26,7 @@ from xref.services.identify.evidence.seen import seen_count
 from xref.services.identify.gather_sizes import size_parts, size_scales
 from xref.services.identify.inch_bored import asks_for_inch_bore, inch_bored, without_bore
 from xref.services.identify.next_check import next_checks
-from xref.services.identify.remarks import remarks
+from xref.services.identify.remarks import FAR_OFF, nothing_of, remarks
 from xref.services.identify.rest import LeftOut, Together, rest_bits
 from xref.services.identify.ruled import ruled
 from xref.services.identify.stamp import stamped, with_sizes_said
@@ -55,6 +55,20 @@ def identify(
     """
     model = _costs(conn, model or Model())
     query = with_sizes_said(query)
+    if query.named is None or query.kind_in_words:
+        return _identified(conn, query, limit, model)[0]
+    strict = replace(model, kind_wrong=model.kind_excluded)
+    answer, near = _identified(conn, query, limit, strict)
+    if near:
+        return answer
+    answer, _ = _identified(conn, query, limit, model)
+    return replace(answer, notes=(*answer.notes, nothing_of(query.kind)))
+
+
+def _identified(
+    conn: Connection, query: Query, limit: int, model: Model
+) -> tuple[Identified, bool]:
+    """The answer, and whether something of the kind that was named is near what was found."""
     population = read_population(conn)
     ways = readables(query.marks, model, population)
     cast_ways = readables(query.casts, model, population)
@@ -78,7 +92,15 @@ def identify(
     together = SizesTogether(conn, bench)
     together.learn(weighed)
     weighed = sorted(map(together.added, weighed), key=rank)
-    return _answer(conn, weighed, [*left, *left_sizes], bench, together.bits, limit)
+    answer = _answer(conn, weighed, [*left, *left_sizes], bench, together.bits, limit)
+    return answer, any(_near(w.scored, query) for w in weighed)
+
+
+def _near(scored: Scored, query: Query) -> bool:
+    """Whether it is of the kind that was named and nothing speaks against it strongly."""
+    if scored.part.kind != query.kind:
+        return False
+    return all(e.bits > FAR_OFF for e in scored.evidence)
 
 
 def _read_plainly(ways: Sequence[Readable], found: Sequence[tuple[Part, ...]]) -> bool:

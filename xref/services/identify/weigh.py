@@ -16,7 +16,7 @@ from xref.domain.population import Population
 from xref.domain.query import Query
 from xref.services.identify import gather
 from xref.services.identify.evidence.marks import Match, Readable, best_match, mark_evidence
-from xref.services.identify.evidence.others import cast_item, kind_item, words_items
+from xref.services.identify.evidence.others import cast_item, kind_item, sort_item, words_items
 from xref.services.identify.evidence.seen import seen_items
 from xref.services.identify.evidence.sizes import SizeScale, size_evidence
 from xref.services.identify.rest import only_sizes, prior_bits
@@ -72,6 +72,8 @@ def weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
     items += sizes
     absent += missing
     _add(items, absent, "kind", query.kind, kind_item(thing, query, bench.population, model))
+    sort = sort_item(thing, query, bench.population, model)
+    items += [sort] if sort else []
     if query.words:
         told = words_items(thing, query, bench.population, model)
         items += told or []

@@ -12,10 +12,10 @@ from xref.designation import bearing
 from xref.domain.number import folded
 from xref.domain.part import Part
 from xref.sheets.finding import Findings
-from xref.sheets.words import word_list
 from xref.standards.lookup import find
 from xref.store.read.load import load_parts
 from xref.store.write.sheet_facts import alike_pairs
+from xref.tables import read_table
 
 _CUE = re.compile(r"[0-9]")
 _TOKEN = re.compile(r"[0-9A-Za-z][0-9A-Za-z./-]*")
@@ -71,7 +71,12 @@ def propose_designations(conn: Connection, fresh: Mapping[int, str], findings: F
 
 @cache
 def _cues() -> re.Pattern[str]:
-    words = [r["word"] for r in word_list("kinds")] + ["bearing", "bush", "shaft seal", "o-ring"]
+    words = [r["word"] for r in read_table("kind_words", "domain")] + [
+        "bearing",
+        "bush",
+        "shaft seal",
+        "o-ring",
+    ]
     longest = sorted({re.escape(w.casefold()) for w in words}, key=len, reverse=True)
     return re.compile(rf"\b(?:{'|'.join(longest)})\b")
 

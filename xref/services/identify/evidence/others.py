@@ -15,7 +15,7 @@ from xref.domain.part import Part
 from xref.domain.population import Population
 from xref.domain.query import Query
 from xref.domain.size_names import another_sort
-from xref.domain.words import hand, split_words
+from xref.domain.words import hand, plain_words, split_words
 from xref.services.identify.evidence.words import Wanted, wanted_in
 
 LN2 = math.log(2)
@@ -50,12 +50,42 @@ def kind_item(part: Part, query: Query, population: Population, model: Model) ->
     if not query.kind or not part.kind:
         return None
     said = "the kind that was named"
+    if query.named is None:
+        said = "the kind that has such a size"
     if part.kind != query.kind:
         said = "another kind of part"
     elif another_sort(query.sizes, part.sizes):
         said = f"another sort of thing: it has no {' or '.join(sorted(query.sizes))}"
     bits = kind_bits(part.kind, part.sizes, query, population, model)
     return Evidence("kind", query.kind, part.kind, bits, said)
+
+
+def sort_item(part: Part, query: Query, population: Population, model: Model) -> Evidence | None:
+    """Whether the part is of the sort that was named within its kind ("split pin" of the pins);
+    None where none was named, the kind is another, or its sort is not known.
+
+    A part of the user's own has no type: its description says it, or nothing does.
+    """
+    named = query.named
+    if named is None or not named.types or part.kind != named.kind:
+        return None
+    own = not part.type and named.types[0] in part.words.lower()
+    if not part.type and not own:
+        return None
+    if own or named.is_type(part.type):
+        of_kind = population.kind_share(named.kind) or 1.0
+        ways = Wanted(named.sort, tuple(tuple(split_words(t)) for t in named.types))
+        share = min(1.0, ways.share(population) / of_kind)
+        bits = max(0.0, math.log2(model.kind_right / share))
+        return Evidence("sort", named.sort, part.type or named.sort, bits, "the sort named")
+    return Evidence("sort", named.sort, part.type, model.sort_wrong, "another sort of it")
+
+
+def sort_floor(kind: str, standard: bool, query: Query, model: Model) -> float:
+    """The fewest bits a part of ``kind`` can be given for its sort."""
+    named = query.named
+    told = named is not None and named.types and kind == named.kind and standard
+    return model.sort_wrong if told else 0.0
 
 
 def words_items(
@@ -65,7 +95,7 @@ def words_items(
     if not part.words:
         return None
     items = []
-    asked = wanted_in(query.words)
+    asked = told_in(query, part.kind)
     if asked:
         held = frozenset(split_words(part.words))
         bits = 0.0
@@ -91,9 +121,23 @@ def words_items(
     return items
 
 
-def words_floor(query: Query, model: Model) -> float:
+def told_in(query: Query, kind: str) -> tuple[Wanted, ...]:
+    """What the words ask of a part of ``kind``: without those that named the kind, which its kind
+    answers, where it has one."""
+    asked = wanted_in(query.words)
+    if not (query.kind_in_words and query.named and kind):
+        return asked
+    named = set(query.named.said.split())
+    return tuple(one for one in asked if not named.issuperset(_plain(one.said)))
+
+
+def _plain(said: str) -> list[str]:
+    return plain_words(said).split()
+
+
+def words_floor(query: Query, kind: str, model: Model) -> float:
     """The fewest bits the words can give a part that is described; 0 where none are given."""
-    missed = math.log2(1 - WORD_HELD) * len(wanted_in(query.words))
+    missed = math.log2(1 - WORD_HELD) * len(told_in(query, kind))
     return max(-model.words_most, missed)
 
 
