@@ -84,6 +84,9 @@ class Commands(click.Group):
         """Find the command, or name the nearest one to a slip."""
         word = click.utils.make_str(args[0]) if args else ""
         if word and word not in self.homes and not word.startswith("-"):
+            if any(c.isdigit() or c in "?[ " for c in word):
+                # No command is written so: it is a line of what was found on the bench.
+                return "identify", self.get_command(ctx, "identify"), args
             import difflib
 
             near = difflib.get_close_matches(word, self.homes, n=1, cutoff=0.6)

@@ -11,7 +11,7 @@ import click
 
 from xref.cli.app import echo_json, echo_json_line, the_store, width
 from xref.cli.options import Whole, filled, json_option
-from xref.cli.question import asked, question_options
+from xref.cli.question import asked, asked_anew, question_options
 from xref.domain.part import COUNTS
 from xref.domain.query import MOST_CANDIDATES
 from xref.domain.size_names import SIZES
@@ -32,6 +32,7 @@ Example:
 
 
 @click.command("identify", epilog=EXAMPLE)
+@click.argument("line", metavar="[WORD]...", nargs=-1)
 @question_options
 @click.option(
     "--from",
@@ -56,9 +57,20 @@ Example:
 @json_option
 @click.pass_context
 def command(
-    ctx: click.Context, /, box: str | None, limit: int, why: bool, as_json: bool, **given: Any
+    ctx: click.Context,
+    /,
+    line: tuple[str, ...],
+    box: str | None,
+    limit: int,
+    why: bool,
+    as_json: bool,
+    **given: Any,
 ) -> int:
-    """Say what a part is from what can be read and measured on it."""
+    """Say what a part is from what can be read and measured on it.
+
+    WORDs are one line for everything, taken by their form: a mark, sizes, the condition, words for
+    the part (6?04 20x47x14 worn "deep groove"). Options win over them.
+    """
     if box is not None:
         if not as_json:
             raise InputError("--from prints one JSON document a row", "Add --json.")
@@ -67,7 +79,7 @@ def command(
     from xref.render.identify import identify_text
 
     place = given.pop("keep")
-    question = asked(given)
+    question = _in_one_line(ctx, line, given) if line else asked(given)
     with the_store(ctx) as opened:
         answer = opened.answer(question, limit)
         if place is not None:
@@ -77,6 +89,19 @@ def command(
     else:
         click.echo(identify_text(answer, width(), why))
     return NO_MATCH if answer.verdict == "none" else 0
+
+
+def _in_one_line(ctx: click.Context, line: tuple[str, ...], given: Mapping[str, Any]) -> Any:
+    """The question of the line, said once as it was taken; what an option says wins."""
+    from dataclasses import replace
+
+    from xref.services.one_line import taken
+
+    found = taken(line)
+    click.echo(f"Taken as: {found.told or 'nothing'}.", err=True)
+    typed = asked_anew(ctx, given)
+    sizes = {**found.asked.sizes, **typed.pop("sizes", {})}
+    return replace(found.asked, sizes=sizes, **typed)
 
 
 def _keep(opened: Any, place: str, question: Any) -> None:
