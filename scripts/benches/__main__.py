@@ -1,5 +1,5 @@
-"""``scripts/bench`` with ``accuracy``, ``calibration``, ``cold``, ``import``, ``scale``, ``sizes``,
-``speed``, ``standards``, ``together`` and ``trust``."""
+"""``scripts/bench`` with ``accuracy``, ``calibration``, ``checks``, ``cold``, ``import``,
+``scale``, ``sizes``, ``speed``, ``standards``, ``together`` and ``trust``."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from pathlib import Path
 from scripts.benches import (
     accuracy,
     calibration,
+    checks,
     cold,
     importing,
     noise,
@@ -92,6 +93,8 @@ def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     honest = which.add_parser("together", help="odds where sizes decide, a quarter absent")
     honest.add_argument("--cases", type=int, default=300, help="cases a cell: %(default)s")
     honest.add_argument("--only", default="", help="cells whose name has this")
+    asking = which.add_parser("checks", help="checks answered until one part stands")
+    asking.add_argument("--cases", type=int, default=100, help="sessions a cell: %(default)s")
     sound = which.add_parser("trust", help="a store killed, damaged, and with several in it")
     sound.add_argument("--kills", type=int, default=200, help="default %(default)s")
     sound.add_argument("--seconds", type=float, default=60, help="of the crowd: %(default)s")
@@ -107,6 +110,9 @@ def _measure(asked: argparse.Namespace) -> None:
         return
     if asked.which == "together":
         together.measure(asked.cases, asked.seed, asked.only)
+        return
+    if asked.which == "checks":
+        checks.measure(asked.cases, asked.seed)
         return
     if asked.which == "trust":
         trust.measure(asked.kills, asked.seconds, asked.trials, asked.seed)

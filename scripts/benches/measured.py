@@ -98,13 +98,14 @@ def drawn(
     while made < count:
         absent = chance.random() < ABSENT
         truth = chance.choice(away if absent else present)
-        case = _case(cell, truth, "" if absent else truth.group, chance)
+        case = case_of(cell, truth, "" if absent else truth.group, chance)
         if case is not None:
             made += 1
             yield case
 
 
-def _case(cell: Cell, truth: Part, group: str, chance: random.Random) -> Case | None:
+def case_of(cell: Cell, truth: Part, group: str, chance: random.Random) -> Case | None:
+    """What is given of ``truth``; None where it has not what the cell wants."""
     names = sorted(n for n in truth.sizes if not is_plain_number(n))
     if len(names) < cell.sizes or (cell.words and not truth.words):
         return None
@@ -119,12 +120,12 @@ def _case(cell: Cell, truth: Part, group: str, chance: random.Random) -> Case | 
             return None
         mark = made.mark if made else truth.number
     worn = chance.random() < WORN
-    sizes = {name: _read(truth, name, worn, chance) for name in names}
+    sizes = {name: read_size(truth, name, worn, chance) for name in names}
     words = " ".join(chance.sample(w := split_words(truth.words), min(2, len(w))))
     return Case(sizes, truth.kind if cell.kind else "", words if cell.words else "", mark, group)
 
 
-def _read(truth: Part, name: str, worn: bool, chance: random.Random) -> str:
+def read_size(truth: Part, name: str, worn: bool, chance: random.Random) -> str:
     """What a caliper shows of a size."""
     nominal = truth.sizes[name].value
     direct = measured_directly(truth.kind, truth.type, name, nominal)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import random
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,8 +11,10 @@ from typing import Any
 import pytest
 
 from xref.domain.nextcheck import Check, entropy
+from xref.domain.part import Part
+from xref.domain.size_names import SIZES
 from xref.errors import InputError
-from xref.services.identify.answer import Candidate, Identified
+from xref.services.identify.answer import Identified
 from xref.services.open import OpenStore, open_store
 from xref.services.parts import part as parts
 from xref.services.parts.traits import shown
@@ -47,37 +48,43 @@ def uncertain(answer: Identified) -> float:
     return entropy([*odds, answer.others_probability, answer.none_of_these])
 
 
-def would_answer(candidate: Candidate, check: Check) -> str:
-    """What the check shows on this part: what its record says, else whatever is usual."""
-    number = candidate.part.number
-    said = [o.answer for o in check.outcomes if number in o.then]
+def would_answer(part: Part | None, check: Check, kind: str) -> dict[str, float]:
+    """How likely each answer is of a part, None for one that is in no table.
+
+    It is what its record says; else what is usual on its kind; else a size of its own.
+    """
+    said = [o.answer for o in check.outcomes if part and part.number in o.then]
     if said:
-        return random.Random(number).choice(said)
-    usual = sights(check.key, candidate.part.kind)
-    words = list(usual) or [o.answer for o in check.outcomes]
-    weights = [usual[w].share for w in words] if usual else None
-    return random.Random(number).choices(words, weights)[0]
+        return dict.fromkeys(said, 1 / len(said))
+    usual = {word: sight.share for word, sight in sights(check.key, kind).items()}
+    if usual:
+        return usual
+    if check.key in SIZES:
+        return {"3.3333mm": 1.0}
+    words = [o.answer for o in check.outcomes]
+    return dict.fromkeys(words, 1 / len(words))
 
 
 @pytest.mark.parametrize("given", BENCH.values(), ids=BENCH)
 def test_an_answer_makes_it_surer_in_the_mean_over_what_it_may_be(
     opened: OpenStore, given: dict[str, Any]
 ) -> None:
-    """The truth is drawn from the candidates by their odds, and answers by what it shows."""
+    """The truth is drawn by the odds, none of these too, and answers by what it shows."""
     before = opened.identify(**given, limit=60)
     assert before.next_check
     for check in before.next_check:
-        likely = [c for c in before.candidates if c.probability >= 0.002][:12]
-        whole = math.fsum(c.probability for c in likely)
+        things: list[tuple[Part | None, float]] = [(None, before.none_of_these)]
+        things += [(c.part, c.probability) for c in before.candidates if c.probability >= 0.002]
+        kind = before.candidates[0].part.kind
+        chance: dict[str, float] = {}
+        for part, odds in things:
+            for word, share in would_answer(part, check, part.kind if part else kind).items():
+                chance[word] = chance.get(word, 0.0) + odds * share
         after = math.fsum(
-            c.probability
-            / whole
-            * uncertain(
-                opened.identify(**given, seen={check.key: would_answer(c, check)}, limit=60)
-            )
-            for c in likely
+            weight * uncertain(opened.identify(**given, seen={check.key: word}, limit=60))
+            for word, weight in chance.items()
         )
-        assert after < uncertain(before), check
+        assert after / math.fsum(chance.values()) < uncertain(before), check
 
 
 @pytest.mark.parametrize("given", BENCH.values(), ids=BENCH)
@@ -88,12 +95,13 @@ def test_a_session_ends_and_never_asks_the_same_again(
     truth = first.candidates[0]
     seen: dict[str, str] = {}
     answer = first
-    for _ in range(12):
+    for _ in range(24):
         if not answer.next_check:
             break
         check = answer.next_check[0]
         assert check.key not in seen
-        seen[check.key] = would_answer(truth, check)
+        ways = would_answer(truth.part, check, truth.part.kind)
+        seen[check.key] = max(ways, key=lambda word: ways[word])
         answer = opened.identify(**given, seen=seen, limit=60)
     assert not answer.next_check
     assert truth.part.number in {c.part.number for c in answer.candidates[:5]}

@@ -41,7 +41,8 @@ def fact_of(unit: UnitOfWork, item: BenchItem) -> Fact:
     asked = item.asked
     marks = " | ".join([*asked.get("marks", ()), *asked.get("casts", ())])
     sizes = ", ".join(f"{name} {text}" for name, text in asked.get("sizes", {}).items())
-    seen = [f"{name} {text}" for name, text in item.found.items()]
+    answers = asked.get("seen", {})
+    seen = [f"{name} {text}" for name, text in (*answers.items(), *item.found.items())]
     photos = [name for _, name in item.photos]
     says = joined(item.place, part, item.outcome, item.why, item.machine, item.assembly)
     says = joined(says, marks, sizes, str(asked.get("words", "")), *seen, item.note, *photos)

@@ -29,34 +29,53 @@ READ_ALIKE = 0.2
 """How often a stamp that is read once more is read wrong again. Judged."""
 NAMED_WRONG = 0.03
 """How often a part is called by the name of another kind, as ``Model.kind_right`` has it."""
+BY_CHANCE = 0.1
+"""How often a size that is not on record is one of those that are asked about. Judged."""
+ANOTHER = "another"
 CARE = "clean it, slanting light"
 
 Top = Sequence[tuple[Scored, float]]
 
 
 def next_checks(
-    scored: Sequence[Scored], probabilities: Sequence[float], query: Query, ways: Sequence[Readable]
+    scored: Sequence[Scored],
+    probabilities: Sequence[float],
+    query: Query,
+    ways: Sequence[Readable],
+    none: float = 0.0,
 ) -> tuple[Check, ...]:
-    """The best one or two checks for what is not yet known; () where nothing would help."""
-    return best_checks(every_check(scored, probabilities, query, ways))
+    """The best one or two checks for what is not yet known; () where nothing would help.
+
+    ``none`` is the odds of none of these where a check should tell the candidates from that too.
+    """
+    return best_checks(every_check(scored, probabilities, query, ways, none))
 
 
 def every_check(
-    scored: Sequence[Scored], probabilities: Sequence[float], query: Query, ways: Sequence[Readable]
+    scored: Sequence[Scored],
+    probabilities: Sequence[float],
+    query: Query,
+    ways: Sequence[Readable],
+    none: float,
 ) -> list[Check]:
     """All checks that would tell something, save what was answered or cannot be told."""
     pairs = zip(scored, probabilities, strict=True)
     top = [(s, p) for s, p in pairs if p >= LEAST_ODDS][:CONSIDERED]
-    if len(top) < 2:
+    if len(top) + (none >= LEAST_ODDS) < 2:
         return []
-    found = [*_looks(top), *_sizes(top, query), *_signs(top, ways), *_stamp(top, query, ways)]
+    found = [
+        *_looks(top, none),
+        *_sizes(top, query, none),
+        *_signs(top, ways),
+        *_stamp(top, query, ways),
+    ]
     if not query.kind:
         found.append(_kind(top))
     done = {*query.seen, *query.cannot}
     return [check for check in found if check is not None and check.key not in done]
 
 
-def _looks(top: Top) -> Iterator[Check | None]:
+def _looks(top: Top, none: float) -> Iterator[Check | None]:
     """What can be looked for on the kind that holds most of the odds."""
     shows = {s.part.group: shown(s.part) for s, _ in top}
     for key in keys():
@@ -75,7 +94,8 @@ def _looks(top: Top) -> Iterator[Check | None]:
             SLIP,
         )
         answers = [Answer(s.part.number, p, shows[s.part.group].get(key, ())) for s, p in of_kind]
-        yield check_of(words, answers, _share(of_kind, top))
+        share = _share(of_kind, top)
+        yield check_of(words, [*answers, Answer("", none * share, "")], share)
 
 
 def _leading(top: Top, kinds: frozenset[str]) -> str | None:
@@ -104,7 +124,7 @@ def _kind(top: Top) -> Check | None:
     )
 
 
-def _sizes(top: Top, query: Query) -> Iterator[Check | None]:
+def _sizes(top: Top, query: Query, none: float) -> Iterator[Check | None]:
     given = set(query.sizes) | {n for name in query.sizes for n in STANDS_FOR.get(name, ())}
     names = dict.fromkeys(name for s, _ in top for name in s.part.sizes)
     for name in names:
@@ -112,7 +132,9 @@ def _sizes(top: Top, query: Query) -> Iterator[Check | None]:
             continue
         kind = next(s.part.kind for s, _ in top if name in s.part.sizes)
         answers, said = _shown_sizes(name, top)
-        yield check_of(Words(name, _how(name, kind), name not in COUNTS, said=said), answers)
+        chance = {word: BY_CHANCE / len(said) for word in said} | {ANOTHER: 1 - BY_CHANCE}
+        words = Words(name, _how(name, kind), name not in COUNTS, chance, said)
+        yield check_of(words, [*answers, Answer("", none, "")])
 
 
 def _how(name: str, kind: str) -> str:

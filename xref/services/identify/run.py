@@ -172,7 +172,9 @@ def _answer(
         for i, ask, texts in zip(printed, told, mind, strict=True)
     ]
     given = math.fsum(c.probability for c in candidates)
-    checks = next_checks(scored, probabilities, query, bench.ways)
+    checks = next_checks(
+        scored, probabilities, query, bench.ways, 0.0 if verdict.word == "one" else weights.none
+    )
     return Identified(
         query=query,
         verdict=verdict.word,
