@@ -173,12 +173,17 @@ def _jaws(text: str) -> int | None:
 _LETTERED = re.compile(r"(?i)wg|gauge|wire|tpi|t\.p\.i|per inch|to the inch")
 
 
+_PART_OF_INCH = re.compile(r"1/([1-9]\d?)\s*(?:in|inch|\")", re.IGNORECASE)
+"""A pitch may be any part of an inch: 1/12 in is twelve turns."""
 BY_NUMBER = 100
 """What is named by a gauge number or by turns is off by up to a hundredth. Judged."""
 
 
 def _told(name: str, text: str) -> int | None:
     """The size of a gauge ("16 SWG"), or the pitch of turns to the inch ("20tpi"); else None."""
+    part = _PART_OF_INCH.fullmatch(text.strip()) if name == "pitch" else None
+    if part:
+        return turns_pitch(f"{part[1]}tpi")
     if not _LETTERED.search(text):
         return None
     if name == "pitch":
