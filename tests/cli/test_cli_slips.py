@@ -10,8 +10,6 @@ import pytest
 Run = Callable[..., subprocess.CompletedProcess[str]]
 
 SLIPS = {
-    "identify 62?4": ('"62?4" is not understood', "goes after --mark"),
-    "identify --words chain case": ('"case" is not understood', "in quotes"),
     "identify --bore --mark 62?4": ("--bore is empty", "Write something after it"),
     "identify --marc 62?4": ("no option --marc", "--mark"),
     "identify --size bor=3mm": ('no size is called "bor"', "Did you mean bore?"),
