@@ -14,7 +14,7 @@ from typing import Any, ClassVar
 import click
 
 from xref.cli.options import filled
-from xref.cli.streams import forgiving, writes
+from xref.cli.streams import escaped, forgiving, writes
 from xref.errors import InputError, XrefError
 
 BARE = """\
@@ -240,9 +240,13 @@ def echo_json_line(document: dict[str, Any]) -> None:
 
 
 def _json(document: dict[str, Any], indent: int | None = None) -> str:
-    """``document`` as JSON: signs that stdout has not are escaped, lone surrogates made visible."""
+    """``document`` as JSON: signs that stdout has not, or that are not seen, are escaped.
+
+    Lone surrogates are made visible.
+    """
     text = json.dumps(document, ensure_ascii=False, indent=indent)
     text = re.sub("[\ud800-\udfff]", lambda found: rf"\\x{ord(found[0]):x}", text)
+    text = escaped(text)
     return text if writes(text) else re.sub("[^\x00-\x7f]", lambda c: json.dumps(c[0])[1:-1], text)
 
 

@@ -8,6 +8,7 @@ from contextlib import contextmanager
 
 import click
 
+from xref.cli.streams import screen
 from xref.store.file.steps import Steps, silent
 
 _LINE = 44
@@ -25,7 +26,7 @@ def counted(wanted: bool) -> Iterator[Callable[[str, int, int], None] | None]:
 
     said = TextColumn("{task.completed:,.0f} of about {task.total:,.0f} {task.description}")
     columns = (BarColumn(), said, TimeElapsedColumn())
-    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+    with Progress(*columns, console=Console(file=screen()), transient=True) as bar:
         task = bar.add_task("rows", total=0, visible=False)
         yield lambda what, done, about: bar.update(
             task, description=what, completed=done, total=about, visible=True, refresh=True
@@ -39,6 +40,6 @@ def steps(wanted: bool = True) -> Iterator[Steps]:
         yield silent
         return
     try:
-        yield lambda what: click.echo(f"\r{f'{what} …':<{_LINE}}", nl=False, err=True)
+        yield lambda what: click.echo(f"\r{f'{what} …':<{_LINE}}", nl=False, file=screen())
     finally:
-        click.echo(f"\r{'':<{_LINE}}\r", nl=False, err=True)
+        click.echo(f"\r{'':<{_LINE}}\r", nl=False, file=screen())
