@@ -21,9 +21,10 @@ RANK = {
     "sheets": 4,
     "services": 5,
     "render": 6,
-    "cli": 7,
-    "__main__": 8,
-    "__init__": 8,
+    "web": 7,
+    "cli": 8,
+    "__main__": 9,
+    "__init__": 9,
 }
 """A module may import what has a lower number, and its own folder; never its equal."""
 
@@ -35,6 +36,9 @@ OUTSIDE = {
     "pandas": {"sheets"},
     "openpyxl": {"sheets"},
     "platformdirs": {"settings"},
+    "starlette": {"web"},
+    "uvicorn": {"web"},
+    "jinja2": {"web"},
 }
 """Which layers may import a library from outside. ``schema`` is no part of the package."""
 
@@ -175,6 +179,12 @@ def test_every_layer_is_there_and_is_looked_at() -> None:
             "2: Connection is for types only",
         ),
         ("render/parts.py", "from xref.cli import app", "1: render may not import cli"),
+        ("web/guard.py", "from xref.cli import app", "1: web may not import cli"),
+        ("web/guard.py", "import click", "1: click belongs in cli"),
+        ("web/guard.py", "from sqlalchemy import select", "1: sqlalchemy belongs in store"),
+        ("render/parts.py", "from xref.web import guard", "1: render may not import web"),
+        ("services/query.py", "import starlette.requests", "1: starlette belongs in web"),
+        ("cli/page.py", "import uvicorn", "1: uvicorn belongs in web"),
         ("errors.py", "from xref.domain import size", "1: errors may not import domain"),
         ("domain/mark.py", "from .number import key", "1: relative import"),
         ("domain/mark.py", "def f():\n    import click", "2: click belongs in cli"),

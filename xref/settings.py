@@ -14,6 +14,11 @@ def store_target(option: str | None) -> str:
     given = option or os.environ.get(VARIABLE)
     if given:
         return given
+    return str(data_folder() / FILE_NAME)
+
+
+def data_folder() -> Path:
+    """The user's folder for what this program keeps; it may not be there yet."""
     import platformdirs
 
-    return str(Path(platformdirs.user_data_dir("xref", appauthor=False)) / FILE_NAME)
+    return Path(platformdirs.user_data_dir("xref", appauthor=False))

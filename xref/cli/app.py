@@ -61,6 +61,7 @@ class Commands(click.Group):
         "check": "xref.cli.check",
         "backup": "xref.cli.backup",
         "restore": "xref.cli.restore",
+        "page": "xref.cli.page",
         "demo": "xref.cli.demo",
     }
 

@@ -1,0 +1,1 @@
+"""One module a page. Each has a ``PAGE``; ``xref.web.app`` finds it by that."""
