@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
 
+from tests.servers import database
 from xref.services.demo import fill
 from xref.services.open import open_store
 from xref.standards.lookup import find
@@ -51,3 +53,26 @@ def small(tmp_path_factory: pytest.TempPathFactory) -> Path:
         patch.setattr("xref.store.open.seed.standard_parts", lambda: find("6204") + find("6304"))
         open_engine(path).close()
     return path
+
+
+@pytest.fixture
+def address() -> Iterator[str]:
+    """The address of an empty database of this test's own, for a shared store."""
+    with database() as made:
+        yield made
+
+
+@pytest.fixture(scope="session")
+def seeded_address() -> Iterator[str]:
+    """A shared store with the shipped tables in it; make copies of it, do not write to it."""
+    with database() as made:
+        open_engine(made).close()
+        yield made
+
+
+@pytest.fixture
+def shared_address(seeded_address: str) -> Iterator[str]:
+    """The address of a shared store of this test's own."""
+    like = seeded_address.rsplit("/", 1)[-1]
+    with database(f"TEMPLATE {like} STRATEGY FILE_COPY") as made:
+        yield made

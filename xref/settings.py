@@ -6,6 +6,9 @@ import os
 from pathlib import Path
 
 VARIABLE = "XREF_STORE"
+MEMBER = "XREF_MEMBER"
+MEMBER_MOST = 40
+"""Characters of a member's name that are kept."""
 FILE_NAME = "store.xref"
 
 
@@ -22,3 +25,19 @@ def data_folder() -> Path:
     import platformdirs
 
     return Path(platformdirs.user_data_dir("xref", appauthor=False))
+
+
+def member_name() -> str:
+    """Who works here, for a store that several share: the variable, else the user's login name.
+
+    "somebody" where the system knows no name.
+    """
+    given = " ".join(os.environ.get(MEMBER, "").split())
+    if given:
+        return given[:MEMBER_MOST]
+    import getpass
+
+    try:
+        return getpass.getuser()[:MEMBER_MOST]
+    except (OSError, KeyError, ImportError):
+        return "somebody"

@@ -40,6 +40,11 @@ _MODEL = sa.table("model", *map(sa.column, ("id", "prefixes")))
 _EXTRA = sa.table("part_extra", *map(sa.column, ("id", "part_id", "label", "value", "position")))
 
 
+def _after(column: str) -> str | None:
+    """Where a new column goes: a server puts it last, and takes no other word."""
+    return column if op.get_bind().dialect.name == "sqlite" else None
+
+
 def upgrade() -> None:
     """Widen the columns and write every set in the new form."""
     with op.batch_alter_table("applicability") as batch:
@@ -52,7 +57,7 @@ def upgrade() -> None:
         )
         batch.add_column(
             sa.Column("as_found", sa.String(_MOST), nullable=False, server_default=""),
-            insert_after="serials",
+            insert_after=_after("serials"),
         )
     with op.batch_alter_table("supersession") as batch:
         batch.alter_column("as_found", server_default=None, existing_type=sa.String(_MOST))

@@ -1,14 +1,8 @@
-"""The same store on a PostgreSQL server, where one is named by XREF_TEST_POSTGRESQL.
-
-The variable holds the address of an empty database (postgresql+psycopg://…); its tables are
-dropped at the end.
-"""
+"""The same store on a PostgreSQL server."""
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
-from importlib.util import find_spec
 
 import pytest
 from alembic.autogenerate import compare_metadata
@@ -27,28 +21,13 @@ from xref.store.read.load import load_parts
 from xref.store.read.queries import list_parts, resolve
 from xref.store.tables.layout import metadata
 
-ADDRESS = os.environ.get("XREF_TEST_POSTGRESQL", "")
-DRIVER = find_spec("psycopg")
-pytestmark = [
-    pytest.mark.slow,
-    pytest.mark.skipif(not ADDRESS, reason="no server named by XREF_TEST_POSTGRESQL"),
-    pytest.mark.skipif(
-        DRIVER is None, reason="the server's driver is missing: pip install 'psycopg[binary]>=3.2'"
-    ),
-]
-
 
 @pytest.fixture
-def shared() -> Iterator[Store]:
-    """A store made in the empty database, dropped afterwards."""
-    store = open_engine(ADDRESS)
+def shared(address: str) -> Iterator[Store]:
+    """A store made in an empty database."""
+    store = open_engine(address)
     yield store
     store.close()
-    engine = create_engine(ADDRESS)
-    with engine.begin() as conn:
-        metadata.drop_all(conn)
-        conn.exec_driver_sql("DROP TABLE alembic_version")
-    engine.dispose()
 
 
 def test_shared_store_is_written_read_and_counted_as_a_file_is(shared: Store) -> None:
@@ -72,9 +51,9 @@ def test_shared_store_is_written_read_and_counted_as_a_file_is(shared: Store) ->
         assert population(conn).weight == weight
 
 
-def test_shared_store_answers_the_main_question(shared: Store) -> None:
+def test_shared_store_answers_the_main_question(shared: Store, address: str) -> None:
     assert shared.notices
-    with open_store(ADDRESS) as opened:
+    with open_store(address) as opened:
         found = opened.identify(mark=["6?04"], size={"bore": "20mm", "width": "15mm"})
     assert found.to_json()["candidates"][0]["number"] == "6304"
 
@@ -87,13 +66,13 @@ def test_models_equal_head_on_the_server(shared: Store) -> None:
         assert compare_metadata(context, metadata) == []
 
 
-def test_database_that_holds_a_table_of_ours_but_no_store_is_refused() -> None:
-    engine = create_engine(ADDRESS)
+def test_database_that_holds_a_table_of_ours_but_no_store_is_refused(address: str) -> None:
+    engine = create_engine(address)
     try:
         with engine.begin() as conn:
             conn.exec_driver_sql("CREATE TABLE part (name text)")
         with pytest.raises(StoreError, match="another program"):
-            open_engine(ADDRESS)
+            open_engine(address)
     finally:
         with engine.begin() as conn:
             conn.exec_driver_sql("DROP TABLE part")

@@ -31,8 +31,32 @@ _SAID = (
 )
 
 
+_SERVER_SAID = {
+    "28": ("lets nobody in by that name or password", "See who may connect, and with which."),
+    "3D": ("is not there: no such database", "Make it: createdb --encoding UTF8 NAME"),
+    "42501": ("does not let you do that", "Ask whoever keeps the server for the right to it."),
+    "53100": ("could not be written: the server's disk is full", "Make room on the server."),
+    "53300": ("has no room for one more who connects", "Try again in a moment."),
+    "25006": ("may only be read", "Ask whoever keeps the server for the right to write."),
+    "40": ("was written by another meanwhile", "Run the command again."),
+    "55P03": ("is in use by another who is writing", "Try again in a moment."),
+    "25P03": ("took back what was begun: it stood still too long", "Run the command again."),
+    "57P": ("was stopped, or starts just now", "Try again in a moment."),
+    "22": ("could not take what was written", "Look for a sign or a figure that is out of range."),
+}
+"""What the server's codes mean, by their beginnings (PostgreSQL's manual, appendix A)."""
+_NO_SERVER = (
+    "does not answer",
+    "See that the server runs, that its name and port are right, and that the network is there.",
+)
+
+
 class BrokenSealError(StoreError):
     """The file is not as this program left it, though SQLite can read it."""
+
+
+class BusyStoreError(StoreError):
+    """Another is writing to the store, and was for longer than one waits."""
 
 
 def broken_seal(where: str) -> BrokenSealError:
@@ -44,9 +68,12 @@ def broken_seal(where: str) -> BrokenSealError:
 
 
 def without_password(url: str) -> str:
-    """The address of a shared store as it may be shown: without who connects, and how."""
+    """The address of a shared store as it may be shown: without who connects, and how.
+
+    What stands behind a ``?`` may be a password as well, and goes too.
+    """
     scheme, _, rest = url.partition("://")
-    return f"{scheme}://{rest.rsplit('@', 1)[-1]}"
+    return f"{scheme}://{rest.partition('?')[0].rsplit('@', 1)[-1]}"
 
 
 def damaged(where: str) -> StoreError:
@@ -57,7 +84,11 @@ def damaged(where: str) -> StoreError:
 
 def store_failure(error: BaseException, where: str) -> StoreError:
     """The StoreError that says what ``error`` means for the store at ``where``."""
-    said = str(getattr(error, "orig", error)).lower()
+    cause = getattr(error, "orig", error)
+    if hasattr(cause, "sqlstate"):
+        what, hint = _server_said(cause)
+        return StoreError(f"the store {where} {what}", hint)
+    said = str(cause).lower()
     for words, what, hint in _SAID:
         if words in said:
             return StoreError(f"the store {where} {what}", hint)
@@ -65,8 +96,29 @@ def store_failure(error: BaseException, where: str) -> StoreError:
     return StoreError(f"the store {where} could not be used ({short})", "Check the path and disk.")
 
 
+def _server_said(cause: object) -> tuple[str, str]:
+    """What a server's complaint means, and what to do; by its code: its words are in any tongue.
+
+    Where there was no connection there is no code; only its words tell a wrong password then.
+    """
+    code = str(getattr(cause, "sqlstate", None) or "")
+    said = " ".join(str(cause).split())
+    if not code:
+        lower = said.lower()
+        known = {"password": "28", "role": "28", "does not exist": "3D", "too many": "53300"}
+        code = next((c for words, c in known.items() if words in lower), "")
+        if not code:
+            return _NO_SERVER
+    for length in (5, 3, 2):
+        if code[:length] in _SERVER_SAID:
+            return _SERVER_SAID[code[:length]]
+    return f"could not be used ({said[:120]})", "Ask whoever keeps the server."
+
+
 def is_busy(error: StoreError) -> bool:
     """Whether all that is wrong is that another process is writing."""
+    if isinstance(error, BusyStoreError):
+        return True
     cause = getattr(error.__cause__, "orig", error.__cause__)
     return getattr(cause, "sqlite_errorcode", None) == sqlite3.SQLITE_BUSY
 

@@ -8,7 +8,7 @@ from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sqlalchemy import Connection, Engine, create_engine, inspect, select
+from sqlalchemy import Connection, Engine, inspect, select
 from sqlalchemy.exc import DBAPIError
 
 from xref.errors import StoreError
@@ -24,11 +24,12 @@ from xref.store.file.failures import (
     store_failure,
     without_password,
 )
-from xref.store.file.files import APPLICATION_ID, look_at, may_write
+from xref.store.file.files import look_at, may_write
 from xref.store.file.seal import SEALED_MOST, seal_fits
 from xref.store.file.sqlite import WRITE, waiting
 from xref.store.file.sqlite import sqlite_engine as sqlite_engine
 from xref.store.open import making
+from xref.store.open.shared import let_in, read_one_state, refuse_other_encodings, shared_engine
 from xref.store.tables.tables import SCHEMA_HEAD, alembic_version, store_info
 
 if TYPE_CHECKING:
@@ -55,7 +56,7 @@ class Store:
     def reading(self) -> Iterator[Connection]:
         """A connection that sees one state of the store. Raises StoreError where it cannot."""
         with self._plainly(), self.engine.connect() as conn:
-            yield conn
+            yield read_one_state(conn) if self.engine.dialect.name == "postgresql" else conn
 
     @contextmanager
     def writing(
@@ -81,11 +82,20 @@ class Store:
             try:
                 with waiting(raw, None if patient else 0):
                     conn.begin()
-                _one_writer(conn)
+                let_in(conn, self.where, patient)
+                self._refuse_another_layout(conn)
                 yield unit
             finally:
                 self.news += unit.news if unit.committed else []
                 unit.close()
+
+    def _refuse_another_layout(self, conn: Connection) -> None:
+        """Raise StoreError where a newer program moved the store after this one had opened it."""
+        if conn.scalar(select(alembic_version.c.version_num)) != SCHEMA_HEAD:
+            raise StoreError(
+                f"the store {self.where} was brought to another layout meanwhile",
+                "Nothing was changed; run the command again, with the newer version of xref.",
+            )
 
     def refuse_damage(self) -> None:
         """Raise StoreError where the file is damaged, once before it is written.
@@ -129,20 +139,6 @@ class Store:
         self.engine.dispose()
 
 
-def _one_writer(conn: Connection) -> None:
-    """Let one writer at a time into a shared store, as SQLite does by itself.
-
-    Else a spelling whose id was given out first but kept last would be missed by the scan.
-    """
-    if conn.dialect.name == "postgresql":
-        conn.exec_driver_sql(f"SELECT pg_advisory_xact_lock({APPLICATION_ID})")
-
-
-SHARED = "postgresql+psycopg://"
-"""How the address of a shared store begins. No other server is known to keep what it is given, and
-a file opened by a URL would go without its locks."""
-
-
 def open_engine(target: str | Path) -> Store:
     """Open the store at a path or PostgreSQL URL, making it where there is none.
 
@@ -165,19 +161,7 @@ def open_engine(target: str | Path) -> Store:
 
 def _open_shared(url: str) -> Store:
     where = without_password(url)
-    if not url.startswith(SHARED):
-        raise StoreError(
-            f"{where} is no address of a store",
-            f"A shared store is {SHARED}…; a file is named by its path alone.",
-        )
-    try:
-        engine = create_engine(url)
-    except ModuleNotFoundError as error:
-        raise StoreError(
-            f"a shared store needs the Python package {error.name}", "Install it and try again."
-        ) from None
-    except Exception as error:
-        raise StoreError(f"{where} is no address of a store", "See --store in the help.") from error
+    engine = shared_engine(url)
     store = Store(engine, where)
     try:
         with plainly(where):
@@ -190,20 +174,35 @@ def _open_shared(url: str) -> Store:
 
 
 def _make_shared(store: Store) -> None:
-    """Make the tables where there are none; refuse a database that holds other tables like them."""
-    there = set(inspect(store.engine).get_table_names())
+    """Make the tables where there are none; refuse a database that holds other tables like them.
+
+    Of several who come first at once one makes them, and the others wait for it.
+    """
+    with store.engine.begin() as conn:
+        refuse_other_encodings(conn, store.where)
+        if _is_made(store, conn):
+            return
+    with store.engine.begin() as conn:
+        let_in(conn, store.where)
+        if _is_made(store, conn):
+            return
+        making.create(conn)
+    store.notices.append(f"made a new store at {store.where}, with the standards' tables in it")
+
+
+def _is_made(store: Store, conn: Connection) -> bool:
+    """Whether the database holds a store. Raises StoreError where it holds another's tables."""
+    there = set(inspect(conn).get_table_names())
     ours = there & set(making.every_table().tables)
     made = alembic_version.name in there
     if made and store_info.name in ours:
-        return
+        return True
     if made or ours:
         raise StoreError(
             f"{store.where} is a database of another program, not a store",
             "Give a database of its own to the store.",
         )
-    with store.engine.begin() as conn:
-        making.create(conn)
-    store.notices.append(f"made a new store at {store.where}, with the standards' tables in it")
+    return False
 
 
 def _open_file(path: Path) -> Store:

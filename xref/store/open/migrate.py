@@ -11,7 +11,9 @@ from alembic.script import ScriptDirectory
 from sqlalchemy import Connection, Engine
 
 from xref.errors import StoreError
+from xref.store.file.failures import without_password
 from xref.store.file.sqlite import WRITE, waiting
+from xref.store.open.shared import let_in
 
 PATIENCE = 10
 """Seconds that a move waits for another writer: whoever only wanted to search is then told so.
@@ -78,6 +80,7 @@ def _move(engine: Engine, step: Callable[[Config], None]) -> None:
             with waiting(raw, PATIENCE):
                 moving = conn.begin()
             with moving:
+                let_in(conn, without_password(str(engine.url)))
                 step(_config(conn))
                 if sqlite and conn.exec_driver_sql("PRAGMA foreign_key_check").first():
                     raise StoreError(

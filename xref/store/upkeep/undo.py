@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Collection, Iterable, Mapping, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from typing import Any
 
@@ -17,6 +18,7 @@ from xref.store.read.unused import unused_boundaries
 from xref.store.tables.history import action, change
 from xref.store.tables.layout import metadata
 from xref.store.tables.tables import boundary, part, spelling
+from xref.store.upkeep.checked_once import checked_once
 from xref.store.upkeep.clashes import clashes
 from xref.store.write.history import DELETE, INSERT, UPDATE, Change, key_column
 from xref.store.write.unit import UnitOfWork
@@ -136,8 +138,9 @@ def undo(unit: UnitOfWork, number: int | None = None) -> Action:
         unit.touch(_groups(conn, ids) | _groups_kept(changes))
     sized = _boundaries_of(conn, changes)
     came_back: list[int] = []
-    for item in reversed(changes):
-        came_back += _take_back(conn, item, held.stays)
+    with nullcontext() if few else checked_once(conn, part):
+        for item in reversed(changes):
+            came_back += _take_back(conn, item, held.stays)
     lay_out_again(conn, came_back)
     conn.execute(update(action).where(action.c.id == row["id"]).values(undone=True))
     for some in pieces(unused_boundaries(conn, sized)):

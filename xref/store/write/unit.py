@@ -16,6 +16,7 @@ from xref.store.index.scan import fold_in
 from xref.store.index.tally import add_tally, groups_tally
 from xref.store.read.load import load_parts
 from xref.store.tables.tables import boundary, maker, mark, part, size, source, spelling
+from xref.store.write.copy_in import copy_in
 from xref.store.write.history import Recorder, keep
 
 
@@ -84,19 +85,23 @@ class UnitOfWork:
         """
         if not rows:
             return
+        was = self._recorder.highest(table) if self._recorder is not None else 0
+        if self.conn.dialect.name == "postgresql":
+            copy_in(self.conn, table, columns, rows)
+        else:
+            self._insert_plainly(table, columns, rows)
+        if self._recorder is not None:
+            self._recorder.inserted(table, was)
+
+    def _insert_plainly(
+        self, table: Table, columns: Sequence[str], rows: Sequence[tuple[object, ...]]
+    ) -> None:
         statement = insert(table).compile(dialect=self.conn.dialect, column_keys=list(columns))
-        order = statement.positiontup
-        if order is None:
-            named = [dict(zip(columns, row, strict=True)) for row in rows]
-            self.conn.execute(insert(table), named)
-            return
+        order = statement.positiontup or list(columns)
         if tuple(order) != tuple(columns):
             places = [columns.index(name) for name in order]
             rows = [tuple(row[at] for at in places) for row in rows]
-        was = self._recorder.highest(table) if self._recorder is not None else 0
         self.conn.exec_driver_sql(str(statement), list(rows))
-        if self._recorder is not None:
-            self._recorder.inserted(table, was)
 
     def update(self, table: Table, ident: int, values: Mapping[str, object]) -> None:
         """Change the row of ``table`` with this id."""
