@@ -22,7 +22,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from xref.errors import InputError, NotFoundError, StoreError, XrefError
+from xref.errors import FileError, InputError, NotFoundError, StoreError, XrefError
 from xref.store.file.failures import is_busy
 from xref.web import pages
 from xref.web.guard import MOST_BODY, Guard, Rules
@@ -131,7 +131,7 @@ def _failed(ask: Ask, error: XrefError) -> Response:
     status = HTTPStatus.SERVICE_UNAVAILABLE
     if isinstance(error, NotFoundError):
         status = HTTPStatus.NOT_FOUND
-    elif isinstance(error, InputError):
+    elif isinstance(error, (InputError, FileError)):
         status = HTTPStatus.UNPROCESSABLE_ENTITY
     elif busy:
         status = HTTPStatus.CONFLICT

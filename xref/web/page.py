@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import secrets
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -15,8 +16,10 @@ from starlette.datastructures import FormData, QueryParams
 from starlette.requests import Request
 from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Response
 
+from xref.render.identify import odds_text
 from xref.web.catalogue import LANGUAGES, Texts, preferred
 from xref.web.guard import MOST_BODY
+from xref.web.once import Once
 
 if TYPE_CHECKING:
     from xref.services.open import OpenStore
@@ -43,6 +46,7 @@ class House:
     worker: Worker
     addresses: tuple[str, ...]
     demo: bool = False
+    once: Once = field(default_factory=Once)
 
     @property
     def port(self) -> int:
@@ -124,6 +128,13 @@ class Ask:
         with self.opened.store.writing(action, patient=False) as unit:
             yield unit
 
+    def once(self, write: Callable[[], str]) -> Response:
+        """Do a write that leads to a path, and go there; one that comes again is not done again.
+
+        The form's field ``once`` tells it from others: an id that was made with the form.
+        """
+        return self.to(self.house.once.led(self.sent("once")[:64], write))
+
 
 View = Callable[[Ask], Response]
 
@@ -193,6 +204,8 @@ def render(request: Request, house: House, template: str, **values: Any) -> str:
             house=house,
             nav=request.scope.get("xref.nav", ()),
             languages=LANGUAGES,
+            odds=lambda probability: odds_text(probability).replace(" ", "\u00a0"),
+            once=lambda: secrets.token_urlsafe(12),
             **values,
         )
     )
