@@ -50,7 +50,7 @@ def test_a_bush_of_another_standard_is_not_measured_by_iso_3547(text: str, stand
 
 
 def test_a_belt_above_210_is_shorter_than_its_number_says() -> None:
-    # A public page of inch belts: from B 210 up the outside is 1.5 in less than number + 3.
+    # RMA IP-20:1988, memory: from B 210 up the outside is 1.5 in less than number + 3.
     found = only("B240")
     assert found.sizes["outside-length"] == round(241.5 * 25_400_000)
     assert "less than the number says" in found.note

@@ -23,8 +23,8 @@ def lines(table: str) -> list[str]:
     return table.replace("\n", "|").strip("|").split("|")
 
 
-# GOST 13568-97, annex A: the whole of ISO 606:1994, table A.1, as a public copy of the standard
-# prints it: pitch, roller, inner width, pin, inner plate's height, strand pitch.
+# GOST 13568-97, annex A, which is the whole of ISO 606:1994, table A.1: pitch,
+# roller, inner width, pin, inner plate's height, strand pitch.
 
 ISO_606 = """
 05B 8.00 5.00 3.00 2.31 7.11 5.64 | 06B 9.525 6.35 5.72 3.28 8.26 10.24
@@ -61,8 +61,8 @@ def test_the_weak_half_inch_chain_is_as_the_standards_other_table_has_it() -> No
     assert [sizes[name].value / MM for name in names] == [12.7, 7.75, 3.3, 3.66, 10]
 
 
-# Chain_ANSI.scad, a public OpenSCAD program of American chains (ASME B29.1), inches: pitch, nominal
-# width, roller, pin, plate's height (that of 25 is less than the most, 0.95 of the pitch).
+# ASME B29.1-2011, memory, inches: pitch, nominal width, roller, pin, plate's height (that of
+# 25 is less than the most, 0.95 of the pitch).
 
 AMERICAN = """
 25 0.250 0.125 0.130 0.091 - | 35 0.375 0.188 0.200 0.141 0.356 | 40 0.500 0.312 0.312 0.156 0.475
@@ -76,7 +76,7 @@ AMERICAN = """
 
 
 @pytest.mark.parametrize("line", lines(AMERICAN))
-def test_an_american_chain_is_as_an_open_drawing_program_has_it(line: str) -> None:
+def test_an_american_chain_measures_what_its_standard_says_in_inches(line: str) -> None:
     # ISO 606 gives the least inner width: up to 0.011 in under the nominal.
     number, pitch, width, roller, pin, height = line.split()
     sizes = {

@@ -25,9 +25,8 @@ def figures(table: str) -> list[list[str]]:
     return [line.split() for line in table.replace("\n", "|").split("|") if line.strip()]
 
 
-# Parallel keys: hanslhansl/din6885, din6885/din6885_1.py (DIN 6885-1:2021): shaft up to, width,
-# height and depth in the shaft. JIS B 1301 in a public Python table of keyways has the same to
-# 75 mm and the depths in the hub, as has gumyr/bd_warehouse, shaft_key_parameters.csv, to 50 mm.
+# Parallel keys: DIN 6885-1:2021 in the Python package "din6885" by hanslhansl: shaft up to, width,
+# height and depth in the shaft; the depths in the hub to 75 mm are ISO 773:1969, memory.
 
 KEYS = """
 8 2 2 1.2 1.0 | 10 3 3 1.8 1.4 | 12 4 4 2.5 1.8 | 17 5 5 3 2.3 | 22 6 6 3.5 2.8 | 30 8 7 4 3.3
@@ -42,7 +41,7 @@ def key_lines(kind: str) -> list[Row]:
     return [r for r in read_table("pin") if r["kind"] == kind]
 
 
-def test_every_metric_key_its_shafts_and_keyways_are_as_an_open_library_has_them() -> None:
+def test_every_metric_key_its_shafts_and_keyways_are_those_of_din_6885() -> None:
     ours = key_lines("parallel key")
     least = 6.0
     for line, (most, width, height, shaft, hub) in zip(ours, figures(KEYS), strict=True):
@@ -55,16 +54,18 @@ def test_every_metric_key_its_shafts_and_keyways_are_as_an_open_library_has_them
         least = float(most)
 
 
-# Their lengths: JRaposo-m/AxisForge-Shaft-Bearing-Gear-System-Analysis-Platform,
-# axisforge/database/shaft/keyway/Parallel/parallel_keyway.csv, to 75 mm.
+# Their lengths to 75 mm: DIN 6885-1:1968, memory.
 
 LENGTHS = "6 20 6 36 8 45 10 56 14 70 18 90 22 110 28 140 36 160 45 180 50 200 56 220"
 
 
-def test_the_first_metric_keys_are_made_in_the_lengths_of_an_open_library() -> None:
+def test_the_first_metric_keys_are_made_in_the_lengths_of_din_6885() -> None:
     ours = [line[c] for line in key_lines("parallel key") for c in ("length_min", "length_max")]
     assert [length for length in ours if length] == LENGTHS.split()
 
+
+# Collins, Busby and Staab, Mechanical Design of Machine Elements and Machines, 2nd ed., 2010,
+# table 8.1 (ANSI B17.1).
 
 SQUARE = """
 7/16 3/32 | 9/16 1/8 | 7/8 3/16 | 1_1/4 1/4 | 1_3/8 5/16 | 1_3/4 3/8 | 2_1/4 1/2 | 2_3/4 5/8
@@ -77,15 +78,15 @@ def inches(text: str) -> Fraction:
 
 
 def test_every_square_inch_key_serves_the_shafts_of_a_textbooks_table() -> None:
-    # A public MATLAB function after Collins, Busby and Staab, Mechanical Design of Machine
-    # Elements and Machines, 2nd ed., table 8.1 (ANSI B17.1).
+    # Collins, Busby and Staab, Mechanical Design of Machine Elements and Machines, 2nd ed., 2010,
+    # table 8.1 (ANSI B17.1).
     ours = key_lines("parallel key (square)")
     for line, (most, side) in zip(ours, figures(SQUARE), strict=True):
         assert Fraction(line["shaft_to"]) == inches(most)
         assert Fraction(line["width"]) == Fraction(line["height"]) == inches(side)
 
 
-# Metric Woodruff keys: the same project, Woodruff_key/iso3912_series1.csv: shaft up to, width,
+# Metric Woodruff keys: ISO 3912:1977, series 1, memory: shaft up to, width,
 # height, diameter, depth in the shaft and in the hub.
 
 ISO_3912 = """
@@ -96,7 +97,7 @@ ISO_3912 = """
 """
 
 
-def test_every_metric_woodruff_key_is_as_an_open_library_has_it() -> None:
+def test_every_metric_woodruff_key_is_as_iso_3912_has_it() -> None:
     ours = [line for line in key_lines("Woodruff key") if line["standard"].startswith("ISO 3912")]
     depths = ("shaft_to", "keyway_depth_shaft", "keyway_depth_hub")
     for line, (most, width, height, across, *hub) in zip(ours, figures(ISO_3912), strict=True):
@@ -106,8 +107,8 @@ def test_every_metric_woodruff_key_is_as_an_open_library_has_it() -> None:
         assert held == [float(width), float(height), float(across)]
 
 
-# Woodruff keys: Machinery's Handbook, 31st edition, page 2557, table 8 (ANSI B17.2): width by
-# diameter, height most and least, as its public pages print them.
+# Woodruff keys: Machinery's Handbook, 31st edition, 2020, page 2557, table 8 (ANSI B17.2):
+# width by diameter, height most and least.
 
 WOODRUFF = """
 1/4 .109 .104 1/16 | 5/16 .140 .135 1/16 3/32 | 3/8 .172 .167 1/16 3/32 1/8
@@ -150,9 +151,9 @@ def test_a_woodruff_keys_number_is_its_width_and_diameter() -> None:
             assert key.sizes["width"].value == round(width * INCH / 32), number
 
 
-# Plain washers: gumyr/cq_warehouse, plain_washer_parameters.csv (inside, outside and the most of
-# the thickness, ISO 7089 and 7091); shaise/FreeCAD_FastenersWB, FsData/iso7089def.csv, has the same
-# for ISO 7089 and M42 to M64 besides. Its iso7091def.csv repeats the thickness of ISO 7089.
+# Plain washers: ISO 7089:2000 and ISO 7091:2000 in the library "cq_warehouse" by gumyr, 2022,
+# table of plain washers: inside, outside and the most of the thickness. "Fasteners Workbench" by
+# shaise, 2022, has the same for ISO 7089; its ISO 7091 repeats the thickness of ISO 7089.
 
 ISO_7089 = """
 1.6 1.7 4 .35 | 2 2.2 5 .35 | 2.5 2.7 6 .55 | 3 3.2 7 .55 | 4 4.3 9 .9 | 5 5.3 10 1.1
@@ -167,7 +168,7 @@ ISO_7091 = """
 
 
 @pytest.mark.parametrize(("standard", "table"), [("ISO 7089", ISO_7089), ("ISO 7091", ISO_7091)])
-def test_every_metric_washer_is_as_an_open_library_has_it(standard: str, table: str) -> None:
+def test_every_metric_washer_is_as_its_standard_has_it(standard: str, table: str) -> None:
     ours = [p for number, p in parts("flat washer").items() if number.startswith(standard)]
     for washer, (thread, *sizes) in zip(ours, figures(table), strict=True):
         assert washer.number == f"{standard} M{thread}"
@@ -177,6 +178,8 @@ def test_every_metric_washer_is_as_an_open_library_has_it(standard: str, table: 
         assert thickness.value + (thickness.upper or 0) == most, thread
 
 
+# ISO 273:1979, close series, in the source of "FreeCAD", FeatureHole by Juergen Riegel, 2011.
+
 CLOSE_HOLES = """
 1:1.1 1.2:1.3 1.4:1.5 1.6:1.7 2:2.2 2.5:2.7 3:3.2 3.5:3.7 4:4.3 5:5.3 6:6.4 7:7.4 8:8.4 10:10.5
 12:13 14:15 16:17 18:19 20:21 22:23 24:25 27:28 30:31 36:37 39:40 42:43 45:46 48:50 52:54 56:58
@@ -185,16 +188,15 @@ CLOSE_HOLES = """
 
 
 def test_a_din_125_washer_has_the_close_hole_for_its_bolt() -> None:
-    # ISO 273, close series: FreeCAD, src/Mod/PartDesign/App/FeatureHole.cpp. The washers of
-    # boltsparts/BOLTS_archive, data/washer.blt, have 10 for M10 and 64 for M64: both miscopied.
+    # ISO 273:1979, close series, in the source of "FreeCAD", FeatureHole by Juergen Riegel, 2011.
     for cell in CLOSE_HOLES.split():
         thread, _, hole = cell.partition(":")
         washer = parts("flat washer")[f"DIN 125 A M{thread}"]
         assert washer.sizes["bore"].value == round(float(hole) * MM), thread
 
 
-# American washers, type B: shaise/FreeCAD_FastenersWB, FsData/asmeb18.21.1.12a, 12b and 12cdef.csv
-# (inside, then narrow, regular and wide outside, thickness), in thousandths of an inch.
+# American washers, type B: ASME B18.21.1-2009 in "Fasteners Workbench" by shaise, 2022 (inside,
+# then narrow, regular and wide outside, thickness), in thousandths of an inch.
 
 TYPE_B = """
 No._0 68 125/25 188/25 250/25 | No._1 84 156/25 219/25 281/32 | No._2 94 188/25 250/32 344/32
@@ -215,9 +217,7 @@ No._12 234 438/40 625/63 875/63 | 1/4 281 500/63 734/63 1000/63 | 5/16 344 625/6
 
 
 @pytest.mark.parametrize(("series", "column"), [("narrow", 2), ("regular", 3), ("wide", 4)])
-def test_every_type_b_washer_is_as_an_open_table_of_fasteners_has_it(
-    series: str, column: int
-) -> None:
+def test_every_type_b_washer_is_as_asme_b18_21_1_has_it(series: str, column: int) -> None:
     # "-": the regular 1 1/2 is 35 in outside there, the regular 1 3/8 is 0.250 thick (0.160 in a
     # handbook); the wide 1 1/4 and 1 3/8 break the steps of their neighbours.
     for line in figures(TYPE_B):

@@ -35,8 +35,8 @@ def held(name: str, per: int) -> tuple[float, float]:
     return sizes["diameter"].value / per, sizes["pitch"].value / per
 
 
-# ISO metric: FreeCAD, src/Mod/PartDesign/App/FeatureHole.cpp. It leaves M33 out of the coarse ones
-# and has a fine M35x2 that ISO 261 has not (memory: 35 only with 1.5, for locking nuts).
+# ISO metric: ISO 261 in the source of "FreeCAD", FeatureHole by Juergen Riegel, 2011. It has
+# a fine M35x2 that ISO 261 has not (memory: 35 only with 1.5, for locking nuts).
 
 COARSE = """
 1 0.25 1.2 0.25 1.4 0.3 1.6 0.35 1.8 0.35 2 0.4 2.2 0.45 2.5 0.45 3 0.5 3.5 0.6 4 0.7 5 0.8 6 1 7 1
@@ -54,7 +54,7 @@ FINE = """
 """
 
 
-def test_every_grease_nipple_screws_into_a_metric_thread_of_that_list() -> None:
+def test_every_grease_nipple_screws_into_a_metric_thread_of_iso_261() -> None:
     coarse = COARSE.split()
     known = set(zip(coarse[::2], coarse[1::2], strict=True))
     for entry in FINE.split():
@@ -65,13 +65,13 @@ def test_every_grease_nipple_screws_into_a_metric_thread_of_that_list() -> None:
     assert {tuple(thread[1:].split("x")) for thread in named} <= known
 
 
-def test_every_coarse_metric_thread_has_the_pitch_of_an_open_cad_program() -> None:
+def test_every_coarse_metric_thread_has_the_pitch_of_iso_261() -> None:
     sizes = COARSE.split()
     for size, pitch in zip(sizes[::2], sizes[1::2], strict=True):
         assert held(f"M{size}", MM) == (float(size), float(pitch)), size
 
 
-def test_every_fine_metric_thread_of_an_open_cad_program_is_in_the_table() -> None:
+def test_every_fine_metric_thread_of_iso_261_is_in_the_table() -> None:
     seen = 0
     for cell in FINE.split():
         size, _, pitches = cell.partition(":")
@@ -81,7 +81,7 @@ def test_every_fine_metric_thread_of_an_open_cad_program_is_in_the_table() -> No
     assert seen > 150
 
 
-# Unified threads: martinproks/cosmeticthread3d, UNC.py, UNF.py, UNEF.py.
+# Unified threads: ASME B1.1-2003 in "CosmeticThread3D" by martinproks, 2024.
 
 UNC = """
 #1-64 #2-56 #3-48 #4-40 #5-40 #6-32 #8-32 #10-24 #12-24 1/4-20 5/16-18 3/8-16 7/16-14 1/2-13 9/16-12
@@ -103,7 +103,7 @@ def inches(size: str) -> Fraction:
 
 
 @pytest.mark.parametrize(("series", "table"), [("UNC", UNC), ("UNF", UNF), ("UNEF", UNEF)])
-def test_every_unified_thread_is_as_an_open_cad_workbench_has_it(series: str, table: str) -> None:
+def test_every_unified_thread_is_as_asme_b1_1_has_it(series: str, table: str) -> None:
     for cell in table.split():
         name = cell.replace("_", " ")
         size, _, tpi = name.partition("-")
@@ -114,8 +114,8 @@ def test_every_unified_thread_is_as_an_open_cad_workbench_has_it(series: str, ta
     assert series == "UNEF" or len(ours) == len(table.split())
 
 
-# Whitworth: the public page "Thread geometry, British Standard Whitworth" (major, threads per inch,
-# minor of the bolt). martinproks/cosmeticthread3d, BSW.py, has the same threads per inch.
+# Whitworth: BS 84:1956, memory: major, threads per inch, minor of the bolt. "CosmeticThread3D" by
+# martinproks, 2024, has the same threads per inch.
 
 BSW = """
 1/16 60 0.0413 | 3/32 48 0.0670 | 1/8 40 0.0930 | 5/32 32 0.1162 | 3/16 24 0.1341 | 7/32 24 0.1654
@@ -129,14 +129,16 @@ BSW = """
 
 
 @pytest.mark.parametrize("cell", cells(BSW))
-def test_a_whitworth_thread_has_the_turns_and_the_core_of_a_public_page(cell: str) -> None:
-    # The page's 4 3/4 is at odds with itself: its own 2.75 turns give 4.2843.
+def test_a_whitworth_thread_has_the_turns_and_the_core_of_bs_84(cell: str) -> None:
+    # 4 3/4 as written here is at odds with itself: 2.75 turns give 4.2843.
     size, tpi, minor = cell.replace("_", " ").rsplit(" ", 2)
     major, pitch = held(f"{size} BSW", INCH)
     assert pitch == pytest.approx(1 / float(tpi), abs=1e-7)
     if size != "4 3/4":
         assert major - WHITWORTH_DEPTHS * pitch == pytest.approx(float(minor), abs=5e-4)
 
+
+# BS 84:2007, memory; "CosmeticThread3D" by martinproks, 2024, has those to 1 1/2 in.
 
 BSF = """
 3/16 32 | 7/32 28 | 1/4 26 | 5/16 22 | 3/8 20 | 7/16 18 | 1/2 16 | 9/16 16 | 5/8 14 | 11/16 14
@@ -146,30 +148,27 @@ BSF = """
 
 
 @pytest.mark.parametrize("cell", cells(BSF))
-def test_a_fine_whitworth_thread_has_the_turns_of_a_public_page_of_gauges(cell: str) -> None:
-    # A public page "BSW / BSF / Whitworth threads" of gauges to BS 84:2007; cosmeticthread3d,
-    # BSF.py, has those to 1 1/2 in.
+def test_a_fine_whitworth_thread_has_the_turns_of_bs_84(cell: str) -> None:
     size, _, tpi = cell.rpartition(" ")
     assert held(f"{size} BSF", INCH)[1] == pytest.approx(1 / float(tpi), abs=1e-7)
 
 
 def test_the_fine_whitworth_threads_begin_at_three_sixteenths() -> None:
-    # So that page, cosmeticthread3d and another public page of gauges to BS 84:2007 have them; one
-    # table had four smaller ones with the turns of BSW.
+    # BS 84:2007, memory, and "CosmeticThread3D" by martinproks, 2024; one table had four smaller
+    # ones with the turns of BSW.
     fine = [p for p in threads().values() if p.number.endswith(" BSF")]
     assert min(p.sizes["diameter"].value for p in fine) == 3 * INCH // 16
 
 
 def test_brass_threads_have_26_turns_whatever_their_diameter() -> None:
-    # The same page, column BSB, 1/8 to 2 in.
+    # Memory: British Standard Brass, 1/8 to 2 in.
     brass = [p for p in threads().values() if "BSB" in p.number]
     assert len(brass) > 10
     assert {p.sizes["pitch"].value for p in brass} == {round(Fraction(INCH, 26))}
 
 
-# BA: an encyclopaedia's article "British Association screw threads", outside and turns per inch
-# (worked from the rounded inch pitch, so up to 1 in 1000 out); the minor diameter is 1.2 pitches
-# less, as another public page of the threads says.
+# BA: BS 93:1951, memory, outside and turns per inch (worked from the rounded inch pitch, so up to 1
+# in 1000 out).
 
 BA = """
 0 0.2362 25.38 | 1 0.2087 28.25 | 2 0.1850 31.35 | 3 0.1614 34.84 | 4 0.1417 38.46 | 5 0.1260 43.10
@@ -179,7 +178,7 @@ BA = """
 
 
 @pytest.mark.parametrize("cell", cells(BA))
-def test_a_ba_thread_is_as_an_encyclopaedia_has_it(cell: str) -> None:
+def test_a_ba_thread_is_as_bs_93_has_it_in_inches(cell: str) -> None:
     number, outside, turns = cell.split()
     major, pitch = held(f"{number} BA", INCH)
     assert major == pytest.approx(float(outside), abs=1.01e-4)
@@ -187,7 +186,7 @@ def test_a_ba_thread_is_as_an_encyclopaedia_has_it(cell: str) -> None:
 
 
 def test_a_ba_thread_follows_its_law_to_two_figures() -> None:
-    # The same article: each pitch is 0.9 of the one before, from 1 mm; the diameter is 6 p^1.2,
+    # BS 93:1951, memory: each pitch is 0.9 of the one before, from 1 mm; the diameter is 6 p^1.2,
     # both rounded to two figures.
     for number in range(17):
         pitch = 0.9**number
@@ -195,8 +194,8 @@ def test_a_ba_thread_follows_its_law_to_two_figures() -> None:
         assert held(f"{number} BA", MM) == expected
 
 
-# Pipe threads: gumyr/bd_warehouse, src/bd_warehouse/data/iso_228_1.csv (major, minor); 1 3/8 from
-# martinproks/cosmeticthread3d, Gthread.py (1.745 in).
+# Pipe threads: ISO 228-1:2000 in the Python library "bd_warehouse" by gumyr, 2023 (major, minor);
+# 1 3/8 in "CosmeticThread3D" by martinproks, 2024 (1.745 in).
 
 PIPE = """
 1/16 28 7.723 6.561 | 1/8 28 9.728 8.566 | 1/4 19 13.157 11.445 | 3/8 19 16.662 14.950
@@ -210,7 +209,7 @@ PIPE = """
 
 
 @pytest.mark.parametrize("cell", cells(PIPE))
-def test_a_pipe_thread_has_the_turns_and_both_diameters_of_an_open_library(cell: str) -> None:
+def test_a_pipe_thread_has_the_turns_and_both_diameters_of_iso_228(cell: str) -> None:
     size, tpi, outside, minor = cell.split()
     name = f"G {size.replace('_', ' ')}"
     major, pitch = held(name, MM)
@@ -223,6 +222,8 @@ def test_a_pipe_thread_has_the_turns_and_both_diameters_of_an_open_library(cell:
         assert taper.sizes["pitch"] == threads()[name].sizes["pitch"]
 
 
+# ASME B1.20.1-1983, memory: turns, E1 (pitch diameter by hand) and L1, inches.
+
 NPT = """
 1/8 27 0.37360 0.162 | 1/4 18 0.49163 0.228 | 3/8 18 0.62701 0.240 | 1/2 14 0.77843 0.320
 3/4 14 0.98887 0.339 | 1 11.5 1.23863 0.400 | 1-1/4 11.5 1.58338 0.420 | 1-1/2 11.5 1.82234 0.420
@@ -233,9 +234,7 @@ NPT = """
 
 @pytest.mark.parametrize("cell", cells(NPT))
 def test_an_american_taper_thread_follows_from_its_published_pitch_diameter(cell: str) -> None:
-    # A public page "Basic dimension of national standard pipe threads: ASME B1.20.1" has the turns,
-    # E1 (pitch diameter by hand) and L1. The standard's own rules: E1 = E0 + L1/16 and
-    # E0 = D - (0.05 D + 1.1) / n. The page's L1 of 1 1/2 (0.402) is a slip for 0.420.
+    # The standard's own rules: E1 = E0 + L1/16 and E0 = D - (0.05 D + 1.1) / n.
     size, tpi, e1, l1 = cell.split()
     n = float(tpi)
     outside = (float(e1) - float(l1) / 16 + 1.1 / n) / (1 - 0.05 / n)

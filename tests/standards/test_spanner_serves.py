@@ -1,4 +1,4 @@
-"""What a spanner serves, against public lists of jaw sizes."""
+"""What a spanner serves, against the standards' jaw sizes."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ INCH = 25_400_000
 @pytest.mark.parametrize(
     ("mark", "inches"),
     [
-        # The public pages "Spanners and Sockets, Equivalent Sizes" and "Spanner Jaw Sizes".
+        # BS 190:1924 and BS 1083:1951, memory.
         ("1/2W", 0.920),
         ("9/16BS", 0.920),
         ("7/16 BS", 0.710),
@@ -24,7 +24,7 @@ INCH = 25_400_000
         ("3/4 AF", 0.750),
     ],
 )
-def test_a_mark_names_the_opening_of_the_public_lists(mark: str, inches: float) -> None:
+def test_a_mark_names_the_opening_of_its_standard(mark: str, inches: float) -> None:
     assert opening(mark) == round(inches * INCH)
 
 

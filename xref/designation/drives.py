@@ -103,8 +103,8 @@ _OUTSIDE_MORE = {"A": 2, "B": 3, "C": 4, "D": 5, "E": 6}
 
 _LONG = 210
 _SHORT_OF = {"B": Fraction(3, 2), "C": Fraction(2), "D": Fraction(5, 2)}
-"""Inches by which belts numbered above 210 are shorter than their number says (a public page of
-inch belts; the printed pitch lengths fall by the same). For E no figure was found."""
+"""Inches by which belts numbered above 210 are shorter than their number says (RMA
+IP-20, from memory; the printed pitch lengths fall by the same). For E no figure was found."""
 
 _MOST_INCHES = 660
 """The longest inch number is in the hundreds; a larger one is millimetres. Judged."""

@@ -2,7 +2,7 @@
 
 A Whitworth spanner is named by the thread it was made for, others by what they measure between the
 jaws. Common practice; W for the large hexagon and BS for the small one is that of BS spanners since
-1954, as public pages on old spanners tell it.
+1954 (BS 192, from memory).
 """
 
 from __future__ import annotations
