@@ -7,7 +7,7 @@ from typing import Any
 import click
 
 from xref.cli.app import echo_json, the_store, width
-from xref.cli.options import filled, json_option, maker_option
+from xref.cli.options import filled, json_option, machine_option, maker_option
 from xref.cli.question import size_options, sizes_of
 
 EXAMPLE = """
@@ -24,6 +24,7 @@ Example:
 @click.option(
     "--words", metavar="TEXT", callback=filled, help='What the place asks for: "relief spring".'
 )
+@machine_option("The machine it is for: its serial may decide what a number is sold as.")
 @maker_option
 @json_option
 @click.pass_context
@@ -33,6 +34,7 @@ def command(
     number: str | None,
     kind: str | None,
     words: str | None,
+    machine: str | None,
     maker: str | None,
     as_json: bool,
     **given: Any,
@@ -45,7 +47,7 @@ def command(
     from xref.services.fit.equivalents import equivalents
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = equivalents(conn, number, sizes_of(given), kind or "", maker, words or "")
+        found = equivalents(conn, number, sizes_of(given), kind or "", maker, words or "", machine)
     if as_json:
         echo_json(found.to_json())
     else:

@@ -8,7 +8,9 @@ from xref.cli.app import cautioned, echo_json, the_store
 from xref.cli.facts import or_none, say_changed, taken, which, without_option
 from xref.cli.options import Quantity, Whole, filled, json_option, machine_option
 
-WITHOUT = ("supplier", "price", "seen", "note")
+WITHOUT = ("supplier", "price", "seen", "note", "machine")
+
+_for_machine = machine_option("Leave out what is for another; what names none is for this one.")
 
 
 @click.group("wanted", epilog="\b\nExample:\n  xref wanted list\n")
@@ -29,6 +31,7 @@ def command() -> None:
 @click.option("--price", metavar="P", help='One piece\'s price as seen: "4.20 GBP".')
 @click.option("--seen", metavar="DATE", help="When the price was seen: 2026-11-25.")
 @click.option("--note", metavar="TEXT", help="Anything else.")
+@machine_option("The machine it is for: its serial may decide what to ask for.")
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -38,11 +41,13 @@ def add(
     price: str | None,
     seen: str | None,
     note: str | None,
+    machine: str | None,
 ) -> int:
     """Write down something to get.
 
     A number in the store, or a need in words.
     """
+    from xref.render import wanted as render
     from xref.services.bench import wanted as wanting
 
     with the_store(ctx) as opened, opened.store.writing("wanted add") as unit:
@@ -54,24 +59,31 @@ def add(
             price=price or "",
             seen=seen or "",
             note=note or "",
+            machine=machine or "",
         )
         unit.commit()
+        (line,) = wanting.lines(unit.conn, ident=ident)
     click.echo(f"Wanted, number {ident}.")
+    for told in render.open_lines([line]):
+        click.echo(told)
     return 0
 
 
 @command.command("list", epilog="\b\nExample:\n  xref wanted list\n")
 @click.option("--supplier", metavar="S", help="Only from this supplier.")
+@_for_machine
 @click.option("--all", "all_", is_flag=True, help="Also what was got.")
 @json_option
 @click.pass_context
-def list_(ctx: click.Context, supplier: str | None, all_: bool, as_json: bool) -> int:
+def list_(
+    ctx: click.Context, supplier: str | None, machine: str | None, all_: bool, as_json: bool
+) -> int:
     """List what is wanted, with what to ask for today."""
     from xref.render import wanted as render
     from xref.services.bench import wanted as wanting
 
     with the_store(ctx) as opened, opened.store.reading() as conn:
-        rows = wanting.lines(conn, supplier or "", all_)
+        rows = wanting.lines(conn, supplier or "", all_, machine=machine or "")
     if as_json:
         echo_json(render.wanted_json(rows))
     else:
@@ -96,11 +108,12 @@ def done(ctx: click.Context, ident: int) -> int:
 
 @command.command("sheet", epilog="\b\nExample:\n  xref wanted sheet --supplier Dunmarrow\n")
 @click.option("--supplier", metavar="S", help="Only from this supplier.")
-@machine_option("The machine it is for, where its serial decides what to ask for.")
+@_for_machine
 @click.option("--csv", "as_csv", is_flag=True, help="As CSV instead of Markdown.")
 @click.pass_context
 def sheet(ctx: click.Context, supplier: str | None, machine: str | None, as_csv: bool) -> int:
     """Print one page for a supplier; nothing is sent anywhere."""
+    from xref.render import wanted as render
     from xref.render import wanted_page
     from xref.services.bench import wanted as wanting
 
@@ -108,6 +121,8 @@ def sheet(ctx: click.Context, supplier: str | None, machine: str | None, as_csv:
         rows = wanting.lines(conn, supplier or "", machine=machine or "")
     if as_csv:
         click.echo(wanted_page.page_csv(rows), nl=False)
+        for told in render.open_lines(rows):
+            click.echo(told, err=True)
     else:
         click.echo(wanted_page.page_markdown(supplier or "", rows))
     return 0 if rows else 1
@@ -121,6 +136,7 @@ def sheet(ctx: click.Context, supplier: str | None, machine: str | None, as_csv:
 @click.option("--price", metavar="P", callback=filled, help="One piece's price as seen.")
 @click.option("--seen", metavar="DATE", callback=filled, help="When the price was seen.")
 @click.option("--note", metavar="TEXT", callback=filled, help="Anything else.")
+@machine_option("The machine it is for.")
 @click.option("--got/--not-got", default=None, help="It was got; it is wanted after all.")
 @without_option(WITHOUT)
 @click.pass_context
@@ -133,6 +149,7 @@ def change(
     price: str | None,
     seen: str | None,
     note: str | None,
+    machine: str | None,
     got: bool | None,
     without: tuple[str, ...],
 ) -> int:
@@ -151,6 +168,7 @@ def change(
             seen=or_none(seen, "seen", gone),
             note=or_none(note, "note", gone),
             got=got,
+            machine=or_none(machine, "machine", gone),
         )
         unit.commit()
     say_changed(done)

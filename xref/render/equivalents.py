@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
+from shlex import quote
 
 from xref.render.lines import cautioned, wrapped
 from xref.services.fit.differences import LOAD_NOTE, UNKNOWN, Difference
@@ -46,8 +47,15 @@ def equivalents_text(found: Equivalents, width: int) -> str:
 
 
 def _now(found: Equivalents, width: int) -> list[str]:
-    """What the part itself is sold as now, where that is another number."""
-    if not found.part or not found.order or found.order.number == found.part.number:
+    """What the part itself is sold as now, where that is another number, or depends on a serial."""
+    if not found.part or not found.order:
+        return []
+    if found.order.open:
+        told = f"What {found.part.number} is sold as now depends on the serial: {found.order.open}"
+        how = f"Ask with xref equivalents {quote(found.part.number)} --machine NAME."
+        lines = wrapped(f"{told}.", width, "")
+        return lines if found.machine else [*lines, *wrapped(how, width, "")]
+    if found.order.number == found.part.number:
         return []
     told = f"{found.part.number} is sold as {found.order.ask} now."
     return wrapped(told, width)
@@ -61,7 +69,9 @@ def _line(line: Equivalent, width: int, said: set[str]) -> list[str]:
     )
     head = f"{line.number}  {line.what}{whose}{way}"
     rows = wrapped(head, width, "      ", "  ")
-    if line.order and line.order.number != line.number:
+    if line.order and line.order.open:
+        rows += wrapped(f"sold as: {line.order.open}", width, "      ", "    - ")
+    elif line.order and line.order.number != line.number:
         rows += wrapped(f"sold as {line.order.ask} now", width, "      ", "    - ")
     for difference in line.differences:
         again = difference.note == LOAD_NOTE and LOAD_NOTE in said

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from shlex import quote
 from typing import Any
 
 from xref.render.lines import what
@@ -13,7 +14,23 @@ def wanted_text(rows: Sequence[Line]) -> str:
     """One line a thing, then the totals by currency."""
     if not rows:
         return "Nothing is wanted."
-    return "\n".join([*map(line_text, rows), *total_line(rows)])
+    return "\n".join([*map(line_text, rows), *total_line(rows), *open_lines(rows)])
+
+
+def open_lines(rows: Sequence[Line]) -> list[str]:
+    """How the machine is named, for each thing of which nothing can be asked for without."""
+    return [_how(line) for line in rows if line.order and line.order.open]
+
+
+def _how(line: Line) -> str:
+    w = line.wanted
+    if w.machine:
+        chain = f"xref trace {quote(w.need)} --machine {quote(w.machine)}"
+        return f"{w.id} depends on a serial that {w.machine} does not say: see {chain}"
+    return (
+        f"{w.id} needs its machine named: xref wanted change {w.id} --machine NAME "
+        f"(a new one: xref wanted add {quote(w.need)} --machine NAME)"
+    )
 
 
 def line_text(line: Line) -> str:
@@ -24,6 +41,8 @@ def line_text(line: Line) -> str:
         told.append(what(line.part))
     if line.ask != w.need:
         told.append(f"for {w.need}")
+    if w.machine:
+        told.append(f"on {w.machine}")
     told += [text for text in (w.supplier, f"{w.price} {w.currency}".strip(), w.seen) if text]
     if w.done_at:
         told.append("got")
@@ -56,6 +75,7 @@ def line_json(line: Line) -> dict[str, Any]:
         "currency": line.wanted.currency or None,
         "seen": line.wanted.seen or None,
         "note": line.wanted.note or None,
+        "machine": line.wanted.machine or None,
         "done": bool(line.wanted.done_at),
         "cautions": list(line.cautions),
     }

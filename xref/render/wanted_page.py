@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from xref.domain.part import Part, is_plain_number
 from xref.domain.size import mm_text
-from xref.render.wanted import total_line
+from xref.render.wanted import open_lines, total_line
 from xref.services.bench.wanted import Line
 from xref.services.parts.cautions import DEFER, each_once
 from xref.sheets.harmless import harmless
@@ -61,6 +61,8 @@ def page_markdown(supplier: str, rows: Sequence[Line]) -> str:
         told.append("| " + " | ".join(c.replace("|", "\\|") for c in _cells(line)) + " |")
     if total := total_line(rows):
         told += ["", *total]
+    if still := open_lines(rows):
+        told += ["", *still]
     steps = [f"{line.ask}: {step}" for line in rows if line.order for step in line.order.steps]
     if steps:
         told += ["", *(f"- {step}" for step in dict.fromkeys(steps))]

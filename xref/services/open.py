@@ -104,13 +104,14 @@ class OpenStore:
         kind: str = "",
         words: str = "",
         maker: str | None = None,
+        machine: str | None = None,
     ) -> Equivalents:
         """What else will do for a number, or for sizes, written as ``identify`` takes them."""
         from xref.services.fit.equivalents import equivalents
 
         sizes = _sizes(size, bore, outside, width)
         with self.store.reading() as conn:
-            return equivalents(conn, number, sizes, kind, maker, words)
+            return equivalents(conn, number, sizes, kind, maker, words, machine)
 
     def trace(self, number: str, *, maker: str | None = None, machine: str | None = None) -> Traced:
         """What a number is sold as now, and what it replaced."""

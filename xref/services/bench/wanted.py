@@ -13,6 +13,7 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.line import needed_line, one_line, optional_line
+from xref.domain.machine import Machine
 from xref.domain.number import visible
 from xref.domain.order import Order
 from xref.domain.part import Part
@@ -46,7 +47,7 @@ class Line:
         return self.order.ask if self.order else self.wanted.need
 
 
-def add(
+def add(  # noqa: PLR0913 (one word of the command each)
     unit: UnitOfWork,
     need: str,
     *,
@@ -55,17 +56,27 @@ def add(
     price: str = "",
     seen: str = "",
     note: str = "",
+    machine: str = "",
 ) -> int:
-    """Write down something to get: a number in the store, or a need in words.
+    """Write down something to get: a number in the store, or a need in words, perhaps for one
+    machine, whose serial may decide what to ask for.
 
-    Raises InputError for a price or quantity that is none.
+    Raises InputError for a price or quantity that is none, NotFoundError for a machine that is not
+    there.
     """
-    row = row_of(unit.conn, need, quantity, supplier, price, seen, note)
+    row = row_of(unit.conn, need, quantity, supplier, price, seen, note, machine)
     return bench.add_want(unit, row)
 
 
-def row_of(
-    conn: Connection, need: str, quantity: float, supplier: str, price: str, seen: str, note: str
+def row_of(  # noqa: PLR0913 (one word of the command each)
+    conn: Connection,
+    need: str,
+    quantity: float,
+    supplier: str,
+    price: str,
+    seen: str,
+    note: str,
+    machine: str,
 ) -> dict[str, Any]:
     """What is written down of something to get. Raises InputError as ``add`` does."""
     wanted_ = needed_line(need, 200, "need")
@@ -79,6 +90,7 @@ def row_of(
         part = None
     return {
         "part_id": part.id if part else None,
+        "machine_id": find_machine(conn, machine).id if machine else None,
         "need": wanted_,
         "quantity": quantity,
         "supplier": optional_line(supplier, 120, "supplier"),
@@ -117,18 +129,37 @@ def lines(
     done: bool = False,
     part_id: int | None = None,
     machine: str = "",
+    ident: int | None = None,
 ) -> list[Line]:
-    """What is wanted, each with what to ask for today: for the machine, where one is named."""
+    """What is wanted, each with what to ask for today on the machine it is for.
+
+    ``machine`` leaves out what is for another, and stands for the one that is not named; ``ident``
+    leaves out all but one.
+    """
     held = find_machine(conn, machine) if machine else None
     rows = bench.wants(conn, one_line(supplier), done, part_id)
+    rows = [row for row in rows if ident in (None, row.id)]
+    rows = [row for row in rows if held is None or row.machine in ("", held.name)]
     ids = [row.part_id for row in rows if row.part_id is not None]
     parts = {part.id: part for part in load_parts(conn, ids)}
-    told = dict(zip(parts, orders(conn, list(parts.values()), held), strict=True))
+    told = _orders(conn, rows, parts, held)
     mind = dict(zip(parts, cautions_of(conn, list(parts.values())), strict=True))
     return [
-        Line(row, parts.get(row.part_id or 0), told.get(row.part_id or 0), _mind(row, mind))
-        for row in rows
+        Line(row, parts.get(row.part_id or 0), told.get(row.id), _mind(row, mind)) for row in rows
     ]
+
+
+def _orders(
+    conn: Connection, rows: Sequence[Wanted], parts: Mapping[int, Part], held: Machine | None
+) -> dict[int, Order]:
+    """What to ask for by the number of what is wanted: the same for all of one machine."""
+    found: dict[int, Order] = {}
+    for name in dict.fromkeys(row.machine for row in rows):
+        on = find_machine(conn, name) if name else held
+        here = [row for row in rows if row.machine == name and row.part_id in parts]
+        asked = orders(conn, [parts[row.part_id or 0] for row in here], on)
+        found |= {row.id: order for row, order in zip(here, asked, strict=True)}
+    return found
 
 
 def _mind(row: Wanted, of_parts: Mapping[int, tuple[str, ...]]) -> tuple[str, ...]:

@@ -272,20 +272,32 @@ def _without_serial(unit: UnitOfWork, held: Machine, label: str) -> None:
 
 
 def remove_named_machine(unit: UnitOfWork, name: str, keep_items: bool = False) -> Changed:
-    """Remove a machine with its serials. Where bench items are from it that is refused, unless
-    they are to be kept without a machine. Raises NotFoundError, InputError."""
+    """Remove a machine with its serials. Where bench items are from it, or something is wanted for
+    it, that is refused, unless they are to be kept without a machine. Raises NotFoundError,
+    InputError."""
     held = find_machine(unit.conn, name)
     labels = facts.bench_labels(unit.conn, held.id, None)
-    them = ", ".join(map(str, labels[:10])) + (" …" if len(labels) > 10 else "")
-    if labels and not keep_items:
+    wants = facts.want_numbers(unit.conn, machine_id=held.id)
+    them = " and ".join(
+        f"{what} {_few(numbers)}"
+        for what, numbers in (("label", labels), ("wanted", wants))
+        if numbers
+    )
+    if them and not keep_items:
         raise InputError(
-            f"bench items are from {held.name}: label {them}",
+            f"what is on the bench or wanted names {held.name}: {them}",
             "Remove them first, or keep them without a machine with --keep-items.",
         )
     _rename_asked(unit, held.id, "")
+    for ident in wants:
+        unit.update(facts.WANT, ident, {"machine_id": None})
     remove_machine(unit, held.id)
-    left = (f"Without a machine now: label {them}.",) if labels else ()
+    left = (f"Without a machine now: {them}.",) if them else ()
     return Changed(machine_fact(held), None, left)
+
+
+def _few(numbers: Sequence[int]) -> str:
+    return ", ".join(map(str, numbers[:10])) + (" …" if len(numbers) > 10 else "")
 
 
 def _rename_asked(unit: UnitOfWork, machine_id: int, name: str) -> None:

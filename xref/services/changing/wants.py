@@ -12,14 +12,15 @@ from xref.store.write import facts
 from xref.store.write.unit import UnitOfWork
 
 KIND, COMMAND = "wanted item", "wanted"
-WITHOUT = ("supplier", "price", "seen", "note")
+WITHOUT = ("supplier", "price", "seen", "note", "machine")
 """What can be taken from something wanted."""
 
 
 def fact_of(row: Wanted) -> Fact:
     """Something wanted as a fact."""
     price = f"{row.price} {row.currency}".strip()
-    told = joined(f"{row.quantity:g} × {row.need}", row.supplier, price, row.seen, row.note)
+    on = f"for {row.machine}" if row.machine else ""
+    told = joined(f"{row.quantity:g} × {row.need}", on, row.supplier, price, row.seen, row.note)
     return Fact(row.id, KIND, "", f"{told}, got" if row.done_at else told)
 
 
@@ -34,14 +35,15 @@ def change(  # noqa: PLR0913 (one word of the command each)
     seen: str | None = None,
     note: str | None = None,
     got: bool | None = None,
+    machine: str | None = None,
 ) -> Changed:
     """Change what is given of something wanted and leave the rest (None); "" takes it away.
 
-    ``got`` False makes it wanted again. Raises NotFoundError for a number that is not there,
-    InputError for what ``wanted add`` refuses.
+    ``got`` False makes it wanted again. Raises NotFoundError for a number or machine that is not
+    there, InputError for what ``wanted add`` refuses.
     """
     held = bench.want(unit.conn, ident)
-    words = (need, quantity, supplier, price, seen, note, got)
+    words = (need, quantity, supplier, price, seen, note, got, machine)
     if all(word is None for word in words):
         raise NOTHING
     row = row_of(
@@ -52,6 +54,7 @@ def change(  # noqa: PLR0913 (one word of the command each)
         kept(price, f"{held.price} {held.currency}".strip()),
         kept(seen, held.seen),
         kept(note, held.note),
+        kept(machine, held.machine),
     )
     if need is None:
         row["part_id"] = held.part_id

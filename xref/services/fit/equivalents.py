@@ -9,6 +9,7 @@ from typing import Any
 from sqlalchemy import Connection
 
 from xref.domain.kinds import kind_from
+from xref.domain.machine import Machine
 from xref.domain.number import folded
 from xref.domain.order import Order
 from xref.domain.part import Part, StoredSize
@@ -24,6 +25,7 @@ from xref.services.parts.cautions import NOT_BY_SIZE, each_once
 from xref.services.question import Asked, understand
 from xref.store.index.near import group_members
 from xref.store.notes.bare_unit import default_unit
+from xref.store.read.links import find_machine
 from xref.store.read.load import load_parts
 from xref.store.read.queries import find_part, resolve
 
@@ -81,7 +83,7 @@ class Equivalents:
     """Every equivalent of a part, or of sizes where ``part`` is None; best grade first.
 
     ``left_out`` counts lines beyond the most that are shown. ``cautions`` hold for whatever is put
-    there; ``notes`` say why nothing is offered by size.
+    there; ``notes`` say why nothing is offered by size. ``machine`` is the one it was asked for.
     """
 
     part: Part | None
@@ -91,6 +93,7 @@ class Equivalents:
     order: Order | None = None
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    machine: Machine | None = None
 
     def to_json(self) -> dict[str, Any]:
         """The JSON document of ``equivalents``."""
@@ -116,13 +119,16 @@ def equivalents(
     kind: str = "",
     maker: str | None = None,
     words: str = "",
+    machine: str | None = None,
 ) -> Equivalents:
     """What else will do for a number, or for sizes where no number is given; of a kind, if one is
-    given. ``words`` say what the place asks for.
+    given. ``words`` say what the place asks for, ``machine`` whose serial decides what it is sold
+    as.
 
     Raises InputError where neither or both are given, or a maker without a number; NotFoundError
-    for an unknown number.
+    for an unknown number or machine.
     """
+    held = find_machine(conn, machine) if machine else None
     if bool(number) == bool(sizes):
         raise InputError(
             "give a number, or sizes, not both" if number else "give a number, or sizes",
@@ -136,14 +142,15 @@ def equivalents(
         lines = [*_named(conn, part), *_sized(conn, part)]
         if wanted_kind:
             lines = [e for e in lines if (e.part or part).kind in ("", wanted_kind)]
-        return _ordered(conn, _sorted(part, {}, lines), part)
+        return _ordered(conn, _sorted(part, {}, lines), part, held)
     if maker is not None:
         raise InputError("a maker is given without a number", "Give a number, or leave it out.")
     query = understand(Asked(sizes=sizes, kind=kind, words=words, unit=default_unit(conn)))
-    held = {name: StoredSize(reading.value) for name, reading in query.sizes.items()}
-    whole = seated(query.kind, held)
+    sized = {name: StoredSize(reading.value) for name, reading in query.sizes.items()}
+    whole = seated(query.kind, sized)
     wanted = Part("", "", query.kind, "", "store", 0.0, words=query.words, sizes=whole)
-    return _ordered(conn, _sorted(None, query.to_json(), _sized(conn, wanted)), wanted)
+    found = _sorted(None, query.to_json(), _sized(conn, wanted))
+    return _ordered(conn, found, wanted, held)
 
 
 def _asked(conn: Connection, number: str, maker: str | None) -> Part:
@@ -175,10 +182,12 @@ def _by_designation(text: str) -> Part | None:
     return Part(number, "", said.kind, "", "store", 0.0, type=said.type, sizes=sizes)
 
 
-def _ordered(conn: Connection, found: Equivalents, wanted: Part) -> Equivalents:
+def _ordered(
+    conn: Connection, found: Equivalents, wanted: Part, machine: Machine | None
+) -> Equivalents:
     """The same with what to ask for today and what to mind, for ``wanted`` and for every line."""
     lines = [line.part for line in found.found if line.part]
-    told = iter(orders(conn, lines, None))
+    told = iter(orders(conn, lines, machine))
     of_place, *of_lines = cautions_of(conn, [wanted, *lines])
     mind = iter(of_lines)
     asked = tuple(
@@ -187,9 +196,9 @@ def _ordered(conn: Connection, found: Equivalents, wanted: Part) -> Equivalents:
         else replace(e, cautions=of_place)
         for e in found.found
     )
-    own = orders(conn, [wanted], None)[0] if wanted.id else None
+    own = orders(conn, [wanted], machine)[0] if wanted.id else None
     notes = (NOT_BY_SIZE,) if never_by_size_of(conn, [wanted])[0] else ()
-    return replace(found, found=asked, order=own, cautions=of_place, notes=notes)
+    return replace(found, found=asked, order=own, cautions=of_place, notes=notes, machine=machine)
 
 
 def _sorted(

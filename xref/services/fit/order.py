@@ -30,6 +30,11 @@ def order(
     """What to ask for in place of ``part``; ``generic`` are lines on standard sizes for it."""
     traced = trace_part(conn, part, machine)
     ends = [end for end in traced.current if end.part.status != "discontinued"]
+    if why := _open(traced):
+        steps = [f"{f.kind}: {f.message}" for f in traced.findings]
+        steps += [*_companions(traced.later, traced.parts), *generic, *counter(part)]
+        told = tuple(dict.fromkeys(steps))
+        return Order(part.number, part.own_maker or None, told, open=why)
     if not ends:
         steps = [f.message for f in traced.findings] or [f"{part.number} is no longer sold"]
         return Order(part.number, part.own_maker or None, (*steps, *generic, *counter(part)))
@@ -39,8 +44,7 @@ def order(
     steps += [*_companions(traced.later, traced.parts), *generic]
     steps += counter(first.part)
     told = tuple(dict.fromkeys(steps))
-    whole = _open(traced, ends) or _whole(traced, ends)
-    return Order(first.part.number, first.part.own_maker or None, told, whole)
+    return Order(first.part.number, first.part.own_maker or None, told, _whole(traced, ends))
 
 
 def _reached(part: Part, ends: Sequence[SoldNow]) -> list[str]:
@@ -81,12 +85,13 @@ def _whole(traced: Traced, ends: Sequence[SoldNow]) -> str:
     return " or ".join(told) if all(len(way) == 1 for way in traced.ways) else ""
 
 
-def _open(traced: Traced, ends: Sequence[SoldNow]) -> str:
-    """That a machine must be named first, where its serial decides what is wanted; else ""."""
-    by_serial = any(step_holds(step, traced.machine) == UNKNOWN for step in traced.later)
-    if len(ends) < 2 or not by_serial:
+def _open(traced: Traced) -> str:
+    """Why what is wanted is not known: a serial decides it, and that is not known; else ""."""
+    if all(step_holds(step, traced.machine) != UNKNOWN for step in traced.later):
         return ""
-    return f"{traced.part.number} (name a machine first: its serial decides what to ask for)"
+    if traced.machine is None:
+        return "name a machine first: its serial decides what to ask for"
+    return f"a serial decides what to ask for, and that of {traced.machine.name} does not say"
 
 
 def _companions(steps: Sequence[Step], parts: dict[int, Part]) -> list[str]:

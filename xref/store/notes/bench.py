@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sqlalchemy import Connection, Select, select
@@ -43,7 +43,8 @@ class BenchItem:
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """Something to get. ``price`` is one piece's, as text; ``done_at`` "" while it is wanted."""
+    """Something to get. ``price`` is one piece's, as text; ``done_at`` "" while it is wanted;
+    ``machine`` the name of the machine it is for, "" for none."""
 
     id: int
     part_id: int | None
@@ -57,6 +58,7 @@ class Wanted:
     seen: str
     note: str
     done_at: str
+    machine: str = ""
 
 
 def items(
@@ -173,7 +175,12 @@ def wants(
         query = query.where(wanted.c.part_id == part_id)
     if not done:
         query = query.where(wanted.c.done_at == "")
-    return [Wanted(*row) for row in conn.execute(query.order_by(wanted.c.id))]
+    return [_wanted(row) for row in conn.execute(query.order_by(wanted.c.id))]
+
+
+def _wanted(row: Sequence[Any]) -> Wanted:
+    *held, for_machine = row
+    return replace(Wanted(*held), machine=for_machine or "")
 
 
 def _wants() -> Select[Any]:
@@ -192,9 +199,11 @@ def _wants() -> Select[Any]:
             w.seen,
             w.note,
             w.done_at,
+            machine.c.name,
         )
         .outerjoin(part, part.c.id == w.part_id)
         .outerjoin(maker, maker.c.id == part.c.maker_id)
+        .outerjoin(machine, machine.c.id == w.machine_id)
     )
 
 
@@ -203,7 +212,7 @@ def want(conn: Connection, ident: int) -> Wanted:
     row = conn.execute(_wants().where(wanted.c.id == ident)).first()
     if row is None:
         raise NotFoundError(f"nothing wanted has the number {ident}", "See xref wanted list.")
-    return Wanted(*row)
+    return _wanted(row)
 
 
 def add_want(unit: UnitOfWork, row: Mapping[str, Any]) -> int:

@@ -34,8 +34,10 @@ bench_item = Table(
     Column("why", String(300), nullable=False, default=""),
     Column("outcome_at", String(20), nullable=False, default=""),
     Index(None, "part_id"),
+    sqlite_autoincrement=True,
 )
-"""One part on the bench; its id is the number on its paper label. ``asked`` is the question as
+"""One part on the bench; its id is the number on its paper label, and never given out
+again. ``asked`` is the question as
 typed and ``found`` how it was found (side, position, shims …), both as JSON."""
 
 bench_photo = Table(
@@ -63,6 +65,8 @@ wanted = Table(
     Column("seen", String(20), nullable=False, default=""),
     Column("note", String(300), nullable=False, default=""),
     Column("done_at", String(20), nullable=False, default=""),
+    Column("machine_id", ForeignKey("machine.id"), nullable=True),
     Index(None, "part_id"),
+    sqlite_autoincrement=True,
 )
-"""Something to get. ``price`` is the text of one piece's price, exact."""
+"""Something to get, perhaps for one machine. ``price`` is the text of one piece's price, exact."""

@@ -67,6 +67,7 @@ applicability = Table(
     Column("source_id", ForeignKey("source.id"), nullable=True),
     Index(None, "part_id"),
     Index(None, "model_id"),
+    sqlite_autoincrement=True,
 )
 """``serials`` is as ``domain.serial_text`` writes it, ``as_found`` as the book has it."""
 
@@ -84,6 +85,7 @@ supersession = Table(
     Column("reason", String(300), nullable=False, default=""),
     Column("source_id", ForeignKey("source.id"), nullable=True),
     Index(None, "old_id"),
+    sqlite_autoincrement=True,
 )
 """One step: the old number and how its new ones take its place (one, set, choice)."""
 
@@ -114,6 +116,7 @@ interchange = Table(
     Column("source_id", ForeignKey("source.id"), nullable=True),
     UniqueConstraint("part_id", "other_id", "grade"),
     Index(None, "other_id"),
+    sqlite_autoincrement=True,
 )
 """The first part serves for the other; ``both_ways``: and the other for it."""
 

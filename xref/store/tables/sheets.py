@@ -15,6 +15,7 @@ part_extra = Table(
     Column("value", Text, nullable=False),
     Column("position", Integer, nullable=False, default=0),
     Index(None, "part_id"),
+    sqlite_autoincrement=True,
 )
 """A cell of a column that means nothing to the tool: kept under its heading, in sheet order."""
 
@@ -27,6 +28,7 @@ part_claim = Table(
     Column("value", Text, nullable=False),
     Column("source_id", ForeignKey("source.id"), nullable=True),
     Index(None, "part_id"),
+    sqlite_autoincrement=True,
 )
 """A fact that contradicts what is on record of the part: kept with whoever says so.
 
@@ -44,5 +46,6 @@ price = Table(
     Column("seen", String(40), nullable=False, default=""),
     Column("note", String(300), nullable=False, default=""),
     Index(None, "part_id"),
+    sqlite_autoincrement=True,
 )
 """What a supplier asked, as written; ``price`` is "" where only the supplier is known."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import TypeVar
 
-from sqlalchemy import func, select
+from sqlalchemy import select
 
 from xref.domain.machine import Applicability
 from xref.domain.number import key
@@ -35,6 +35,7 @@ from xref.store.tables.links import (
 from xref.store.write.bulk import BulkWriter
 from xref.store.write.earlier_words import EarlierWords
 from xref.store.write.link_unit import ensure_model, set_order_instead
+from xref.store.write.numbers import next_number
 from xref.store.write.sheet_facts import Extra, extras_of, write_extras
 
 T = TypeVar("T")
@@ -214,7 +215,7 @@ class BulkLinks:
         self._new_swaps, self._new_extras = {}, []
 
     def _write_steps(self) -> None:
-        first = int(self._conn.scalar(select(func.max(supersession.c.id))) or 0) + 1
+        first = next_number(self._conn, supersession)
         rows, beside = [], []
         for ident, (step, source_id) in enumerate(self._new_steps, first):
             rows.append(

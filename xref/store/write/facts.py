@@ -194,9 +194,15 @@ def bench_labels(conn: Connection, machine_id: int | None, part_id: int | None) 
     return [int(ident) for ident in conn.scalars(query)]
 
 
-def want_numbers(conn: Connection, part_id: int) -> list[int]:
-    """Numbers of what is wanted that name a part."""
-    query = select(wanted.c.id).where(wanted.c.part_id == part_id).order_by(wanted.c.id)
+def want_numbers(
+    conn: Connection, part_id: int | None = None, machine_id: int | None = None
+) -> list[int]:
+    """Numbers of what is wanted that name a part, or a machine."""
+    query = select(wanted.c.id).order_by(wanted.c.id)
+    if part_id is not None:
+        query = query.where(wanted.c.part_id == part_id)
+    if machine_id is not None:
+        query = query.where(wanted.c.machine_id == machine_id)
     return [int(i) for i in conn.scalars(query)]
 
 

@@ -79,9 +79,9 @@ class Recorder:
 
     def inserted(self, table: Table, was: int) -> None:
         """Keep the rows that the driver itself inserted since the highest id was ``was``."""
-        now = self._highest(table)
-        if now > was and table.name not in UNWATCHED:
-            self._keep_inserted(table, was + 1, now)
+        low, high = self._since(table, was)
+        if high and table.name not in UNWATCHED:
+            self._keep_inserted(table, low, high)
 
     def _before(
         self, _conn: Connection, statement: Any, many: Any, one: Any, _options: Any
@@ -120,12 +120,23 @@ class Recorder:
             self._busy = False
 
     def _highest(self, table: Table) -> int:
+        return self._ask(f"SELECT max({key_column(table).name}) FROM {table.name}")[0]
+
+    def _since(self, table: Table, was: int) -> tuple[int, int]:
+        """The lowest and the highest id above ``was``; 0 for none. Numbers that are not given out
+        again lie between, and are no rows of this insertion."""
+        name = key_column(table).name
+        low, high = self._ask(
+            f"SELECT min({name}), max({name}) FROM {table.name} WHERE {name} > {was:d}"
+        )
+        return low, high
+
+    def _ask(self, question: str) -> tuple[int, ...]:
         # The driver's own cursor: this is asked before and after every insert.
         cursor = self.conn.connection.cursor()
         try:
-            cursor.execute(f"SELECT max({key_column(table).name}) FROM {table.name}")
-            (highest,) = cursor.fetchall()[0]
-            return int(highest or 0)
+            cursor.execute(question)
+            return tuple(int(value or 0) for value in cursor.fetchall()[0])
         finally:
             cursor.close()
 
@@ -137,10 +148,10 @@ class Recorder:
         table = statement.table
         assert isinstance(table, Table)
         name = key_column(table).name
-        now = self._highest(table)
+        low, high = self._since(table, was)
         # A key that is another table's id is not given out in order: the row says which it is.
-        if now > was and not key_column(table).foreign_keys:
-            self._keep_inserted(table, was + 1, now)
+        if high and not key_column(table).foreign_keys:
+            self._keep_inserted(table, low, high)
             return
         compiled = statement.compile().params
         for row in params or [compiled]:
