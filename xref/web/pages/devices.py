@@ -5,18 +5,16 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from http import HTTPStatus
 
-import segno
 from starlette.responses import Response
 
 from xref.errors import NotFoundError
 from xref.web.catalogue import LANGUAGES
+from xref.web.code import squares
 from xref.web.page import LANGUAGE_COOKIE, Ask, Page
 
 PAGE = Page("devices", "/devices")
 DAYS_400 = 400 * 86_400
 """The longest that browsers keep a cookie."""
-QUIET = 4
-"""Modules left white around a code, as ISO/IEC 18004 has it."""
 
 
 @PAGE.get("/pair")
@@ -68,22 +66,13 @@ def _shown(ask: Ask, code: str = "") -> Response:
         for d in ask.house.keyring.devices()
     ]
     return ask.page(
-        "devices", rows=rows, phone=at, address=address, picture=_picture(address), code=code
+        "devices",
+        rows=rows,
+        phone=at,
+        address=address,
+        picture=squares(address) if address else None,
+        code=code,
     )
-
-
-def _picture(address: str) -> tuple[int, str] | None:
-    """The code of an address as squares of one path, with the width of the whole."""
-    if not address:
-        return None
-    rows = [list(row) for row in segno.make(address, error="m", micro=False).matrix]
-    path = "".join(
-        f"M{x + QUIET} {y + QUIET}h1v1h-1z"
-        for y, row in enumerate(rows)
-        for x, dark in enumerate(row)
-        if dark
-    )
-    return len(rows) + 2 * QUIET, path
 
 
 def _day(seconds: int) -> str:
