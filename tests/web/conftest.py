@@ -127,7 +127,15 @@ def page(context: BrowserContext) -> Iterator[Page]:
     """A tab; whatever its console complains of fails the test."""
     tab = context.new_page()
     complaints: list[str] = []
-    tab.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
+    # A line that a test has cut is no fault of the page.
+    tab.on(
+        "console",
+        lambda said: (
+            complaints.append(said.text)
+            if said.type == "error" and "INTERNET_DISCONNECTED" not in said.text
+            else None
+        ),
+    )
     tab.on("pageerror", lambda error: complaints.append(str(error)))
     yield tab
     # A test that cuts the connection itself is not told so by the console.
@@ -140,7 +148,7 @@ CUT = """() => {
   if (wide.scrollWidth > wide.clientWidth) found.push(`the page is ${wide.scrollWidth} wide`);
   for (const one of document.body.querySelectorAll("*")) {
     const box = one.getBoundingClientRect(), how = getComputedStyle(one);
-    if (!box.width || !box.height || one.closest(".skip, [hidden], svg, .wide")) continue;
+    if (!box.width || !box.height || one.closest(".skip, .sr, [hidden], svg, .wide")) continue;
     const name = `${one.tagName.toLowerCase()} "${(one.innerText || "").slice(0, 30)}"`;
     if (box.right > wide.clientWidth + 1 || box.left < -1) found.push(`${name} is cut off`);
     const text = [...one.childNodes].some(n => n.nodeType === 3 && n.data.trim());

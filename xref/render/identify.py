@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from shlex import quote
@@ -18,6 +19,7 @@ SHOWN_ODDS = 0.001
 """Candidates with less than one chance in a thousand are not printed, only counted."""
 
 
+_CELL = re.compile(r"\([^)]*\)|\S+")
 MARK_READ, MARK_DIFFERS = "mark: read", "mark: differs"
 MOSTLY = 0.5
 NEAR_TIE = 1.5
@@ -51,18 +53,19 @@ def named(part: Part) -> str:
 
 def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str:
     """The whole answer as plain text no wider than ``width``."""
-    lines: list[str] = wrapped(_headline(answer), width, "  ", "")
+    lines: list[str] = wrapped(headline(answer), width, "  ", "")
     lines += _candidates(answer, width)
     lines += _leftover(answer, width)
     lines += _reasons(answer, width, why)
-    lines += _next(answer, width) or _try(answer, width)
+    lines += _next(answer, width) or _bullets("Next", to_try(answer), width)
     lines += _order(answer, width)
     lines += _bullets("Note", answer.notes, width)
     lines += _cautions(answer, width)
     return "\n".join(lines)
 
 
-def _headline(answer: Identified) -> str:
+def headline(answer: Identified) -> str:
+    """The answer in one line."""
     if _kept_back(answer):
         return "The likeliest part must not be chosen by its size: see the note."
     if not answer.candidates:
@@ -99,13 +102,14 @@ def _tie(answer: Identified) -> str:
     best = answer.candidates[0].probability
     if answer.none_of_these > best:
         return f", or none of these, {odds_text(answer.none_of_these)}"
-    near = sum(c.probability * NEAR_TIE >= best for c in _shown(answer))
+    near = sum(c.probability * NEAR_TIE >= best for c in shown(answer))
     if near < 2:
         return ""
     return f", the first {near} about equally likely"
 
 
-def _shown(answer: Identified) -> list[Candidate]:
+def shown(answer: Identified) -> list[Candidate]:
+    """The candidates worth telling, the likeliest first."""
     kept = [c for c in answer.candidates if c.probability >= SHOWN_ODDS]
     if kept or answer.verdict == "none" or answer.withheld_probability >= MOSTLY:
         return kept
@@ -114,7 +118,7 @@ def _shown(answer: Identified) -> list[Candidate]:
 
 def _candidates(answer: Identified, width: int) -> list[str]:
     lines = []
-    for candidate in _shown(answer):
+    for candidate in shown(answer):
         lines += _share(candidate.probability, named(candidate.part), width)
         part = candidate.part
         extra = []
@@ -147,12 +151,12 @@ def _reasons(answer: Identified, width: int, why: bool) -> list[str]:
     if not answer.candidates:
         return []
     lines = []
-    for candidate in _shown(answer)[: 3 if why else 1]:
+    for candidate in shown(answer)[: 3 if why else 1]:
         lines += ["", f"Why {candidate.part.number}:"]
         scored = candidate.scored
         if why:
             lines.append(f"  {scored.start_bits:+7.1f} bits  start: how common such a part is")
-        told = scored.evidence if why else _in_short(scored.evidence)
+        told = scored.evidence if why else in_short(scored.evidence)
         lines += [line for e in told for line in _item(e, width, why)]
         if why:
             lines.append(f"  {scored.total_bits:+7.1f} bits  total, against none of these at 0")
@@ -188,8 +192,8 @@ def _order(answer: Identified, width: int) -> list[str]:
     return lines
 
 
-def _in_short(evidence: Sequence[Evidence]) -> list[Evidence]:
-    """The same with how rare the mark is and how it differs made one, as one looks at a mark."""
+def in_short(evidence: Sequence[Evidence]) -> list[Evidence]:
+    """The evidence with how rare the mark is and how it differs made one: one looks at a mark."""
     rare = next((e for e in evidence if e.about == MARK_READ), None)
     told = [e for e in evidence if e is not rare]
     if rare is None:
@@ -201,14 +205,40 @@ def _in_short(evidence: Sequence[Evidence]) -> list[Evidence]:
 
 
 def _item(e: Evidence, width: int, why: bool) -> list[str]:
+    if why:
+        return wrapped(reason(e), width, " " * 16, f"  {e.bits:+7.1f} bits  ")
+    return wrapped(reason(e), width, "    ", f"  {sign(e)} ")
+
+
+def reason(e: Evidence) -> str:
+    """What was seen, what the part would show, and how they agree."""
     two = e.seen and e.expected and e.seen != e.expected
     seen = f"{e.seen} against {e.expected}" if two else e.seen or e.expected
-    text = f"{e.about}: {seen}, {e.reason}" if seen else e.reason
-    if why:
-        return wrapped(text, width, " " * 16, f"  {e.bits:+7.1f} bits  ")
+    return f"{e.about}: {seen}, {e.reason}" if seen else e.reason
+
+
+def sign(e: Evidence) -> str:
+    """+ for what speaks for the part, - for what speaks against it, · for neither."""
     against = e.bits < -0.5 and not e.reason.startswith("agrees")  # so do most of its like
-    sign = "+" if e.bits > 0.5 else "-" if against else "·"
-    return wrapped(text, width, "    ", f"  {sign} ")
+    return "+" if e.bits > 0.5 else "-" if against else "·"
+
+
+def account_cells(candidate: Candidate) -> tuple[tuple[str, str, bool], ...]:
+    """The mark sign by sign: what was struck, what was read, and whether they differ; "·" stands
+    for nothing there. () where no mark was given."""
+    if not candidate.account:
+        return ()
+    true, read, under = candidate.account
+    cells, at = [], 0
+    while at < len(true):
+        struck = _CELL.match(true, at)
+        seen = _CELL.match(read, at)
+        if struck is None or seen is None:
+            break
+        width = max(len(struck[0]), len(seen[0]))
+        cells.append((struck[0], seen[0], under[at : at + 1] == "^"))
+        at += width + 1
+    return tuple(cells)
 
 
 def _account(candidate: Candidate) -> list[str]:
@@ -237,13 +267,12 @@ def _typed(check: Check, outcome: Outcome) -> str:
     return word if plain == outcome.answer.lower() else f"{word} ({outcome.seen})"
 
 
-def _try(answer: Identified, width: int) -> list[str]:
-    """What to do where nothing was found that could be checked."""
-    if _shown(answer) or _kept_back(answer):
+def to_try(answer: Identified) -> list[str]:
+    """What to do where nothing was found that could be checked; [] where something was."""
+    if shown(answer) or _kept_back(answer):
         return []
     told = [LOOK_AGAIN] if answer.query.marks else []
-    told += [UNITS] if answer.query.sizes else [MEASURE]
-    return _bullets("Next", told, width)
+    return [*told, *([UNITS] if answer.query.sizes else [MEASURE])]
 
 
 def _bullets(title: str, texts: Iterable[str], width: int) -> list[str]:
@@ -253,13 +282,19 @@ def _bullets(title: str, texts: Iterable[str], width: int) -> list[str]:
     return lines
 
 
-def _cautions(answer: Identified, width: int) -> list[str]:
+def cautions_told(answer: Identified) -> tuple[str, ...]:
+    """The cautions of the likely candidates, each once."""
     found: dict[str, None] = {}
-    likely = [c for c in _shown(answer) if c.probability >= _worth_a_caution(answer)]
+    likely = [c for c in shown(answer) if c.probability >= _worth_a_caution(answer)]
     for candidate in likely:
         found.update(dict.fromkeys(candidate.cautions))
+    return each_once(found)
+
+
+def _cautions(answer: Identified, width: int) -> list[str]:
+    found = cautions_told(answer)
     lines = [""] if found else []
-    for text in each_once(found):
+    for text in found:
         lines += wrapped(f"Caution: {text}", width, "  ", "")
     if answer.verdict != "none":
         lines += ([] if found else [""]) + wrapped(DEFER, width, "")
