@@ -11,7 +11,9 @@ from playwright.sync_api import Browser, Page, expect
 
 from tests.web.conftest import faults_for_people, let_in
 from xref.render.identify import odds_text
+from xref.services.bench import bench
 from xref.services.question import Asked
+from xref.store.notes import bench as book
 from xref.web.page import House
 
 CASE = "/?mark=QF+447%3F&cast=QF+4470&words=chain+case&built=1952&machine=QW+312"
@@ -66,7 +68,7 @@ def test_a_question_that_is_not_understood_is_told_and_keeps_what_was_typed(
 def test_whatever_is_asked_stays_text(client: httpx.Client, field: str, hostile: str) -> None:
     params = {"mark": "6204", field: hostile.encode("utf-8", "surrogatepass").decode("latin-1")}
     for path in ("/", "/answer"):
-        answer = client.get(path, params=params)
+        answer = client.get(path, params=params, headers={"X-Tab": "one"})
         assert answer.status_code in (200, 422)
         assert "<script>alert" not in answer.text
         assert "<img src=x" not in answer.text
@@ -189,6 +191,20 @@ def test_a_kind_by_its_picture_brings_its_sizes(page: Page) -> None:
     assert page.get_by_label("What can be read on it").input_value() == "QF"
 
 
+def test_the_question_goes_to_the_bench_as_it_was_asked(page: Page, house: House) -> None:
+    page.goto(CASE)
+    page.get_by_role("link", name="Keep it in the bench book").click()
+    page.locator("#place").fill("jackshaft, left")
+    assert faults_for_people(page) == []
+    page.locator("main form button.main").click()
+    page.wait_for_url("**/b/*")
+    with house.opened.store.reading() as conn:
+        (item,) = book.items(conn)
+    asked = bench.question(item)
+    assert (*asked.marks, *asked.casts, asked.machine) == ("QF 447?", "QF 4470", "QW 312")
+    assert (asked.words, asked.built) == ("chain case", "1952")
+
+
 def test_only_the_newest_question_of_a_tab_is_answered(house: House) -> None:
     import threading
 
@@ -214,7 +230,7 @@ def test_only_the_newest_question_of_a_tab_is_answered(house: House) -> None:
     gate.set()
     for thread in threads:
         thread.join()
-    assert [said for said in answered if said] == ["first", "asked 4"]
+    assert {said for said in answered if said} == {"first", "asked 4"}
 
 
 def test_the_question_speaks_german_too(client: httpx.Client) -> None:

@@ -6,6 +6,7 @@ import tempfile
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from urllib.parse import parse_qsl
 
 from starlette.datastructures import UploadFile
 from starlette.responses import Response
@@ -16,10 +17,10 @@ from xref.services.changing import items
 from xref.services.identify.answer import Identified
 from xref.services.links import machine as machines
 from xref.services.one_line import taken
-from xref.services.question import Asked
 from xref.store.notes import bench as book
 from xref.store.write.unit import UnitOfWork
 from xref.web import picture
+from xref.web.asking import address_of, asked_from
 from xref.web.page import Ask, Page
 
 PAGE = Page("bench", "/bench")
@@ -56,11 +57,19 @@ def _undecided(ask: Ask) -> list[bench.Open]:
 
 @PAGE.get("/bench/new")
 def new(ask: Ask) -> Response:
-    """The form to put a part on the bench; ``line`` in the address is what was asked of it."""
+    """The form to put a part on the bench; what was asked of it stands in the address."""
     with ask.opened.store.reading() as conn:
         known = [one.name for one in machines.every(conn)]
     line = ask.query.get("line", "").strip()
-    return ask.page("bench_new", line=line, machines=known, found=FOUND)
+    asked = asked_from(ask.query)
+    return ask.page(
+        "bench_new",
+        line=line,
+        asked=parse_qsl(address_of(replace(asked, machine=""))),
+        machine=asked.machine,
+        machines=known,
+        found=FOUND,
+    )
 
 
 @PAGE.post("/bench")
@@ -68,9 +77,9 @@ def add(ask: Ask) -> Response:
     """Put a part on the bench; then its own page, where photos are taken."""
 
     def write() -> str:
-        asked = taken([ask.sent("line")]).asked if ask.sent("line") else Asked()
-        if ask.sent("machine"):
-            asked = replace(asked, machine=ask.sent("machine"))
+        asked = asked_from(ask.form)
+        if ask.sent("line"):
+            asked = replace(taken([ask.sent("line")]).asked, machine=asked.machine)
         with ask.writing("bench add") as unit:
             label = bench.add(
                 unit,

@@ -74,11 +74,14 @@ def _sizes_shown(asked: Asked) -> list[str]:
 @PAGE.get("/answer")
 def answer(ask: Ask) -> Response:
     """The answer alone, for the page's script; nothing where its tab has asked anew meanwhile."""
+    tab = ask.request.headers.get("x-tab", "")[:40]
+    if not tab:
+        return ask.to(f"/?{ask.request.url.query}")
     try:
         asked = asked_from(ask.query)
     except InputError as error:
         return ask.page("answer", asked=Asked(), **_wrong(error))
-    values = _answered(ask, asked, ask.request.headers.get("x-tab", "")[:40])
+    values = _answered(ask, asked, tab)
     if values is None:
         return Response(status_code=HTTPStatus.NO_CONTENT)
     return ask.page("answer", asked=asked, **values)
