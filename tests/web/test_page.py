@@ -11,7 +11,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page
 from starlette.responses import Response
 
-from xref.web.app import all_pages
+from xref.web.app import STATIC, all_pages
 from xref.web.page import Ask, House
 from xref.web.page import Page as WebPage
 
@@ -129,3 +129,8 @@ def test_a_store_that_is_gone_is_told_in_plain_words(client: httpx.Client, store
     answer = client.get("/", params={"line": "6204"})
     assert answer.status_code == 503
     assert "That did not work" in answer.text
+
+
+def test_all_scripts_together_stay_small() -> None:
+    scripts = {file.name: len(file.read_bytes()) for file in STATIC.glob("*.js")}
+    assert sum(scripts.values()) <= 8192, scripts
