@@ -28,8 +28,12 @@ def fill(client: httpx.Client, count: int) -> None:
 
 def printed(page: Page, path: str) -> list[pypdfium2.PdfPage]:
     page.goto(path)
-    nothing = {"top": "0", "bottom": "0", "left": "0", "right": "0"}
-    return list(pypdfium2.PdfDocument(page.pdf(format="A4", margin=nothing, print_background=True)))
+    data = page.pdf(
+        format="A4",
+        margin={"top": "0", "bottom": "0", "left": "0", "right": "0"},
+        print_background=True,
+    )
+    return list(pypdfium2.PdfDocument(data))
 
 
 def codes(sheet: pypdfium2.PdfPage) -> dict[str, tuple[float, float]]:
@@ -84,7 +88,7 @@ def test_the_trial_page_has_a_line_of_a_hundred_millimetres(page: Page) -> None:
     for y in range(row - 3, row + 4):
         longest = run = 0
         for x in range(picture.width):
-            run = run + 1 if picture.getpixel((x, y)) < 128 else 0  # type: ignore[operator]
+            run = run + 1 if picture.getpixel((x, y)) < 128 else 0
             longest = max(longest, run)
         widths.append(longest / MM)
     assert max(widths) == pytest.approx(101, abs=0.4)

@@ -32,6 +32,14 @@ def card_text(card: Card, width: int) -> str:
     """The part's number, then a fact a paragraph with its source in brackets."""
     whose = f", {card.part.maker}" if card.part.maker else ""
     lines = [f"{card.part.number}{whose}"]
+    for name, text in card_facts(card):
+        lines += wrapped(text, width, " " * (LABEL + 3), f"  {name:<{LABEL}} ")
+    return "\n".join([*lines, *cautioned(card.cautions, width)])
+
+
+def card_facts(card: Card) -> Iterator[Fact]:
+    """Every fact of a card with what it is about, its source in brackets; of one sort, the first
+    ``MOST_LINES``."""
     for some in (
         _record(card),
         _marks(card),
@@ -46,9 +54,7 @@ def card_text(card: Card, width: int) -> str:
         ],
         [("wanted", line_text(line).strip()) for line in card.wants],
     ):
-        for name, text in _bounded([fact for fact in some if fact[1]]):
-            lines += wrapped(text, width, " " * (LABEL + 3), f"  {name:<{LABEL}} ")
-    return "\n".join([*lines, *cautioned(card.cautions, width)])
+        yield from _bounded([fact for fact in some if fact[1]])
 
 
 def _bounded(facts: Sequence[Fact]) -> Iterator[Fact]:

@@ -20,11 +20,15 @@ def history_text(told: Sequence[Told], width: int) -> str:
     for item in told:
         undone = ", taken back" if item.action.undone else ""
         lines.append(f"{item.action.id:>{wide}}  {item.action.at}  {item.action.command}{undone}")
-        for line in item.lines[:MOST_LINES]:
+        for line in plain_lines(item):
             lines += wrapped(line, width, "      ", "    ")
-        if len(item.lines) > MOST_LINES:
-            lines.append(f"    … {len(item.lines) - MOST_LINES} more")
     return "\n".join(lines)
+
+
+def plain_lines(item: Told) -> list[str]:
+    """What one command changed, a line each; of many, the first ``MOST_LINES``."""
+    more = len(item.lines) - MOST_LINES
+    return [*item.lines[:MOST_LINES], *([f"… {more} more"] if more > 0 else [])]
 
 
 def history_json(told: Sequence[Told]) -> dict[str, Any]:

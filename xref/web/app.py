@@ -124,6 +124,9 @@ def _answered(at: Address, ask: Ask) -> Response:
         return at.view(ask)
     except XrefError as error:
         return _failed(ask, error)
+    except Exception as error:
+        # Told here already: what gets as far as the server ends the connection with it.
+        return _unforeseen_answer(ask.request, ask.house, error)
 
 
 def _failed(ask: Ask, error: XrefError) -> Response:
@@ -180,8 +183,12 @@ def _http_failure(house: House) -> Callable[[Request, Exception], Awaitable[Resp
 
 def _unforeseen(house: House) -> Callable[[Request, Exception], Awaitable[Response]]:
     async def answer(request: Request, error: Exception) -> Response:
-        if os.environ.get("XREF_DEBUG"):
-            traceback.print_exception(error, file=sys.stderr)
-        return _told(request, house, HTTPStatus.INTERNAL_SERVER_ERROR, "unforeseen")
+        return _unforeseen_answer(request, house, error)
 
     return answer
+
+
+def _unforeseen_answer(request: Request, house: House, error: Exception) -> Response:
+    if os.environ.get("XREF_DEBUG"):
+        traceback.print_exception(error, file=sys.stderr)
+    return _told(request, house, HTTPStatus.INTERNAL_SERVER_ERROR, "unforeseen")

@@ -138,9 +138,16 @@ def remove(ask: Ask) -> Response:
 def change(ask: Ask) -> Response:
     """Change how many, from whom, for how much, and for which machine."""
     quantity = _quantity(ask)
-    words = {name: ask.sent(name) for name in ("supplier", "price", "note", "machine")}
-    return _written(
-        ask,
-        "wanted change",
-        lambda unit, number: wants.change(unit, number, quantity=quantity, **words),
-    )
+
+    def do(unit: UnitOfWork, number: int) -> None:
+        wants.change(
+            unit,
+            number,
+            quantity=quantity,
+            supplier=ask.sent("supplier"),
+            price=ask.sent("price"),
+            note=ask.sent("note"),
+            machine=ask.sent("machine"),
+        )
+
+    return _written(ask, "wanted change", do)

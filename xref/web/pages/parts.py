@@ -1,0 +1,229 @@
+"""Parts: look one up with all that is known, and write down what the books say of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from urllib.parse import urlencode
+
+from starlette.responses import Response
+
+from xref.domain.kinds import KINDS
+from xref.errors import AmbiguousError, InputError, NotFoundError
+from xref.render.card import card_facts
+from xref.render.history import plain_lines
+from xref.services.card import card
+from xref.services.changing import parts as removing
+from xref.services.links import machine as machines
+from xref.services.links.applies import applies, serials_from
+from xref.services.links.belongs import belongs
+from xref.services.links.interchange import GRADES, TOLD, interchange
+from xref.services.links.supersede import supersede
+from xref.services.parts import mark as marking
+from xref.services.parts import part as parts
+from xref.services.parts.part import STATUSES
+from xref.services.upkeep.history import history
+from xref.store.read.queries import list_parts
+from xref.store.write.unit import UnitOfWork
+from xref.web.page import Ask, Page
+
+PAGE = Page("parts", "/parts")
+SHOWN = 200
+"""Own parts that are listed; the others are found by their number."""
+ROLES = ("number", "casting", "size", "date", "other")
+
+
+@PAGE.get("/parts")
+def everything(ask: Ask) -> Response:
+    """The user's own parts; ``number`` in the address leads to one."""
+    number = ask.query.get("number", "").strip()
+    near: list[str] = []
+    if number:
+        try:
+            with ask.opened.store.reading() as conn:
+                parts.show(conn, number, ask.query.get("maker") or None)
+            return ask.to(address(number, ask.query.get("maker", "")))
+        except (NotFoundError, AmbiguousError) as error:
+            near = [error.message, error.hint or ""]
+    with ask.opened.store.reading() as conn:
+        own = list_parts(conn, most=SHOWN + 1)
+    return ask.page(
+        "parts",
+        number=number,
+        near=near,
+        rows=own[:SHOWN],
+        more=len(own) > SHOWN,
+        kinds=KINDS,
+        address=address,
+    )
+
+
+def address(number: str, maker: str = "") -> str:
+    """Where the page of a part is: numbers have slashes, so they stand behind the ``?``."""
+    asked = {"number": number, **({"maker": maker} if maker else {})}
+    return f"/part?{urlencode(asked)}"
+
+
+@PAGE.post("/parts")
+def add(ask: Ask) -> Response:
+    """Write a part of one's own down."""
+
+    def write() -> str:
+        sizes = {name: ask.sent(name) for name in ("bore", "outside", "width") if ask.sent(name)}
+        with ask.writing("part add") as unit:
+            made = parts.add(
+                unit,
+                ask.sent("number"),
+                maker=ask.sent("maker"),
+                kind=ask.sent("kind"),
+                words=ask.sent("words"),
+                sizes=sizes,
+                source=ask.sent("source"),
+            )
+            unit.commit()
+        return address(made.number, made.own_maker)
+
+    return ask.once(write)
+
+
+@PAGE.get("/part")
+def one(ask: Ask) -> Response:
+    """Everything that is known of one part; with ``machine``, whether it belongs there."""
+    number, maker = ask.query.get("number", ""), ask.query.get("maker") or None
+    machine = ask.query.get("machine", "")
+    with ask.opened.store.reading() as conn:
+        found = card(conn, number, maker)
+        known = [held.name for held in machines.every(conn)]
+        verdict = belongs(conn, number, machine, maker)[2] if machine else None
+        told = history(conn, number, maker, 10)
+    part = found.part
+    return ask.page(
+        "part",
+        part=part,
+        facts=list(card_facts(found)),
+        cautions=found.cautions,
+        sold=[held for held in found.traced.current if held.part.id != part.id],
+        machines=known,
+        machine=machine,
+        verdict=verdict,
+        grades=[(grade, TOLD[grade]) for grade in GRADES],
+        statuses=STATUSES,
+        roles=ROLES,
+        history=[(item.action, plain_lines(item)) for item in told],
+        address=address,
+    )
+
+
+def _written(ask: Ask, action: str, do: Callable[[UnitOfWork, str, str], object]) -> Response:
+    """Do one write about the part and go back to its page; names that it made are told there."""
+    number, maker = ask.sent("number"), ask.sent("maker")
+
+    def write() -> str:
+        with ask.writing(action) as unit:
+            do(unit, number, maker)
+            unit.commit()
+        return address(number, maker)
+
+    return ask.once(write)
+
+
+def _named(number: str, maker: str) -> str:
+    return f"{maker}:{number}" if maker else number
+
+
+@PAGE.post("/part/change")
+def change(ask: Ask) -> Response:
+    """Change the description and the status."""
+
+    def do(unit: UnitOfWork, number: str, maker: str) -> None:
+        parts.change(
+            unit,
+            number,
+            maker=maker or None,
+            words=ask.sent("words") or None,
+            status=ask.sent("status") or None,
+        )
+
+    return _written(ask, "part change", do)
+
+
+@PAGE.post("/part/replaced")
+def replaced(ask: Ask) -> Response:
+    """Write down what takes its place."""
+    news = [text.strip() for text in ask.sent("new").split(",") if text.strip()]
+    if not news:
+        raise InputError(ask.texts("parts.no_new"), ask.texts("parts.no_new_hint"))
+
+    def do(unit: UnitOfWork, number: str, maker: str) -> None:
+        supersede(
+            unit,
+            number,
+            news,
+            kind=ask.sent("kind") if len(news) > 1 else "",
+            source=ask.sent("source"),
+            maker=maker or None,
+        )
+
+    return _written(ask, "supersede", do)
+
+
+@PAGE.post("/part/serves")
+def serves(ask: Ask) -> Response:
+    """Write down another number that does the same job."""
+
+    def do(unit: UnitOfWork, number: str, maker: str) -> None:
+        interchange(
+            unit,
+            _named(number, maker),
+            ask.sent("other"),
+            grade=ask.sent("grade"),
+            source=ask.sent("source"),
+            note=ask.sent("note"),
+        )
+
+    return _written(ask, "interchange", do)
+
+
+@PAGE.post("/part/range")
+def belongs_to(ask: Ask) -> Response:
+    """Write down the serials that a book lists it for."""
+
+    def do(unit: UnitOfWork, number: str, maker: str) -> None:
+        first, last, whole = ask.sent("first"), ask.sent("last"), ask.sent("serials")
+        applies(
+            unit,
+            number,
+            model=ask.sent("model"),
+            serials=whole or serials_from(first, last) if whole or first or last else "",
+            fits=ask.sent("fits") != "no",
+            assembly=ask.sent("assembly"),
+            source=ask.sent("source"),
+            maker=maker or None,
+        )
+
+    return _written(ask, "applies", do)
+
+
+@PAGE.post("/part/mark")
+def mark(ask: Ask) -> Response:
+    """Write down what stands on the metal."""
+
+    def do(unit: UnitOfWork, number: str, maker: str) -> None:
+        marking.add(
+            unit, number, ask.sent("text"), ask.sent("role"), maker or None, ask.sent("source")
+        )
+
+    return _written(ask, "mark add", do)
+
+
+@PAGE.post("/part/remove")
+def remove(ask: Ask) -> Response:
+    """Remove the part, with its links where that is ticked."""
+    number, maker = ask.sent("number"), ask.sent("maker") or None
+
+    def write() -> str:
+        with ask.writing("part remove") as unit:
+            removing.remove(unit, number, maker, with_links=ask.sent("links") == "1")
+            unit.commit()
+        return "/parts"
+
+    return ask.once(write)
