@@ -8,6 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from xref.domain.kinds import KINDS
+from xref.domain.size_names import NAMES, SIZES
+from xref.render.identify import HEADLINES
 from xref.web.catalogue import LANGUAGES, preferred, texts_of
 from xref.web.page import HERE
 
@@ -52,6 +55,14 @@ def test_every_language_has_the_same_keys_with_the_same_places(language: str) ->
         key: places(text) for key, text in english.items()
     }
     assert all(text.strip() for text in other.values())
+
+
+def test_every_size_kind_and_headline_is_told_as_in_the_terminal() -> None:
+    texts = texts_of("en")
+    assert {name: texts[f"size.{name}_over"] for name in SIZES} == SIZES
+    assert all(texts[f"size.{name}"] == name.replace("-", " ") for name in NAMES)
+    assert all(texts[f"kind.{kind}"] == kind for kind in KINDS)
+    assert {key: texts[f"headline.{key}"] for key in HEADLINES} == HEADLINES
 
 
 def test_every_key_that_is_named_is_there() -> None:

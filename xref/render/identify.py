@@ -64,25 +64,43 @@ def identify_text(answer: Identified, width: int = 80, why: bool = False) -> str
     return "\n".join(lines)
 
 
+HEADLINES = {
+    "kept back": "The likeliest part must not be chosen by its size: see the note.",
+    "nothing": "Nothing in the store was found to compare with this.",
+    "none": "Nothing in the store fits: none of these, {odds}.",
+    "one": "It is {number}: {odds}.",
+    "unclear": "This tells no part from the others; the nearest:",
+    "many": "Many could be it, most of them not shown{because}:",
+    "disagree": "None here agrees in everything, the nearest first{because}:",
+    "several": "Several could be it{because}:",
+    "several or none": "Several could be it, or none of these, {odds}{because}:",
+    "several alike": "Several could be it, the first {count} about equally likely{because}:",
+}
+"""The answer in one line, by what it says."""
+
+
 def headline(answer: Identified) -> str:
     """The answer in one line."""
+    says, values = headline_of(answer)
+    return HEADLINES[says].format(**values)
+
+
+def headline_of(answer: Identified) -> tuple[str, dict[str, object]]:
+    """What the answer says in one line, by its key in HEADLINES, with the values for it."""
     if _kept_back(answer):
-        return "The likeliest part must not be chosen by its size: see the note."
+        return "kept back", {}
     if not answer.candidates:
-        return "Nothing in the store was found to compare with this."
+        return "nothing", {}
+    best = answer.candidates[0]
     if answer.verdict == "none":
-        return f"Nothing in the store fits: none of these, {odds_text(answer.none_of_these)}."
+        return "none", {"odds": odds_text(answer.none_of_these)}
     if answer.verdict == "one":
-        best = answer.candidates[0]
-        return f"It is {best.part.number}: {odds_text(best.probability)}."
-    if answer.candidates[0].probability < SHOWN_ODDS:
-        return "This tells no part from the others; the nearest:"
+        return "one", {"number": best.part.number, "odds": odds_text(best.probability)}
+    if best.probability < SHOWN_ODDS:
+        return "unclear", {}
     because = f" ({'; '.join(answer.caps)})" if answer.caps else ""
-    if answer.others_probability - answer.withheld_probability >= MOSTLY:
-        return f"Many could be it, most of them not shown{because}:"
-    if _spoken_against(answer.candidates[0]):
-        return f"None here agrees in everything, the nearest first{because}:"
-    return f"Several could be it{_tie(answer)}{because}:"
+    says, values = _several(answer)
+    return says, {**values, "because": because}
 
 
 def _kept_back(answer: Identified) -> bool:
@@ -97,15 +115,17 @@ def _spoken_against(candidate: Candidate) -> bool:
     return any(e.bits <= FAR_OFF and e.about.startswith(("size", "kind", "seen")) for e in told)
 
 
-def _tie(answer: Identified) -> str:
-    """How many of those printed are too near the best to be told from it."""
+def _several(answer: Identified) -> tuple[str, dict[str, object]]:
+    """How several stand to each other: how many are too near the best to be told from it."""
+    if answer.others_probability - answer.withheld_probability >= MOSTLY:
+        return "many", {}
+    if _spoken_against(answer.candidates[0]):
+        return "disagree", {}
     best = answer.candidates[0].probability
     if answer.none_of_these > best:
-        return f", or none of these, {odds_text(answer.none_of_these)}"
+        return "several or none", {"odds": odds_text(answer.none_of_these)}
     near = sum(c.probability * NEAR_TIE >= best for c in shown(answer))
-    if near < 2:
-        return ""
-    return f", the first {near} about equally likely"
+    return ("several alike", {"count": near}) if near > 1 else ("several", {})
 
 
 def shown(answer: Identified) -> list[Candidate]:

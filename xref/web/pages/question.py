@@ -8,7 +8,7 @@ from typing import Any
 from starlette.responses import Response
 
 from xref.domain.kinds import KINDS, SIZES_OF
-from xref.domain.size_names import NAMES, SIZES
+from xref.domain.size_names import NAMES
 from xref.errors import InputError, StoreError, XrefError
 from xref.services.links import machine as machines
 from xref.services.one_line import taken
@@ -53,7 +53,7 @@ def _page(ask: Ask, asked: Asked, **values: Any) -> Response:
         "question",
         asked=asked,
         kinds=KINDS,
-        sizes=[(name, SIZES.get(name, ""), asked.sizes.get(name, "")) for name in shown],
+        sizes=[(name, asked.sizes.get(name, "")) for name in shown],
         more_sizes=[name for name in NAMES if name not in shown],
         machines=owned,
         tools=TOOLS,
