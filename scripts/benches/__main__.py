@@ -1,5 +1,5 @@
 """``scripts/bench`` with ``accuracy``, ``calibration``, ``checks``, ``cold``, ``import``,
-``scale``, ``sizes``, ``speed``, ``standards``, ``together`` and ``trust``."""
+``scale``, ``sizes``, ``speed``, ``stamps``, ``standards``, ``together`` and ``trust``."""
 
 from __future__ import annotations
 
@@ -17,6 +17,7 @@ from scripts.benches import (
     scale,
     sizes,
     speed,
+    stamps,
     standards,
     together,
     trust,
@@ -89,6 +90,7 @@ def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     )
     growth.add_argument("--cases", type=int, default=60, help="marks a store: %(default)s")
     growth.add_argument("--svg", type=Path, help="where to draw it")
+    which.add_parser("stamps", help="designations as they are stamped, read and found")
     which.add_parser("standards", help="how well each family of standard parts is borne out")
     honest = which.add_parser("together", help="odds where sizes decide, a quarter absent")
     honest.add_argument("--cases", type=int, default=300, help="cases a cell: %(default)s")
@@ -105,8 +107,8 @@ def _measure(asked: argparse.Namespace) -> None:
     if asked.which == "cold":
         cold.measure(asked.repeats, asked.seed)
         return
-    if asked.which == "standards":
-        print(standards.report())
+    if asked.which in ("standards", "stamps"):
+        print(standards.report()) if asked.which == "standards" else stamps.measure()
         return
     if asked.which == "together":
         together.measure(asked.cases, asked.seed, asked.only)

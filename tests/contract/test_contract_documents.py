@@ -108,7 +108,8 @@ def test_donor(asked: Asked) -> None:
 def test_decode(asked: Asked) -> None:
     code, told = asked("decode", "6204 2RS C3 QQ9")
     assert code == 0
-    assert told.keys() >= {"text", "readings", "decided_by", "unknown"}
+    assert told.keys() >= {"text", "readings", "decided_by", "unknown", "cautions"}
+    assert "load rating" in told["cautions"][0]
     assert (told["text"], told["unknown"]) == ("6204 2RS C3 QQ9", ["QQ9"])
     (reading,) = told["readings"]
     assert reading.keys() == {
@@ -132,6 +133,7 @@ def test_decode(asked: Asked) -> None:
     assert asked("decode", "7206")[1]["decided_by"].startswith("width 16 mm")
     code, none = asked("decode", "QZX")
     assert (code, none["readings"], none["unknown"]) == (1, [], ["QZX"])
+    assert none["cautions"] == []
 
 
 def test_import(asked: Asked, tmp_path: Path) -> None:

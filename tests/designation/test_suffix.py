@@ -69,7 +69,8 @@ def test_c_on_an_angular_contact_bearing_is_an_angle_and_c3_a_clearance() -> Non
     ("tail", "understood", "left"),
     [
         ("A7Q", [], ("A7Q",)),
-        ("-2RS-C3LHT23", ["2RS", "C3"], ("LHT23",)),
+        ("-2RS-C3LQX23", ["2RS", "C3"], ("LQX23",)),
+        ("-2RS-C3LHT23", ["2RS", "C3", "LHT23"], ()),
         ("2RSX9", ["2RS"], ("X9",)),
         ("C9", [], ("C9",)),
         ("P7", [], ("P7",)),

@@ -24,10 +24,11 @@ def command(text: tuple[str, ...], as_json: bool) -> int:
     """
     from xref.render.decode import decode_text
     from xref.services.decode.decode import decode
+    from xref.services.parts.read_cautions import read_cautions
 
     decoded = decode(" ".join(text))
     if as_json:
-        echo_json(decoded.to_json())
+        echo_json({**decoded.to_json(), "cautions": list(read_cautions(decoded.readings))})
     else:
         click.echo(decode_text(decoded, width()))
     return 0 if decoded.readings else 1

@@ -29,6 +29,7 @@ def readers() -> tuple[Reader, ...]:
         small_parts,
         spanner,
         threads,
+        track,
     )
 
     return (
@@ -43,6 +44,7 @@ def readers() -> tuple[Reader, ...]:
         seats.read,
         small_parts.read,
         bearings_more.read,
+        track.read,
         chains.read,
         lead_screw.read,
         gauge.read,

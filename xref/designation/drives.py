@@ -125,7 +125,7 @@ def _belts(shown: str) -> list[Reading]:
     if found := _INCH_BELT.fullmatch(bare):
         readings += _inch(found, named=named)
     if found := _METRIC_BELT.fullmatch(bare):
-        readings += _metric(found, found["section"])
+        readings += _metric(found, found["section"], named=named)
     if found := _BY_SIZE.fullmatch(bare):
         section = _TOPS.get(dotted(found["top"]), "")
         tall = found["height"]
@@ -167,12 +167,26 @@ def _inch(found: re.Match[str], *, named: bool) -> list[Reading]:
     return [reading(text, what, found["rest"], sizes=sizes, note=note, certain=named)]
 
 
-def _metric(found: re.Match[str], section: str) -> list[Reading]:
+_TOROIDAL = re.compile(r"(?:2[23]|3[0129]|4[019]|[56][09])(?:0[5-9]|[1-8]\d|9[0-6])")
+_SAME_NUMBERS = ("2240", "2360", "3150")
+"""Lengths of section C (ISO 4184, from memory) that are numbers of bearings as well."""
+
+
+def _toroidal(section: str, found: re.Match[str]) -> bool:
+    """Whether C2206 is the number of a toroidal roller bearing and no length of a belt."""
+    long, how = found["long"], found["how"]
+    bearing = section == "C" and how is None and _TOROIDAL.fullmatch(long) is not None
+    return bearing and long not in _SAME_NUMBERS
+
+
+def _metric(found: re.Match[str], section: str, *, named: bool = True) -> list[Reading]:
     """A section with a length in millimetres."""
     name, said = _HOW.get(found["how"] or "", _DATUM)
     long = length(found["long"]) or 0
     narrow = section[:2] in ("SP", "XP")
     if not narrow and found["how"] is None and int(found["long"]) <= _MOST_INCHES:
+        return []
+    if not named and _toroidal(section, found):
         return []
     note = "datum length" if narrow and name == "length" else said
     return [

@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from xref.designation.basic import GAP, Basic, mm
-from xref.designation.reading import COMMON
+from xref.designation.reading import COMMON, PRACTICE
 from xref.domain.size import NM_PER_INCH
 
 _END = r"(?![\d]|[.,/]\d+(?![0-9A-Z]))(?P<rest>.*)"
@@ -19,6 +19,13 @@ _ROLLER = re.compile(
     rf"(?P<letters>XLRJ|LRJ|MRJ){GAP}(?P<whole>\d{{1,2}})[\s-]*(?P<part>[½¼¾]|[123]/[24])?{_END}",
     re.S,
 )
+_BY_BORE = re.compile(
+    rf"(?P<letters>KLNJ|LJ|MJ){GAP}(?=[\d½¼¾])(?P<whole>\d(?![\d/]))?[\s-]*"
+    rf"(?P<part>[½¼¾]|[1-7]/[248])?{_END}",
+    re.S,
+)
+_HALF_SIGNS = str.maketrans({"½": "1/2", "¼": "1/4", "¾": "3/4"})
+_KLNJ = tuple(Fraction(eighths, 8) for eighths in range(3, 9))
 _LIGHT = re.compile(rf"(?P<number>16[0-5]\d){_END}", re.S)
 _MINIATURE = re.compile(rf"MR{GAP}(?P<outside>\d{{1,2}})(?P<bore>[1-9]){_END}", re.S)
 
@@ -69,6 +76,39 @@ def british(text: str) -> tuple[Basic, ...]:
             standard=COMMON,
             sizes={"bore": _inches(Fraction(int(found["eighths"]), 8))},
             note="light series" if found["letters"] == "RLS" else "medium series",
+        ),
+    )
+
+
+def british_by_bore(text: str) -> tuple[Basic, ...]:
+    """LJ1, MJ 1 1/8, KLNJ1/2: old letters before the bore in inches: they are RLS, RMS and R
+    bearings (common practice, no published source).
+
+    Only in whole eighths of an inch, and KLNJ from 3/8 to 1 in: about the others readings differ.
+    """
+    found = _BY_BORE.match(text)
+    if not found:
+        return ()
+    whole, part = found["whole"] or "0", found["part"] or "0"
+    bore = Fraction(whole) + Fraction(part.translate(_HALF_SIGNS) if part in "½¼¾" else part)
+    letters, eighths = found["letters"], bore * 8
+    if eighths.denominator != 1 or int(eighths) not in _EIGHTHS:
+        return ()
+    if letters == "KLNJ" and bore not in _KLNJ:
+        return ()
+    same = f"R{int(bore * 16)}" if letters == "KLNJ" else f"R{letters[0]}S{int(eighths)}"
+    shown = " ".join(text for text in (found["whole"] or "", found["part"] or "") if text)
+    return (
+        Basic(
+            f"{letters}{shown.replace(' ', '-')}",
+            _BALL,
+            found["rest"],
+            numbering=_INCH,
+            standard=PRACTICE,
+            sizes={"bore": _inches(bore)},
+            aliases=(same,),
+            of=same,
+            note=f"old letters and the bore in inches: the sizes are those of {same}",
         ),
     )
 

@@ -32,6 +32,12 @@ _SERIES = frozenset(" ".join(_LISTED).split()) - {"S", "F", "W"}
 digits mean something else than a metric bearing's. From memory; the more the better, for a number
 that is kept unread does no harm."""
 
+
+def begins_a_series(letters: str) -> bool:
+    """Whether ``letters`` (upper case) begin the numbers of a series, and are so no one's name."""
+    return letters in _SERIES
+
+
 _SURE_TAIL = re.compile(
     r"[\s\-_/]*(?:2?(?:RS|RZ|Z)|ZZ|LL[UB]|DDU|VV)(?![A-Z]*\d{3})|.*[\s\-/]C[2-5]\b"
 )

@@ -19,13 +19,13 @@ _SERIES = re.compile(
     rf"(?P<letters>RNA|NA){GAP}(?P<series>48|49|69)(?P<stroke>/?)(?P<code>\d\d){_END}", re.S
 )
 _CAGE = re.compile(
-    rf"K{GAP}(?P<bore>\d{{1,3}})\s*X\s*(?P<outside>\d{{1,3}})\s*X\s*"
+    rf"K{GAP}(?P<bore>\d{{1,3}})(?:\s*X\s*|[\s/-]+)(?P<outside>\d{{1,3}})(?:\s*X\s*|[\s/-]+)"
     rf"(?P<width>\d{{1,2}}(?:[.,]\d)?){_END}",
     re.S,
 )
 _THRUST = re.compile(rf"(?P<letters>AXK|AS|LS){GAP}(?P<digits>\d{{4,6}}){_END}", re.S)
 _INCH = re.compile(
-    rf"(?P<letters>BAM|BHAM|BHA|BA|BH|B|MJH|MJ|MH|M|JH|J)(?P<gap>{GAP})(?P<digits>\d{{2,5}}){_END}",
+    rf"(?P<letters>SCE|SCH|BCE|BCH|BAM|BHAM|BHA|BA|BH|B|MJH|MJ|MH|M|JH|J)(?P<gap>{GAP})(?P<digits>\d{{2,5}}){_END}",
     re.S,
 )
 _BARE = re.compile(rf"(?P<digits>\d{{3}}){_END}", re.S)
@@ -166,7 +166,7 @@ def _inch(letters: str, digits: str, rest: str, *, weak: bool) -> tuple[Basic, .
     if not found:
         return ()
     heavy = "heavy section (larger outside diameter)" if "H" in letters else ""
-    closed = "one closed end" if "M" in letters else ""
+    closed = "one closed end" if "M" in letters or letters.startswith("BC") else ""
     return (
         Basic(
             f"{letters}-{digits}",

@@ -150,7 +150,7 @@ def jis_call(text: str, *, named: bool) -> Call | None:
     features = [Feature(series, _JIS_SERIES[series], COMMON if series == "S" else STANDARD)]
     if found["class"]:
         meaning = f"{_JIS_CLASS[found['class']]} (class of JIS B 2401; from memory)"
-        features.append(Feature(found["class"], meaning, STANDARD))
+        features.append(Feature(found["class"], meaning, COMMON))
     sure = named or found["named"] is not None
     return Call(
         designation=f"{series}{size}",

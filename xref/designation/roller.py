@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from xref.designation.basic import GAP, Basic, mm
+from xref.designation.reading import PRACTICE
 from xref.designation.rolling import bore_of
 
 _ROLLER = re.compile(
@@ -94,5 +95,62 @@ def taper_code(text: str) -> tuple[Basic, ...]:
             standard="ISO 355",
             sizes={"bore": mm(bore)},
             note=f"contact angle series {angle}, diameter series {diameter}, width series {width}",
+        ),
+    )
+
+
+_TOROIDAL = re.compile(
+    rf"C{GAP}(?P<series>2[23]|3[0129]|4[019]|[56][09])(?P<code>\d\d)(?![\d.,/]|\s*L[IWDPA]\b)(?P<rest>.*)",
+    re.S,
+)
+
+
+def toroidal(text: str) -> tuple[Basic, ...]:
+    """C2206, C3024: one row of long barrel rollers, which tilts and shifts (from memory).
+
+    The digits are dimension series and bore code, as those of spherical rollers are.
+    """
+    found = _TOROIDAL.match(text)
+    bore = bore_of(found["code"]) if found else None
+    if not found or not bore or bore < _LEAST_TOROIDAL:
+        return ()
+    return (
+        Basic(
+            f"C{found['series']}{found['code']}",
+            "toroidal roller",
+            found["rest"],
+            standard=PRACTICE,
+            sizes={"bore": mm(bore)},
+            dimension_series=found["series"],
+            note="one row of long barrel rollers: neither self-aligning ball nor spherical",
+        ),
+    )
+
+
+_LEAST_TOROIDAL = 25
+"""The smallest bore in millimetres that these are made in. From memory."""
+
+_FULL_ROLLERS = re.compile(
+    rf"SL{GAP}18[\s-]*(?P<series>18|2[239]|30)(?P<code>\d\d)(?![\d.,/])(?P<rest>.*)", re.S
+)
+
+
+def full_rollers(text: str) -> tuple[Basic, ...]:
+    """SL183008: full complement cylindrical rollers, NCF3008V elsewhere (from memory)."""
+    found = _FULL_ROLLERS.match(text)
+    bore = bore_of(found["code"]) if found else None
+    if not found or not bore:
+        return ()
+    series, code = found["series"], found["code"]
+    return (
+        Basic(
+            f"SL18{series}{code}",
+            "cylindrical roller NCF",
+            found["rest"],
+            standard=PRACTICE,
+            sizes={"bore": mm(bore)},
+            dimension_series=series,
+            aliases=(f"NCF{series}{code}V",),
+            note=_note("NCF"),
         ),
     )

@@ -43,6 +43,10 @@ SERIES: dict[str, Series] = {
     "13": ("self-aligning ball", "03"),
     "22": ("self-aligning ball", "22"),
     "23": ("self-aligning ball", "23"),
+    "112": ("self-aligning ball, wide inner ring", ""),
+    "113": ("self-aligning ball, wide inner ring", ""),
+    "202": ("barrel roller", "02"),
+    "203": ("barrel roller", "03"),
     "213": ("spherical roller", "03"),
     **{f"2{s}": ("spherical roller", s) for s in ("22", "23", "30", "31", "32", "40", "41")},
     **{f"2{s}": ("spherical roller", s) for s in ("38", "39")},
@@ -55,7 +59,8 @@ SERIES: dict[str, Series] = {
     **dict.fromkeys(("811", "812", "893", "894"), ("cylindrical roller thrust", "")),
 }
 """Type and ISO 15 dimension series by the digits before the bore code (DIN 623-1). Tapers and
-thrust bearings have none: their widths follow ISO 355 and ISO 104. 161, 38 and 74 from memory."""
+thrust bearings have none: their widths follow ISO 355 and ISO 104. 161, 38, 74, the
+self-aligning 112 and 113 and the barrel rollers 202 and 203 from memory."""
 
 _SMALL = {"60": "10", "62": "02", "63": "03"}
 """Deep groove series whose one last digit is the bore in millimetres (608, 623)."""

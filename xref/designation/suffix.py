@@ -31,6 +31,9 @@ _LEAD = {
 _ORDER = tuple(_LEAD)
 
 
+_MAY_FOLLOW = ("E", "J", "J2", "Q", "HC", "HC5")
+"""Codes of the inside that stand behind another one of the inside. From memory."""
+
 FROM_MEMORY = " (from memory)"
 """Stands behind a meaning that no page was read for."""
 
@@ -130,9 +133,10 @@ def _split(piece: str, known: dict[str, SuffixCode]) -> tuple[SuffixCode, ...] |
 
 
 def _clash(code: SuffixCode, rest: Sequence[SuffixCode]) -> bool:
-    """Whether two codes of a run say the same kind of thing; E may follow another (7206BEP)."""
+    """Whether two codes of a run say the same kind of thing; some inside codes may follow another
+    (7206BEP, 32206BJ2)."""
     return any(
-        code.group == other.group and (other.group, other.code) != ("internal", "E")
+        code.group == other.group and (code == other or other.code not in _MAY_FOLLOW)
         for other in rest
     )
 

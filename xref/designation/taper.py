@@ -10,7 +10,8 @@ _TYPE, _STANDARD = "tapered roller, inch", "inch series (ABMA)"
 _LETTERS = r"[A-Z]{0,3}"
 _HALF = rf"{_LETTERS}{GAP}\d{{2,6}}[A-Z]{{0,2}}"
 _PAIR = re.compile(
-    rf"(?P<cone>{_HALF})\s*(?P<sep>/|\+|&|-|\s)\s*(?P<cup>{_HALF})(?![0-9A-Z./])(?P<rest>.*)", re.S
+    rf"(?P<cone>{_HALF})\s*(?P<sep>/|\+|&|-|\s)\s*(?P<cup>{_HALF})(?![0-9A-Z.]|/[0-9])(?P<rest>.*)",
+    re.S,
 )
 _ALONE = re.compile(rf"(?P<half>{_LETTERS}{GAP}\d{{2,6}}[A-Z]{{0,2}})(?P<rest>)\Z")
 _LETTERED = re.compile(r"(?P<series>[A-Z]{1,3}\d+?)(?P<last>\d\d)[A-Z]{0,2}\Z")

@@ -25,7 +25,10 @@ MOST_SIGNS = 48
 
 WORD_LEAST = 4
 """Letters from which a piece without a figure is a maker's name, a place or another word."""
-_WORD = re.compile(rf"[^\W\d_]{{{WORD_LEAST},}}\.?|(?:MADE|IN|BY|THE|CO|LTD|INC)\.?", re.IGNORECASE)
+_WORD = re.compile(
+    rf"(?:[^\W\d_]\.)*[^\W\d_]{{{WORD_LEAST},}}\.?|(?:MADE|IN|BY|THE|CO|LTD|INC|USA)\.?",
+    re.IGNORECASE,
+)
 _BETWEEN = re.compile(r"[\s,;|]+")
 
 

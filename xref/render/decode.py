@@ -6,20 +6,15 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from xref.designation.reading import COMMON
 from xref.designation.three_sizes import bare_mm
-from xref.domain.part import BOUNDARY, COUNTS, Part
+from xref.domain.part import BOUNDARY, COUNTS
 from xref.domain.size import inch_text, mm_text
-from xref.domain.weights import ORIGIN_STANDARD
 from xref.render.lines import wrapped
 from xref.services.decode.decode import Decoded, DecodedReading
 from xref.services.decode.written import basis_of
-from xref.services.parts.cautions import cautions
+from xref.services.parts.read_cautions import read_cautions
 
 _ORDER = ("bore", "inside", "section", "outside", "width", "cone-width", "cup-width")
 
-_DEFER = (
-    "For brakes, steering, lifting, pressure or fuel go by the maker's data and ask a qualified "
-    "person."
-)
 _NO_NUMBER = "It may be a maker's own part number: try it as a mark, and measure the part."
 
 
@@ -67,22 +62,8 @@ def _reading(reading: DecodedReading, width: int) -> list[str]:
     ]
 
 
-def _part(reading: DecodedReading) -> Part:
-    """The reading as a part, to ask for its cautions."""
-    return Part(
-        number=reading.designation,
-        maker=reading.standard,
-        kind=reading.kind,
-        group="",
-        origin=ORIGIN_STANDARD,
-        weight=0,
-        words=reading.type,
-    )
-
-
 def _cautions(readings: Iterable[DecodedReading], width: int) -> list[str]:
-    said = [text for reading in readings for text in cautions(_part(reading))]
-    return wrapped(f"Caution: {' '.join((*dict.fromkeys(said), _DEFER))}", width)
+    return wrapped(f"Caution: {' '.join(read_cautions(readings))}", width)
 
 
 def _printable(text: str) -> str:

@@ -6,10 +6,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from xref import designation
+from xref.designation.letters import begins_a_series
 from xref.designation.reading import Feature, Reading
 from xref.designation.rubber import symbol
 from xref.designation.spanner import TYPE as SPANNER
 from xref.designation.three_sizes import three_sizes
+from xref.domain.kinds import named_in
 from xref.domain.number import folded
 from xref.domain.part import COUNTS, Part
 from xref.domain.size import NM_PER_MM
@@ -222,7 +224,52 @@ def _same_sizes(text: str, readings: Iterable[DecodedReading]) -> tuple[Part, ..
     return tuple(part for part in rows if folded(part.number) not in read)
 
 
+_LEAST_NAME = 4
+"""Letters of the shortest word before a number that is taken for a name. Judged."""
+
+
+def _is_name(token: str, *, behind: bool) -> bool:
+    """Whether a word beside a number is a name or a place: HALBROOK, W.GERMANY, USA behind it; not
+    a word that says what the thing is (seal)."""
+    pieces = [piece for piece in token.split(".") if piece]
+    if not pieces or not all(piece.isalpha() for piece in pieces):
+        return False
+    longest = max(pieces, key=len)
+    if len(longest) < _LEAST_NAME:
+        return longest.upper() in (_PLACES if behind else ())
+    return not begins_a_series(longest.upper()) and named_in(longest) is None
+
+
+_PLACES = ("USA", "GB", "UK", "MADE", "IN", "BY", "CO", "LTD", "DDR", "GDR", "CSSR", "USSR", "EEC")
+
+
+def _between_names(text: str) -> tuple[str, tuple[str, ...]]:
+    """The number between the names at the ends of a stamp, and these names."""
+    tokens = text.split()
+    first, last = 0, len(tokens)
+    while first < last and _is_name(tokens[first], behind=first > 0):
+        first += 1
+    while last > first and _is_name(tokens[last - 1], behind=True):
+        last -= 1
+    return " ".join(tokens[first:last]), (*tokens[:first], *tokens[last:])
+
+
 def decode(text: str) -> Decoded:
+    """What the trade number ``text`` names, by grammar and tables.
+
+    Names at the ends of a bearing's stamp that cannot be read as a whole are left out, and stand
+    under ``unknown``. The rest is as in ``_decode``.
+    """
+    decoded = _decode(text)
+    number, names = ("", ()) if decoded.readings else _between_names(text)
+    inside = _decode(number) if names and number else decoded
+    if inside is decoded or not any(reading.kind == "bearing" for reading in inside.readings):
+        return decoded
+    readings = tuple(replace(r, unknown=(*r.unknown, *names)) for r in inside.readings)
+    return replace(inside, text=text, readings=readings, unknown=(*inside.unknown, *names))
+
+
+def _decode(text: str) -> Decoded:
     """What the trade number ``text`` names, by grammar and tables.
 
     A text that names nothing known gives no readings and stands itself under ``unknown``. Raises

@@ -244,13 +244,17 @@ def _digits_only(reading: Reading) -> Found:
 
 
 def _bored(reading: Reading) -> tuple[Found, ...]:
-    """The row of the metric number with the bore that is written behind it; () where no table has
-    that number."""
+    """The row of the metric number with the bore that is written behind it, or the row that has
+    other letters for the same; () where no table has that number."""
     found = _named(replace(reading, designation=reading.of, of=""))
     if not found:
         return ()
     row = found[0]
     sizes = {**row.sizes, **reading.sizes}
+    if not reading.designation.startswith(reading.of):
+        # Other letters for the same bearing: all its sizes are the row's.
+        said = f"other letters for {reading.of}, {PRACTICE}: measure it"
+        return (replace(row, also_written=(reading.of,), notes=(*row.notes, said), standard=""),)
     said = (
         f"outside diameter and width are those of {reading.of}; an inch bore behind a metric "
         f"number is {PRACTICE}: measure it"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection
@@ -51,35 +51,60 @@ what is asked of the rest: a tapered one has no shields. Common practice, no pub
 NEW_EVERY_TIME = ("split pin", "tab washer")
 """What is fitted new every time. Common practice, no published source."""
 
-_SEEN_AS = {"closure": "seals or shields", "ring": "snap-ring groove"}
+SEEN_AS = {
+    "closure": "seals or shields",
+    "ring": "snap-ring groove",
+    "clearance": "clearance",
+    "cage": "cage",
+}
+"""What is asked, by the group of suffixes that says it."""
+BESIDES = "besides"
+"""Under this stands what a mark says that no counter asks for by itself."""
+NOTHING: Mapping[str, str] = {}
 UNKNOWN = "unknown"
 SOLD_AS_IT_IS = ("current",)
 
 
-def orders(conn: Connection, parts: Sequence[Part], machine: Machine | None) -> list[Order]:
-    """What to ask for in place of each of ``parts``; those in no chain cost nothing to answer."""
+def orders(
+    conn: Connection,
+    parts: Sequence[Part],
+    machine: Machine | None,
+    said: Mapping[int, Mapping[str, str]] | None = None,
+) -> list[Order]:
+    """What to ask for in place of each of ``parts``; those in no chain cost nothing to answer.
+
+    ``said`` is what the marks say of a part, by its place in ``parts``.
+    """
     chains = any_chains(conn)
-    return [_order(conn, part, machine, chains) for part in parts]
+    told = said or {}
+    return [
+        _order(conn, part, machine, chains, told.get(at, NOTHING)) for at, part in enumerate(parts)
+    ]
 
 
-def _order(conn: Connection, part: Part, machine: Machine | None, chains: bool) -> Order:
+def _order(
+    conn: Connection, part: Part, machine: Machine | None, chains: bool, said: Mapping[str, str]
+) -> Order:
     sized = bool(part.sizes) and part.kind in GENERIC_KINDS and not part.is_standard
     # What is in no table (read off the mark, made by a rule) stands in no chain either.
     if not part.id or not (chains or sized or part.status not in SOLD_AS_IT_IS):
-        return Order(part.number, part.own_maker or None, tuple(counter(part)))
+        return Order(part.number, part.own_maker or None, tuple(counter(part, said)))
     # Following chains and comparing sizes costs imports that most answers do not need.
     from xref.services.fit.order import generic_sizes, order
 
     generic = generic_sizes(conn, part) if sized else ()
     if chains or part.status not in SOLD_AS_IT_IS:
-        return order(conn, part, machine, generic)
-    return Order(part.number, part.own_maker or None, (*generic, *counter(part)))
+        return order(conn, part, machine, generic, said)
+    return Order(part.number, part.own_maker or None, (*generic, *counter(part, said)))
 
 
-def counter(part: Part) -> list[str]:
-    """What will be asked: with what is known of it, and what is not known yet."""
-    known = {_SEEN_AS[g]: text for g, text in visible_features(part).items() if g in _SEEN_AS}
-    known |= _on_record(part)
+def counter(part: Part, said: Mapping[str, str] = NOTHING) -> list[str]:
+    """What will be asked: with what is known of it, and what is not known yet.
+
+    ``said`` is what the mark says of it.
+    """
+    known = {SEEN_AS[g]: text for g, text in visible_features(part).items() if g in SEEN_AS}
+    known |= _on_record(part) | dict(said)
     asked = _asked(part)
     told = []
     unknown = [what for what in asked if known.get(what, UNKNOWN) == UNKNOWN]
@@ -88,6 +113,9 @@ def counter(part: Part) -> list[str]:
         told.append(f"say at the counter: {'; '.join(sure)}")
     if unknown:
         told.append(f"the counter may ask, and it is not known yet: {', '.join(unknown)}")
+    beside = [text for what, text in said.items() if what not in asked]
+    if beside:
+        told.append(f"the mark says besides: {'; '.join(beside)}")
     if hand(part.words):
         told.append(f"the {hand(part.words)} hand")
     if part.kind == "bearing" and part.type.startswith("tapered"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from sqlalchemy import Connection
 
@@ -12,7 +12,7 @@ from xref.domain.part import Part
 from xref.domain.serial_range import UNKNOWN
 from xref.domain.supersession import Step
 from xref.services.fit.by_size import by_sizes
-from xref.services.fit.counter import GENERIC_KINDS, counter
+from xref.services.fit.counter import GENERIC_KINDS, NOTHING, counter
 from xref.services.links.interchange import misfits
 from xref.services.links.trace import SoldNow, Traced, step_holds, trace_part
 from xref.store.index.near import group_members
@@ -25,9 +25,14 @@ SHORT = 6
 
 
 def order(
-    conn: Connection, part: Part, machine: Machine | None = None, generic: Sequence[str] = ()
+    conn: Connection,
+    part: Part,
+    machine: Machine | None = None,
+    generic: Sequence[str] = (),
+    said: Mapping[str, str] = NOTHING,
 ) -> Order:
-    """What to ask for in place of ``part``; ``generic`` are lines on standard sizes for it."""
+    """What to ask for in place of ``part``; ``generic`` are lines on standard sizes for it, and
+    ``said`` is what a mark says of it."""
     traced = trace_part(conn, part, machine)
     ends = [end for end in traced.current if end.part.status != "discontinued"]
     if why := _open(traced):
@@ -37,12 +42,12 @@ def order(
         return Order(part.number, part.own_maker or None, told, open=why)
     if not ends:
         steps = [f.message for f in traced.findings] or [f"{part.number} is no longer sold"]
-        return Order(part.number, part.own_maker or None, (*steps, *generic, *counter(part)))
+        return Order(part.number, part.own_maker or None, (*steps, *generic, *counter(part, said)))
     first = ends[0]
     steps = [*_reached(part, ends), *_together(traced, ends)]
     steps += [f"{f.kind}: {f.message}" for f in traced.findings]
     steps += [*_companions(traced.later, traced.parts), *generic]
-    steps += counter(first.part)
+    steps += counter(first.part, said)
     told = tuple(dict.fromkeys(steps))
     return Order(first.part.number, first.part.own_maker or None, told, _whole(traced, ends))
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from sqlalchemy import Connection
@@ -29,7 +29,7 @@ from xref.services.identify.next_check import next_checks
 from xref.services.identify.remarks import FAR_OFF, nothing_of, remarks
 from xref.services.identify.rest import LeftOut, Together, rest_bits
 from xref.services.identify.ruled import ruled
-from xref.services.identify.stamp import stamped, with_sizes_said
+from xref.services.identify.stamp import names_a_series, stamped, with_sizes_said
 from xref.services.identify.together import SizesTogether
 from xref.services.identify.weigh import Bench, Weighed, rank, weigh
 from xref.services.identify.withhold import withheld_of
@@ -81,7 +81,7 @@ def _identified(
     if asks_for_inch_bore(query):
         others, _ = size_parts(conn, without_bore(query), scales, population, model)
         found += inch_bored(query, [*found, *gather.things(conn, others)])
-    if not _read_plainly(ways, found):
+    if not _read_plainly(ways, found) or names_a_series(query.marks):
         found = _joined(found, stamped(conn, query.marks))
     found = _joined(found, ruled(query))
     casts = tuple(w.reading for w in cast_ways if not w.reading.mark.turned)
@@ -164,7 +164,7 @@ def _answer(
     )
     printed = _printed(verdict, len(order), limit)
     parts = [weighed[order[i]].scored.part for i in printed]
-    told = orders(conn, parts, bench.machine)
+    told = orders(conn, parts, bench.machine, _said(query, parts))
     said = [caution_text(name) for name in dangers(query.words)]
     mind = [each_once([*texts, *said]) for texts in cautions_of(conn, parts)]
     candidates = [
@@ -190,6 +190,15 @@ def _answer(
         ),
         withheld_probability=math.fsum(p for _, p in kept_back),
     )
+
+
+def _said(query: Query, parts: Sequence[Part]) -> dict[int, Mapping[str, str]]:
+    """What the marks say of the likeliest part, by its place."""
+    if not query.marks or not parts:
+        return {}
+    from xref.services.identify.said import said_by_marks
+
+    return {0: said_by_marks(query.marks, parts[0])}
 
 
 def _unlisted(

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from sqlalchemy import Connection
 
+from xref.designation.letters import begins_a_series
 from xref.designation.three_sizes import three_sizes
 from xref.domain.mark import Mark, is_word, pieces_of, read_mark
 from xref.domain.number import folded
@@ -39,6 +40,8 @@ AS_STAMPED = 0.6
 PIECE_LEFT = 0.7
 """And for every piece of it that is not understood. Judged."""
 MOST_RUNS = 12
+_BESIDE = re.compile(r"\+?(?:U|HJ|H[AES]?|AHX?|KML?|MBL?)\d{2,4}")
+"""What is sold and stamped beside a bearing: its washer, angle ring, sleeve, nut. From memory."""
 _CROSSED = re.compile(r"[\s/x×X-]+")
 
 
@@ -123,23 +126,26 @@ def _read(conn: Connection, mark: Mark) -> Iterator[Stamped]:
     from xref.services.decode.decode import decode  # its patterns cost more than a search
 
     best: list[Stamped] = []
-    fewest = 1 + len(mark.text)
+    fewest, length = 1 + len(mark.text), 0
     swapped = [(text, ()) for text in [_swapped(mark.text)] if text]
     for run, around in (*runs(mark.text), *swapped):
         try:
             decoded = decode(run)
         except XrefError:
             continue
-        codes = sum(len(piece) for piece in around if not is_word(piece))
+        codes = _unread(around)
         for reading in decoded.readings:
-            left = codes + sum(map(len, reading.unknown))
-            if left > fewest or 2 * left > len(folded(run)):
+            left = codes + _unread(reading.unknown)
+            # A part of a run that is read to its end says no more than the run: GOST 7206.
+            if left > fewest or (left == fewest and len(run) < length):
+                continue
+            if 2 * left > len(folded(run)):
                 continue
             part = _row(conn, reading) or _made(reading)
             if part is None:
                 continue
             if left < fewest:
-                best, fewest = [], left
+                best, fewest, length = [], left, len(run)
             best.append(Stamped(part, (*around, *reading.unknown)))
         for row in decoded.same_sizes if not codes else ():
             part = find_part(conn, row.number, row.maker)
@@ -148,9 +154,21 @@ def _read(conn: Connection, mark: Mark) -> Iterator[Stamped]:
     yield from best
 
 
+def names_a_series(marks: Sequence[Mark]) -> bool:
+    """Whether a word of a mark is the letters of a series or of a standard (UCFC 210, GOST 7206),
+    without which its digits name another thing."""
+    words = {word.upper() for mark in marks for word in pieces_of(mark.text) if is_word(word)}
+    return any(begins_a_series(word) or word in ("GOST", "ГОСТ") for word in words)
+
+
+def _unread(pieces: Sequence[str]) -> int:
+    """Characters of the pieces that are neither words nor named beside a bearing."""
+    return sum(len(p) for p in pieces if not is_word(p) and not _BESIDE.fullmatch(p))
+
+
 def _row(conn: Connection, reading: DecodedReading) -> Part | None:
     """The row of the store that the reading names."""
-    for number in dict.fromkeys((reading.designation, reading.canonical)):
+    for number in dict.fromkeys((reading.designation, reading.canonical, *reading.also_written)):
         try:
             part = find_part(conn, number)
         except XrefError:
@@ -161,11 +179,12 @@ def _row(conn: Connection, reading: DecodedReading) -> Part | None:
 
 
 def _made(reading: DecodedReading) -> Part | None:
-    """A part that stands in no table, as the grammar describes it; None where a table has it, or
-    the reading leaves something over."""
-    if reading.tables_agreeing or reading.unknown or len(folded(reading.designation)) < 2:
+    """A part that has no row in the store, as the grammar describes it; None where the reading
+    leaves something over."""
+    if _unread(reading.unknown) or len(folded(reading.designation)) < 2:
         return None
-    told = (reading.note, "read off the mark; in no table here")
+    origin = "read off the mark"
+    told = (reading.note, origin if reading.tables_agreeing else f"{origin}; in no table here")
     return Part(
         reading.designation,
         reading.standard,
