@@ -8,7 +8,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from xref.domain.evidence import Evidence, Scored, odds
+from xref.domain.evidence import MARKS, SIZES, Evidence, Figures, Scored, Topic, odds
 from xref.domain.part import Part
 from xref.domain.weights import ORIGIN_STANDARD
 
@@ -18,14 +18,14 @@ REST = st.one_of(BITS, st.just(-math.inf))
 BEARING = Part("6204", "ISO 15", "bearing", "6204", ORIGIN_STANDARD, 1.0)
 
 
-def _scored(start: float, *items: tuple[str, float]) -> Scored:
-    evidence = tuple(Evidence(about, "", "", bits, "") for about, bits in items)
+def _scored(start: float, *items: tuple[Topic, float]) -> Scored:
+    evidence = tuple(Evidence(topic, "", "", bits, "") for topic, bits in items)
     return Scored(BEARING, (), start, evidence)
 
 
 @given(BITS, TOTALS)
 def test_start_and_items_add_up_to_the_total(start: float, bits: list[float]) -> None:
-    scored = _scored(start, *(("size: bore", b) for b in bits))
+    scored = _scored(start, *((Topic.SIZE, b) for b in bits))
     assert scored.total_bits == pytest.approx(math.fsum([start, *bits]), abs=1e-9)
 
 
@@ -35,12 +35,16 @@ def test_without_evidence_the_total_is_the_start() -> None:
 
 def test_bits_about_a_topic_leave_the_others_out() -> None:
     scored = _scored(
-        -3.0, ("mark: read", 12.0), ("mark: differs", -2.0), ("size: bore", 4.0), ("kind", 1.0)
+        -3.0,
+        (Topic.MARK_READ, 12.0),
+        (Topic.MARK_DIFFERS, -2.0),
+        (Topic.SIZE, 4.0),
+        (Topic.KIND, 1.0),
     )
-    assert scored.bits_about("mark") == 10.0
-    assert scored.bits_about("size") == 4.0
-    assert scored.bits_about("mark", "size") == 14.0
-    assert scored.bits_about("words") == 0.0
+    assert scored.bits_about(*MARKS) == 10.0
+    assert scored.bits_about(*SIZES) == 4.0
+    assert scored.bits_about(*MARKS, *SIZES) == 14.0
+    assert scored.bits_about(Topic.WORDS) == 0.0
     assert scored.total_bits == 12.0
 
 
@@ -95,3 +99,13 @@ def test_odds_worked_by_hand(
     assert list(told.probabilities) == pytest.approx(each)
     assert told.rest == pytest.approx(left)
     assert told.none == pytest.approx(none)
+
+
+def test_an_item_is_found_by_its_topic_whatever_its_words_say() -> None:
+    """A size named in the words of another item is not that size's evidence."""
+    misleading = Evidence(Topic.WORDS, "size: bore", "size: bore", 3.0, "agrees with size: bore")
+    bore = Evidence(Topic.SIZE, "20", "25 mm", -6.0, "under", "bore", Figures(20, 25), agrees=False)
+    scored = Scored(BEARING, (), 0.0, (misleading, bore))
+    assert scored.size_bits() == {"bore": -6.0}
+    assert scored.bits_about(*SIZES) == -6.0
+    assert (bore.about, misleading.about) == ("size: bore", "words")

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from xref.domain.evidence import Evidence, Scored
+from xref.domain.evidence import Evidence, Scored, Topic
 from xref.domain.part import Part
 from xref.domain.verdict import Verdict, give_verdict
 from xref.domain.weights import ORIGIN_STANDARD
@@ -20,9 +20,9 @@ BY_BOTH = (1, 3)
 def _thing(number: str, marks: float = 0.0, sizes: float = 0.0) -> Scored:
     part = Part(number, "ISO 15", "bearing", number, ORIGIN_STANDARD, 1.0)
     evidence = (
-        Evidence("mark: read", "", "", 12.0, ""),
-        Evidence("mark: differs", "", "", marks, ""),
-        Evidence("size: bore", "", "", sizes, ""),
+        Evidence(Topic.MARK_READ, "", "", 12.0, ""),
+        Evidence(Topic.MARK_DIFFERS, "", "", marks, ""),
+        Evidence(Topic.SIZE, "", "", sizes, "", "bore"),
     )
     return Scored(part, (), -10.0, evidence)
 

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from xref.domain.evidence import Topic
 from xref.domain.model import Model
 from xref.services.demo import fill
 from xref.services.open import OpenStore, open_store
@@ -78,7 +79,7 @@ def test_a_kind_the_store_does_not_hold_is_none_of_these(
 ) -> None:
     answer = opened.identify(kind="gear", size=size)
     assert answer.verdict == "none"
-    assert all(c.scored.bits_about("kind") == Model().kind_wrong for c in answer.candidates)
+    assert all(c.scored.bits_about(Topic.KIND) == Model().kind_wrong for c in answer.candidates)
 
 
 def test_one_gear_of_another_bore_lends_no_weight_to_other_kinds(
@@ -106,7 +107,7 @@ def test_hardness_is_weak_evidence_since_old_rubber_hardens(
         bits = {}
         for seen in (50, 60, 70, 95):
             best = store.identify(size={"hardness": str(seen)}, kind="strip").candidates[0]
-            bits[seen] = best.scored.bits_about("size: hardness")
+            bits[seen] = best.scored.size_bits()["hardness"]
     assert bits[60] == bits[70] == 0.5
     assert bits[50] == bits[95] == -2.0
 

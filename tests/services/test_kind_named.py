@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from xref.domain.evidence import Topic
 from xref.services.open import OpenStore, open_store
 
 
@@ -41,9 +42,9 @@ def test_a_sort_that_the_words_name_comes_before_the_other_sorts(opened: OpenSto
     answer = opened.identify(words="split pin", size={"hole": "4mm"})
     best = answer.candidates[0]
     assert best.part.type == "split pin"
-    assert best.scored.bits_about("sort") > 0
+    assert best.scored.bits_about(Topic.SORT) > 0
     others = [c for c in answer.candidates if c.part.type not in ("split pin", "")]
-    assert all(c.scored.bits_about("sort") < 0 for c in others if c.part.kind == "pin")
+    assert all(c.scored.bits_about(Topic.SORT) < 0 for c in others if c.part.kind == "pin")
 
 
 def test_only_a_kind_that_was_named_is_said_to_be_named(opened: OpenStore) -> None:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from xref.domain.evidence import Topic
 from xref.domain.model import Model
 from xref.domain.words import split_words
 from xref.services.identify.evidence.words import wanted_in
@@ -42,7 +43,9 @@ def opened(scenario_path: Path) -> Iterator[OpenStore]:
 def test_a_word_of_the_trade_finds_its_kind_first(opened: OpenStore, words: str, kind: str) -> None:
     shown = opened.identify(words=words).candidates
     assert {candidate.part.kind for candidate in shown} == {kind}
-    assert all(candidate.scored.bits_about("words", "kind", "sort") > 1 for candidate in shown)
+    assert all(
+        candidate.scored.bits_about(Topic.WORDS, Topic.KIND, Topic.SORT) > 1 for candidate in shown
+    )
 
 
 def test_the_words_as_said_count_as_well(opened: OpenStore) -> None:
@@ -92,7 +95,7 @@ def test_no_part_falls_below_the_floor_that_the_rest_is_given(opened: OpenStore)
         whole = population(conn)
     described = next(p for p in whole.patterns if p.described)
     floor = pattern_floor(described, query, whole, Model(), lambda _: 0.0)
-    bits = [c.scored.bits_about("words") for c in opened.identify(words=query.words).candidates]
+    bits = [c.scored.bits_about(Topic.WORDS) for c in opened.identify(words=query.words).candidates]
     assert min(bits) >= floor < 0
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from xref.domain.evidence import Scored
+from xref.domain.evidence import MARKS, SIZES, Scored, Topic
 
 ONE_AT_LEAST = 0.96
 """Fitted: from here on at most about one single answer in fifty is wrong: 1.8 % of 8,400 in six
@@ -20,9 +20,6 @@ ENOUGH_SIZES = 3
 """Judged: without a mark, fewer sizes than this settle nothing."""
 OPEN_READING = 0.01
 """A reading in another numbering system that holds this much keeps the question open. Judged."""
-
-MARK_TOPICS = ("mark",)
-SIZE_TOPICS = ("size",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +48,8 @@ def give_verdict(
     """
     best = probabilities[0] if probabilities else 0.0
     marks, sizes = given
-    by_marks = _best_by(scored, MARK_TOPICS) if marks and sizes else None
-    by_sizes = _best_by(scored, SIZE_TOPICS) if marks and sizes else None
+    by_marks = _best_by(scored, MARKS) if marks and sizes else None
+    by_sizes = _best_by(scored, SIZES) if marks and sizes else None
     caps: list[str] = []
     conflict = _conflict(scored, by_marks, by_sizes)
     if none >= NONE_AT_LEAST and none > best and not conflict:
@@ -71,7 +68,7 @@ def give_verdict(
     )
 
 
-def _best_by(scored: Sequence[Scored], topics: tuple[str, ...]) -> int | None:
+def _best_by(scored: Sequence[Scored], topics: frozenset[Topic]) -> int | None:
     if not scored:
         return None
     return max(range(len(scored)), key=lambda i: scored[i].bits_about(*topics))
@@ -81,6 +78,6 @@ def _conflict(scored: Sequence[Scored], by_marks: int | None, by_sizes: int | No
     if by_marks is None or by_sizes is None or by_marks == by_sizes:
         return False
     marks, sizes = scored[by_marks], scored[by_sizes]
-    lag_in_marks = marks.bits_about(*MARK_TOPICS) - sizes.bits_about(*MARK_TOPICS)
-    lag_in_sizes = sizes.bits_about(*SIZE_TOPICS) - marks.bits_about(*SIZE_TOPICS)
+    lag_in_marks = marks.bits_about(*MARKS) - sizes.bits_about(*MARKS)
+    lag_in_sizes = sizes.bits_about(*SIZES) - marks.bits_about(*SIZES)
     return min(lag_in_marks, lag_in_sizes) >= CONFLICT_BITS

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from shlex import quote
 
-from xref.domain.evidence import Evidence
+from xref.domain.evidence import SIZES, Evidence, Topic
 from xref.domain.nextcheck import Check, Outcome
 from xref.domain.part import Part
 from xref.render.lines import UNBROKEN, what, wrapped
@@ -20,7 +20,8 @@ SHOWN_ODDS = 0.001
 
 
 _CELL = re.compile(r"\([^)]*\)|\S+")
-MARK_READ, MARK_DIFFERS = "mark: read", "mark: differs"
+OUTRIGHT = SIZES | {Topic.KIND, Topic.SEEN}
+"""What can speak of another part altogether."""
 MOSTLY = 0.5
 NEAR_TIE = 1.5
 """Odds within this factor of the best are told as equal. Judged."""
@@ -112,7 +113,7 @@ def _kept_back(answer: Identified) -> bool:
 def _spoken_against(candidate: Candidate) -> bool:
     """Whether one size, or the kind, is another one altogether."""
     told = candidate.scored.evidence
-    return any(e.bits <= FAR_OFF and e.about.startswith(("size", "kind", "seen")) for e in told)
+    return any(e.bits <= FAR_OFF and e.topic in OUTRIGHT for e in told)
 
 
 def _several(answer: Identified) -> tuple[str, dict[str, object]]:
@@ -184,16 +185,16 @@ def _reasons(answer: Identified, width: int, why: bool) -> list[str]:
         lines += _belongs(candidate, width)
         if candidate.part.note:
             lines += wrapped(f"on record: {candidate.part.note}", width, "    ", "  · ")
-        absent = [name for name in scored.not_compared if "not measured" not in name]
-        if absent:
-            lines += wrapped(f"not compared: {', '.join(absent)}", width, "    ", "  · ")
+        if scored.not_compared:
+            said = f"not compared: {', '.join(scored.not_compared)}"
+            lines += wrapped(said, width, "    ", "  · ")
     return lines
 
 
 def _belongs(candidate: Candidate, width: int) -> list[str]:
     """Why it is listed or not, where the evidence does not say so already."""
     held = candidate.belongs
-    if held is None or any(e.about == "serial" for e in candidate.scored.evidence):
+    if held is None or any(e.topic is Topic.SERIAL for e in candidate.scored.evidence):
         return []
     return wrapped(f"on the machine: {held.verdict}, {held.because}", width, "    ", "  · ")
 
@@ -214,12 +215,14 @@ def _order(answer: Identified, width: int) -> list[str]:
 
 def in_short(evidence: Sequence[Evidence]) -> list[Evidence]:
     """The evidence with how rare the mark is and how it differs made one: one looks at a mark."""
-    rare = next((e for e in evidence if e.about == MARK_READ), None)
+    rare = next((e for e in evidence if e.topic is Topic.MARK_READ), None)
     told = [e for e in evidence if e is not rare]
     if rare is None:
         return told
     return [
-        replace(e, about="mark", bits=e.bits + rare.bits) if e.about == MARK_DIFFERS else e
+        replace(e, topic=Topic.MARK, bits=e.bits + rare.bits)
+        if e.topic is Topic.MARK_DIFFERS
+        else e
         for e in told
     ]
 
@@ -239,7 +242,7 @@ def reason(e: Evidence) -> str:
 
 def sign(e: Evidence) -> str:
     """+ for what speaks for the part, - for what speaks against it, · for neither."""
-    against = e.bits < -0.5 and not e.reason.startswith("agrees")  # so do most of its like
+    against = e.bits < -0.5 and not e.agrees  # so do most of its like
     return "+" if e.bits > 0.5 else "-" if against else "·"
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from xref.domain.evidence import Topic
 from xref.domain.part import Part
 from xref.domain.size import mm_text
 from xref.render.identify import (
@@ -87,14 +88,14 @@ class Card:
         held = self.candidate.belongs
         if held is None:
             return ""
-        told = any(e.about == "serial" for e in self.candidate.scored.evidence)
+        told = any(e.topic is Topic.SERIAL for e in self.candidate.scored.evidence)
         return held.verdict if told else f"{held.verdict}, {held.because}"
 
     @property
     def not_compared(self) -> list[str]:
         """What was given or is on record on one side only."""
         assert self.candidate is not None
-        return [n for n in self.candidate.scored.not_compared if "not measured" not in n]
+        return list(self.candidate.scored.not_compared)
 
     @property
     def account(self) -> tuple[tuple[str, str, bool], ...]:

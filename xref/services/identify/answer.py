@@ -54,7 +54,10 @@ class Candidate:
             "start_bits": self.scored.start_bits,
             "total_bits": self.scored.total_bits,
             "evidence": [_item(e) for e in self.scored.evidence],
-            "not_compared": list(self.scored.not_compared),
+            "not_compared": [
+                *self.scored.not_compared,
+                *(f"{name} (not measured)" for name in self.scored.not_measured),
+            ],
             "order": order.to_json(),
             "cautions": list(self.cautions),
         }

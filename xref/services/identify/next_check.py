@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from xref.domain.channel import distance
-from xref.domain.evidence import Scored
+from xref.domain.evidence import MARKS, Scored
+from xref.domain.evidence import SIZES as SIZE_TOPICS
 from xref.domain.nextcheck import Answer, Check, Words, best_checks, check_of, classes
 from xref.domain.number import folded
 from xref.domain.part import COUNTS
@@ -188,10 +189,10 @@ def _stamp(top: Top, query: Query, ways: Sequence[Readable]) -> Iterator[Check |
     """The stamp once more, where it speaks of one part and the sizes of another."""
     if not (ways and query.sizes):
         return
-    by_mark = max((s for s, _ in top), key=lambda s: s.bits_about("mark"))
-    by_size = max((s for s, _ in top), key=lambda s: s.bits_about("size"))
-    in_marks = by_mark.bits_about("mark") - by_size.bits_about("mark")
-    in_sizes = by_size.bits_about("size") - by_mark.bits_about("size")
+    by_mark = max((s for s, _ in top), key=lambda s: s.bits_about(*MARKS))
+    by_size = max((s for s, _ in top), key=lambda s: s.bits_about(*SIZE_TOPICS))
+    in_marks = by_mark.bits_about(*MARKS) - by_size.bits_about(*MARKS)
+    in_sizes = by_size.bits_about(*SIZE_TOPICS) - by_mark.bits_about(*SIZE_TOPICS)
     if min(in_marks, in_sizes) < CONTRADICTS:
         return
     number = folded(by_mark.part.number)

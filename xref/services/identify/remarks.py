@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from xref.domain.evidence import Scored
+from xref.domain.evidence import MARKS, Scored
 from xref.domain.mark import upside_down
 from xref.domain.nearmiss import near_misses
 from xref.domain.part import Part
@@ -89,7 +89,7 @@ def _other_name(query: Query) -> Iterator[str]:
 
 def _idle_marks(query: Query, likely: Sequence[Scored]) -> Iterator[str]:
     """Of several marks those that none of the likely parts was read from."""
-    read = {e.seen for s in likely for e in s.evidence if e.about.startswith("mark")}
+    read = {e.seen for s in likely for e in s.evidence if e.topic in MARKS}
     ways = {
         mark.shown(): {m.shown() for m in (mark, upside_down(mark)) if m} for mark in query.marks
     }
@@ -144,10 +144,10 @@ def _only_bore_is_off(thing: Scored, reading: SizeReading) -> bool:
     held = thing.part.sizes.get("bore")
     if held is None or thing.part.kind != "bearing" or inch_text(held.value) is not None:
         return False
-    bits = {e.about: e.bits for e in thing.evidence}
+    bits = thing.size_bits()
     near = 0 < abs(held.value - reading.value) <= NEAR_ENVELOPE
-    agrees = all(bits.get(f"size: {name}", 0.0) > AGREES for name in ("outside", "width"))
-    return near and agrees and bits.get("size: bore", 0.0) < 0
+    agrees = all(bits.get(name, 0.0) > AGREES for name in ("outside", "width"))
+    return near and agrees and bits.get("bore", 0.0) < 0
 
 
 def _wear(query: Query, likely: Sequence[Scored]) -> Iterator[str]:

@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from sqlalchemy import Connection
 
-from xref.domain.evidence import Evidence
+from xref.domain.evidence import MARKS, Evidence, Topic
 from xref.domain.part import Part, StoredSize
 from xref.domain.together import REACH, Alike, Around, together_bits
 from xref.services.identify.evidence.others import kind_bits, words_items
@@ -61,7 +61,7 @@ class SizesTogether:
         by_mark = [2.0 ** (w.scored.start_bits + min(most, _differs(w))) for w in weighed]
         whole = math.fsum(by_mark)
         self._near_mark = [
-            (held / whole, _size_bits(w)) for w, held in zip(weighed, by_mark, strict=True)
+            (held / whole, w.scored.size_bits()) for w, held in zip(weighed, by_mark, strict=True)
         ]
 
     def added(self, weighed: Weighed) -> Weighed:
@@ -69,15 +69,16 @@ class SizesTogether:
         names = self._names(weighed)
         bits = self.bits(names)
         scored = weighed.scored
-        if names and scored.bits_about("mark") and FAR_OFF < _differs(weighed) <= MISREAD:
-            dear = Evidence("mark: beside sizes", "", "", self._bench.model.misread_beside, OTHER)
+        if names and scored.bits_about(*MARKS) and FAR_OFF < _differs(weighed) <= MISREAD:
+            bits_beside = self._bench.model.misread_beside
+            dear = Evidence(Topic.MARK_BESIDE_SIZES, "", "", bits_beside, OTHER)
             scored = replace(scored, evidence=(*scored.evidence, dear))
             weighed = replace(weighed, scored=scored)
         if not bits:
             return weighed
         said = "common together" if bits < 0 else "rare together"
         told = f"such sizes are {said} among things on record"
-        item = Evidence("together", "", "", bits, told)
+        item = Evidence(Topic.TOGETHER, "", "", bits, told)
         return replace(weighed, scored=replace(scored, evidence=(*scored.evidence, item)))
 
     def bits(self, names: frozenset[str]) -> float:
@@ -188,21 +189,13 @@ class SizesTogether:
 
 def _differs(weighed: Weighed) -> float:
     """How far the mark differs from the numbers of a thing: 0 bits and less."""
-    return weighed.scored.bits_about("mark: differs")
+    return weighed.scored.bits_about(Topic.MARK_DIFFERS)
 
 
 def _words(items: Iterable[Evidence]) -> float:
     """How much likelier than at large the words are, by these items of evidence."""
-    bits = math.fsum(item.bits for item in items if item.about in ("words", "hand"))
+    bits = math.fsum(item.bits for item in items if item.topic in (Topic.WORDS, Topic.HAND))
     return math.pow(2.0, bits)
-
-
-def _size_bits(weighed: Weighed) -> dict[str, float]:
-    return {
-        item.about.removeprefix("size: "): item.bits
-        for item in weighed.scored.evidence
-        if item.about.startswith("size: ")
-    }
 
 
 def _reach(value: int) -> tuple[int, int]:

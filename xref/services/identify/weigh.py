@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from xref.domain.channel import Reading
-from xref.domain.evidence import Evidence, Scored
+from xref.domain.evidence import Evidence, Scored, Topic
 from xref.domain.model import Model
 from xref.domain.number import folded
 from xref.domain.part import Part
@@ -90,13 +90,13 @@ def weigh(records: tuple[Part, ...], bench: Bench) -> Weighed:
 
         serial = serial_evidence(bench.belongs[thing.group], bench.machine)
         _add(items, absent, "serial", "serial", serial)
-    absent += [f"{name} (not measured)" for name in sorted(thing.sizes) if name not in query.sizes]
+    unread = tuple(name for name in sorted(thing.sizes) if name not in query.sizes)
     part = replace(thing, number=shown.number, maker=shown.maker, origin=shown.origin, id=shown.id)
     if only_sizes(query) and not thing.sizes:
         said = "no size of it is on record"
-        items.append(Evidence("size: none on record", "", "", model.unsized, said))
+        items.append(Evidence(Topic.SIZES_UNKNOWN, "", "", model.unsized, said))
     start = prior_bits(query, model) + math.log2(thing.weight / bench.population.weight)
-    scored = Scored(part, _also(records, part), start, tuple(items), tuple(absent))
+    scored = Scored(part, _also(records, part), start, tuple(items), tuple(absent), unread)
     return Weighed(scored, match)
 
 

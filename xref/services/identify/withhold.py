@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 
 from sqlalchemy import Connection
 
+from xref.domain.evidence import MARKS, Topic
 from xref.domain.query import Query
 from xref.services.identify.weigh import Weighed
 from xref.services.parts.cautioning import never_by_size_of
@@ -47,7 +47,4 @@ def _own_by_mark(weighed: Weighed, query: Query) -> bool:
 
 def _by_mark(weighed: Weighed) -> bool:
     """Whether what is on the metal speaks for the part."""
-    told = [
-        e.bits for e in weighed.scored.evidence if e.about.partition(":")[0] in ("mark", "cast")
-    ]
-    return math.fsum(told) > 0
+    return weighed.scored.bits_about(*MARKS, Topic.CAST) > 0

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from sqlalchemy import Connection
 
 from xref.domain.belongs import LISTED, NOT_LISTED, SERVICE, Belongs, judge, through_chain
-from xref.domain.evidence import Evidence
+from xref.domain.evidence import Evidence, Topic
 from xref.domain.machine import Applicability, Machine
 from xref.domain.part import Part
 from xref.domain.serial_range import IN
@@ -119,4 +119,4 @@ def serial_evidence(verdict: Belongs, machine: Machine) -> Evidence | None:
     bits = BITS[verdict.verdict]
     if verdict.verdict == NOT_LISTED and verdict.before:
         bits += BITS[SERVICE]
-    return Evidence("serial", seen, entry.shown(), bits, verdict.because)
+    return Evidence(Topic.SERIAL, seen, entry.shown(), bits, verdict.because)

@@ -12,7 +12,7 @@ from xref.designation.suffix import SUFFIXES
 from xref.domain.alignment import align, faults
 from xref.domain.channel import Reading, Tails, distance, prepare
 from xref.domain.confusion import pair_costs
-from xref.domain.evidence import Evidence
+from xref.domain.evidence import Evidence, Topic
 from xref.domain.mark import Mark, upside_down, without_words
 from xref.domain.model import Model
 from xref.domain.number import folded
@@ -175,6 +175,6 @@ def mark_evidence(match: Match, choices: int, model: Model) -> tuple[Evidence, .
         said += f"; {match.spelling.text} is a less usual way to write it"
     shown = mark.shown()
     return (
-        Evidence("mark: read", shown, "", match.readable.bits, RARITY),
-        Evidence("mark: differs", shown, match.spelling.text, differs, said),
+        Evidence(Topic.MARK_READ, shown, "", match.readable.bits, RARITY),
+        Evidence(Topic.MARK_DIFFERS, shown, match.spelling.text, differs, said),
     )

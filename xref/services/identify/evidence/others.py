@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from xref.domain.channel import Reading, distance
-from xref.domain.evidence import Evidence
+from xref.domain.evidence import Evidence, Topic
 from xref.domain.mark import Mark
 from xref.domain.model import Model
 from xref.domain.number import folded
@@ -57,7 +57,7 @@ def kind_item(part: Part, query: Query, population: Population, model: Model) ->
     elif another_sort(query.sizes, part.sizes):
         said = f"another sort of thing: it has no {' or '.join(sorted(query.sizes))}"
     bits = kind_bits(part.kind, part.sizes, query, population, model)
-    return Evidence("kind", query.kind, part.kind, bits, said)
+    return Evidence(Topic.KIND, query.kind, part.kind, bits, said)
 
 
 def sort_item(part: Part, query: Query, population: Population, model: Model) -> Evidence | None:
@@ -77,8 +77,8 @@ def sort_item(part: Part, query: Query, population: Population, model: Model) ->
         ways = Wanted(named.sort, tuple(tuple(split_words(t)) for t in named.types))
         share = min(1.0, ways.share(population) / of_kind)
         bits = max(0.0, math.log2(model.kind_right / share))
-        return Evidence("sort", named.sort, part.type or named.sort, bits, "the sort named")
-    return Evidence("sort", named.sort, part.type, model.sort_wrong, "another sort of it")
+        return Evidence(Topic.SORT, named.sort, part.type or named.sort, bits, "the sort named")
+    return Evidence(Topic.SORT, named.sort, part.type, model.sort_wrong, "another sort of it")
 
 
 def sort_floor(kind: str, standard: bool, query: Query, model: Model) -> float:
@@ -105,13 +105,13 @@ def words_items(
             bits += math.log2((there + (1 - WORD_HELD) * share) / share)
         kept = max(-model.words_most, min(model.words_most, bits))
         seen = " ".join(one.said for one in asked)
-        items.append(Evidence("words", seen, part.words, kept, _said(asked, held)))
+        items.append(Evidence(Topic.WORDS, seen, part.words, kept, _said(asked, held)))
     seen, shown = hand(query.words), hand(part.words)
     if seen and shown:
         agrees = seen == shown
         items.append(
             Evidence(
-                "hand",
+                Topic.HAND,
                 seen,
                 shown,
                 1.0 if agrees else model.hand_wrong,
@@ -171,7 +171,7 @@ def cast_item(
             bits = max(model.mark_floor, most - model.cost_scale * distance(reading, text) / LN2)
             if best is None or bits > best.bits:
                 best = Evidence(
-                    "cast",
+                    Topic.CAST,
                     reading.mark.shown(),
                     mark.text,
                     bits,
@@ -189,7 +189,7 @@ def _near_cast(part: Part, casts: Sequence[Mark], model: Model) -> Evidence | No
         apart = digits_apart(cast.shown(), folded(part.number))
         if apart is not None and apart <= NEAR_NUMBERS:
             return Evidence(
-                "cast",
+                Topic.CAST,
                 cast.shown(),
                 part.number,
                 model.cast_near,

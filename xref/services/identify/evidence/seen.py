@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from xref.domain.evidence import Evidence
+from xref.domain.evidence import Evidence, Topic
 from xref.domain.part import Part
 from xref.domain.query import Query
 from xref.services.parts.traits import shown
@@ -43,16 +43,17 @@ def seen_count(query: Query) -> int:
 
 
 def _item(part: Part, key: str, answer: str, shows: tuple[str, ...]) -> Evidence | None:
-    about = f"seen: {key}"
     if not possible(part.kind, key, answer):
-        return Evidence(about, answer, "", OTHERWISE, f"a {part.kind} shows nothing of the sort")
+        said = f"a {part.kind} shows nothing of the sort"
+        return Evidence(Topic.SEEN, answer, "", OTHERWISE, said, key, agrees=False)
     if not shows:
         return None
     held = sights(key, part.kind)
     bits = answer_bits(answer, shows, held[answer].share)
     expected = " or ".join(held[word].shows for word in shows)
-    said = "agrees" if answer in shows else "another answer"
-    return Evidence(about, held[answer].shows, expected, bits, said)
+    agrees = answer in shows
+    said = "agrees" if agrees else "another answer"
+    return Evidence(Topic.SEEN, held[answer].shows, expected, bits, said, key, agrees=agrees)
 
 
 def answer_bits(answer: str, shows: tuple[str, ...], share: float) -> float:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from xref.domain.evidence import Evidence
+from xref.domain.evidence import Evidence, Figures, Topic
 from xref.domain.likelihood import Spread, background, size_bits
 from xref.domain.model import Model
 from xref.domain.part import Part
@@ -195,11 +195,12 @@ def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evid
     bits = size_bits(density, scaled.behind, model.size_floor)
     if want.offset and _as_named(reading, want):
         want = replace(want, lower=0, upper=0, offset=0, reason="as it is named")
-    reason = _reason(reading.mm - want.centre, want, reading.unit)
+    agrees, reason = _reason(reading.mm - want.centre, want, reading.unit)
     if step is not None:
-        reason = f"the same part, {step.text}: a usual repair step"
+        agrees, reason = False, f"the same part, {step.text}: a usual repair step"
     nominal = nominal_text(want.nominal, reading.unit)
-    return Evidence(f"size: {reading.name}", reading.text, nominal, bits, reason)
+    figures = Figures(reading.value, want.nominal)
+    return Evidence(Topic.SIZE, reading.text, nominal, bits, reason, reading.name, figures, agrees)
 
 
 def _as_named(reading: SizeReading, want: Expected) -> bool:
@@ -250,8 +251,8 @@ def nominal_text(nm: int, unit: str) -> str:
     return f"{inch} ({short_mm(nm)})"
 
 
-def _reason(deviation: float, want: Expected, unit: str) -> str:
-    """How far the reading lies outside the part's tolerance, "agrees" where it does not.
+def _reason(deviation: float, want: Expected, unit: str) -> tuple[bool, str]:
+    """Whether the reading lies within the part's tolerance, and how far outside in words.
 
     Where that is not its distance from the nominal size, what it is measured from is said.
     """
@@ -261,10 +262,11 @@ def _reason(deviation: float, want: Expected, unit: str) -> str:
     off, least = f"{outside:.2f} mm", 0.005
     if unit in ("inch", "thou"):
         off, least = f"{outside * NM_PER_MM / NM_PER_INCH:.3f} in", 0.0127  # half a thou
-    said = "agrees" if outside < least else f"{off} {'over' if deviation > 0 else 'under'}"
-    if outside >= least and abs(outside - from_nominal) >= 0.015:
+    agrees = outside < least
+    said = "agrees" if agrees else f"{off} {'over' if deviation > 0 else 'under'}"
+    if not agrees and abs(outside - from_nominal) >= 0.015:
         said = f"{said} {limit}"
-    return f"{said}; {want.reason}" if want.reason else said
+    return agrees, f"{said}; {want.reason}" if want.reason else said
 
 
 def _count_item(part: Part, scaled: SizeScale, model: Model) -> Evidence | None:
@@ -277,7 +279,14 @@ def _count_item(part: Part, scaled: SizeScale, model: Model) -> Evidence | None:
     same = held.value == reading.value
     bits = size_bits(COUNT_RIGHT if same else 0.0, scaled.behind, model.size_floor)
     said = "the same count" if same else "another count"
-    return Evidence(f"size: {reading.name}", str(reading.value), str(held.value), bits, said)
+    return _counted(reading, held.value, bits, said, same)
+
+
+def _counted(reading: SizeReading, held: int, bits: float, said: str, agrees: bool) -> Evidence:
+    figures = Figures(reading.value, held)
+    return Evidence(
+        Topic.SIZE, str(reading.value), str(held), bits, said, reading.name, figures, agrees
+    )
 
 
 def _hardness_item(reading: SizeReading, named: int) -> Evidence:
@@ -287,14 +296,14 @@ def _hardness_item(reading: SizeReading, named: int) -> Evidence:
     said = "as new, or hardened with age" if agrees else "old rubber hardens, it does not soften so"
     if reading.value > named and not agrees:
         said = "harder than age explains"
-    return Evidence("size: hardness", str(reading.value), str(named), bits, f"Shore A: {said}")
+    return _counted(reading, named, bits, f"Shore A: {said}", agrees)
 
 
 def _lacking(part: Part, reading: SizeReading, model: Model) -> Evidence:
     """A size that such a part does not have, for a standard names all that it has."""
     text = str(reading.value) if reading.counted else reading.text
     said = f"such a {part.kind or 'part'} has no {reading.name}"
-    return Evidence(f"size: {reading.name}", text, "", model.size_lacking, said)
+    return Evidence(Topic.SIZE, text, "", model.size_lacking, said, reading.name)
 
 
 def size_evidence(
@@ -314,5 +323,5 @@ def size_evidence(
     together = math.fsum(item.bits for item in items)
     if together < model.sizes_floor:
         back = model.sizes_floor - together
-        items.append(Evidence("size: one slip", "", "", back, "several sizes off: one slip"))
+        items.append(Evidence(Topic.SIZES_SLIP, "", "", back, "several sizes off: one slip"))
     return items, absent
