@@ -205,6 +205,17 @@ def test_the_question_goes_to_the_bench_as_it_was_asked(page: Page, house: House
     assert (asked.words, asked.built) == ("chain case", "1952")
 
 
+def test_on_paper_the_question_stands_above_its_answer(page: Page) -> None:
+    page.goto(CASE)
+    asked = page.locator("dl.paper")
+    expect(asked).to_be_hidden()
+    page.emulate_media(media="print")
+    expect(asked).to_be_visible()
+    expect(asked).to_contain_text("QF 447?")
+    expect(page.locator("form#question")).to_be_hidden()
+    expect(page.locator("#answer .number").first).to_be_visible()
+
+
 def test_only_the_newest_question_of_a_tab_is_answered(house: House) -> None:
     import threading
 

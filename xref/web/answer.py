@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
+from urllib.parse import parse_qsl
 
 from xref.domain.evidence import Topic
 from xref.domain.part import Part
@@ -121,6 +122,7 @@ def answer_values(answer: Identified, asked: Asked) -> dict[str, Any]:
         "answer": answer,
         "wrong": None,
         "address": address_of(asked),
+        "asked_for": parse_qsl(address_of(asked)),
         "headline": headline_of(answer),
         "cards": cards(answer),
         "checks": list(_checks(answer)),

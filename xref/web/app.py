@@ -30,7 +30,7 @@ from xref.web.page import NAV, Address, Ask, House, Page, render
 
 STATIC = Path(__file__).parent / "static"
 TYPES = {".css": "text/css", ".js": "text/javascript", ".svg": "image/svg+xml"}
-OPEN = re.compile(r"/static/|/pair/?$", re.IGNORECASE)
+OPEN = re.compile(r"/static/|/pair/?\Z", re.IGNORECASE)
 """What those without a key may ask for: how the page looks, and how to be let in."""
 MOST_FIELDS, MOST_FILES = 3000, 20
 
@@ -93,7 +93,7 @@ class _Route(Route):
 
 def _any_case(path: str) -> re.Pattern[str]:
     pieces = re.split(r"\{\w+\}", path)
-    return re.compile("[^/]+".join(map(re.escape, pieces)) + "/?$", re.IGNORECASE)
+    return re.compile("[^/]+".join(map(re.escape, pieces)) + r"/?\Z", re.IGNORECASE)
 
 
 def _static() -> Route:

@@ -19,7 +19,7 @@ import uvicorn
 from xref.errors import FileError, XrefError
 from xref.web.app import make_app
 from xref.web.keys import Keyring, keys_file
-from xref.web.page import House
+from xref.web.page import House, environment
 from xref.web.worker import Worker
 
 if TYPE_CHECKING:
@@ -198,8 +198,10 @@ def _has_screen() -> bool:
 
 
 def _warm(opened: OpenStore) -> None:
-    """Ask something once, so that the first answer need not read the tables in."""
+    """Ask something once, so that the first answer need not read tables and templates in."""
     try:
+        for name in environment().list_templates():
+            environment().get_template(name)
         opened.identify(mark="62?4", bore="20mm", words="bearing")
     except XrefError:
         return  # whoever asks is told
