@@ -22,6 +22,7 @@ WITHOUT_JSON = {
     "backup",
     "restore",
     "demo",
+    "page",
     "supersede",
     "interchange",
     "applies",

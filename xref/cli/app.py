@@ -9,6 +9,7 @@ import re
 import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
+from copy import copy
 from typing import Any, ClassVar
 
 import click
@@ -212,8 +213,22 @@ def _unforeseen(error: Exception) -> XrefError:
     return failure
 
 
+class ToldError(XrefError):
+    """A refusal whose JSON document the command has printed, with more in it than the refusal."""
+
+    @classmethod
+    def of(cls, error: XrefError) -> ToldError:
+        """``error`` as one that was told."""
+        told = cls(error.message, error.hint)
+        told.kind, told.exit_code = error.kind, error.exit_code
+        return told
+
+
 def _refuse(error: XrefError, args: Sequence[str]) -> int:
-    failure = type(error)(whole(error.message), whole(error.hint))
+    failure = copy(error)
+    failure.message, failure.hint = whole(error.message), whole(error.hint)
+    if isinstance(error, ToldError):
+        args = ()
     options = itertools.takewhile(lambda arg: arg != "--", args)
     try:
         click.echo(f"xref: {_sentence(failure.message)}", err=True)

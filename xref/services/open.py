@@ -135,7 +135,7 @@ class OpenStore:
                 return benching.donor(conn, assembly, machine)
             return donors.donor(conn, _texts(numbers), machine)
 
-    def import_file(
+    def import_file(  # noqa: PLR0913 (one word of the command each)
         self,
         path: str | Path,
         *,
@@ -144,20 +144,32 @@ class OpenStore:
         units: str = "",
         preview: bool = False,
         keep_good: bool = False,
+        remember: bool = False,
         progress: Callable[[str, int, int], None] | None = None,
     ) -> Imported:
         """Merge a spreadsheet's parts into the store: all of them, or none where a row is
-        rejected, unless ``keep_good``. ``map`` maps columns to fields. ``progress`` is told what is
-        being brought in (rows, links), how many are done, and about how many there are."""
+        rejected, unless ``keep_good``. ``map`` maps columns to fields; ``remember`` keeps that for
+        files with the same headings. ``progress`` is told what is being brought in (rows, links),
+        how many are done, and about how many there are. Raises WhichColumnError where no column
+        is the part numbers for certain."""
         from xref.services.lists import Wanted, import_file
         from xref.store.upkeep.rehearsal import rehearsing
 
-        wanted = Wanted(sheet, map or {}, units, preview, keep_good)
+        wanted = Wanted(sheet, map or {}, units, preview, keep_good, remember)
         door = rehearsing if preview else Store.writing
         with door(self.store, "import") as unit:
             done = import_file(unit, Path(path), wanted, progress)
             if done.written:
                 unit.commit()
+        return done
+
+    def forget_answers(self, path: str | Path) -> bool:
+        """Forget what was answered of files with the headings of this one; whether anything was."""
+        from xref.services.lists.run import forget_answers
+
+        with self.store.writing("import --forget", watched=False) as unit:
+            done = forget_answers(unit, Path(path))
+            unit.commit()
         return done
 
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
+from shlex import quote
 
 from xref.domain.number import visible
 from xref.errors import FileError, NotFoundError
+from xref.sheets.column_seen import WhichColumnError, columns_of, headings_of
 from xref.sheets.columns import MOST_NAMED, told_missing
 from xref.sheets.finding import Findings
 from xref.sheets.guard import TEXT, look
@@ -16,15 +18,27 @@ from xref.sheets.said_above import named_by_sheet
 from xref.sheets.sheet import Sheet
 from xref.sheets.table import Table, find_table
 
+Remembered = Callable[[tuple[str, ...]], Mapping[str, str]]
+"""What was said before of the columns of a list with these headings: fields by column."""
 
-def read_tables(path: Path, only: str, told: Mapping[str, str], findings: Findings) -> list[Table]:
+
+def read_tables(
+    path: Path,
+    only: str,
+    told: Mapping[str, str],
+    findings: Findings,
+    remembered: Remembered = lambda _: {},
+) -> list[Table]:
     """Every list of parts in the file, or the one on the sheet called ``only``.
 
-    Raises FileError for a file that cannot be used or has no such list, NotFoundError for a sheet
-    or a column that is not there.
+    What is ``remembered`` counts where ``told`` says nothing. Raises FileError for a file that
+    cannot be used or has no such list, NotFoundError for a sheet or a column that is not there.
     """
     sheets = _sheets(path, only)
     found = list(_found(sheets, told))
+    before = remembered(headings_of([table for _, table in found if table is not None]))
+    if before:
+        found = list(_found(sheets, {**before, **told}))
     tables = [table for _, table in found if table is not None and table.number_at >= 0]
     if not tables:
         raise _asked(path, [t for _, t in found if t is not None])
@@ -73,20 +87,32 @@ def _asked(path: Path, tables: Sequence[Table]) -> FileError:
     likely = [c for c in columns if c.perhaps == "number"]
     others = [c for c in columns if c not in likely]
     labels = list(dict.fromkeys(visible(c.label) for c in (*likely, *others)))[:MOST_NAMED]
+    seen = tuple(column for table in tables for column in columns_of(table))
+    may_be = tuple(dict.fromkeys(c.label for c in likely))
     name = visible(path.name, 80)
     if likely:
         first = visible(likely[0].label)
         rest = f"; the columns are {', '.join(labels)}" if len(labels) > 1 else ""
         why = "two headings are as good" if len(likely) > 1 else "no heading says so"
-        return FileError(
+        return WhichColumnError(
             f"which column of {name} holds the part numbers? It may be {first}, but {why}",
-            f'Say so with --map "{first}=number"{rest}.',
+            f"Say so with --map {_typed(first)}{rest}.",
+            seen,
+            may_be,
         )
     hint = f"Name it with --map COLUMN=number: {', '.join(labels)}. " if labels else ""
-    return FileError(
+    return WhichColumnError(
         f"{name} has no list with a column of part numbers",
         f"{hint}A sheet of formulas must be saved with values.",
+        seen,
+        may_be,
     )
+
+
+def _typed(label: str) -> str:
+    """What to type behind --map for the column of part numbers."""
+    plain = not set(label) & set('"$`\\!')
+    return f'"{label}=number"' if plain else quote(f"{label}=number")
 
 
 def _sheets(path: Path, only: str) -> list[Sheet]:

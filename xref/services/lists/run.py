@@ -3,24 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
 
-from xref.services.lists.imported import Imported, MappedColumn
+from xref.domain.part import is_plain_number
+from xref.services.lists.highest import Highest
+from xref.services.lists.imported import Imported
 from xref.services.lists.link_book import LinkBook
 from xref.services.lists.linker import Linker
 from xref.services.lists.links import LinkRow
 from xref.services.lists.merge import CHANGED, REJECTED, UNCHANGED, Merger
 from xref.services.lists.proposals import propose_alike, propose_designations
+from xref.sheets.column_seen import WhichColumnError, columns_of, headings_of
 from xref.sheets.finding import Findings
-from xref.sheets.headings import field_from
+from xref.sheets.headings import field_from, is_size
 from xref.sheets.part_row import PartRow
 from xref.sheets.reading import read_tables
 from xref.sheets.rejects import write_rejects
 from xref.sheets.rows import RowReader
 from xref.sheets.table import Table, mapping_of
 from xref.store.file.collecting import few_collections
+from xref.store.notes.answers import BARE, answers_for, forget, remember
 from xref.store.notes.bare_unit import default_unit
 from xref.store.write.bulk import BulkWriter
 from xref.store.write.unit import UnitOfWork
@@ -48,6 +53,7 @@ class Wanted:
     units: str = ""
     preview: bool = False
     keep_good: bool = False
+    remember: bool = False
 
 
 def import_file(
@@ -61,17 +67,25 @@ def import_file(
     """
     fields = {column: field_from(name) for column, name in wanted.told.items()}
     findings = Findings(path.name)
-    tables = read_tables(path, wanted.sheet, fields, findings)
+    before: dict[str, str] = {}
+
+    def recall(headings: tuple[str, ...]) -> Mapping[str, str]:
+        before.update(answers_for(unit.conn, headings))
+        return {name: told for name, told in before.items() if name != BARE}
+
+    tables = read_tables(path, wanted.sheet, fields, findings, recall)
+    there = Highest.now(unit.conn)
     writer = BulkWriter(unit)
     merger = Merger(writer, findings, path.name)
-    bare = wanted.units or default_unit(unit.conn)
+    units = wanted.units or before.get(BARE, "")
+    bare = units or default_unit(unit.conn)
     rejects: list[list[PartRow]] = []
     told = _rows_told(tables, progress)
     with few_collections():
         for table in tables:
             merger.rejected = []
             rejects.append(merger.rejected)
-            said = wanted.units or table.unit
+            said = units or table.unit
             reader = RowReader(table, said or bare, findings, unit_said=bool(said))
             _merge_table(merger, table, reader, told)
         _link(merger, findings, progress)
@@ -79,6 +93,9 @@ def import_file(
     propose_alike(unit.conn, merger.fresh, findings)
     propose_designations(unit.conn, merger.fresh, findings)
     written = not wanted.preview and (wanted.keep_good or not merger.counts[REJECTED])
+    headings = headings_of(tables)
+    if written and wanted.remember:
+        remember(unit.conn, headings, {**before, **fields, **_bare(wanted.units)})
     return Imported(
         read=merger.counts.total(),
         added=merger.counts["added"],
@@ -86,12 +103,45 @@ def import_file(
         unchanged=merger.counts["unchanged"],
         rejected=merger.counts["rejected"],
         mapping=mapping_of(tables),
-        columns=tuple(_columns(tables)),
+        columns=tuple(column for table in tables for column in columns_of(table)),
         findings=findings.listed(),
         counts=dict(findings.counts),
         written=written,
         preview=wanted.preview,
         rejects=tuple(_put_aside(path, tables, rejects)) if written else (),
+        fresh=there.since(unit.conn),
+        unit=bare,
+        unit_assumed=not units and any(map(_unit_unsaid, tables)),
+        remembered=before,
+        headings=headings,
+    )
+
+
+def forget_answers(unit: UnitOfWork, path: Path, sheet: str = "") -> bool:
+    """Forget what was answered of lists with the headings of this file; whether anything was.
+
+    Raises FileError as ``import_file`` does.
+    """
+    seen: list[tuple[str, ...]] = []
+
+    def note(headings: tuple[str, ...]) -> Mapping[str, str]:
+        seen.append(headings)
+        return {}
+
+    with suppress(WhichColumnError):
+        read_tables(path, sheet, {}, Findings(path.name), note)
+    return sum(forget(unit.conn, headings) for headings in seen) > 0
+
+
+def _bare(units: str) -> dict[str, str]:
+    return {BARE: units} if units else {}
+
+
+def _unit_unsaid(table: Table) -> bool:
+    """Whether a list has a column of sizes of which nothing says what they are in."""
+    return not table.unit and any(
+        (is_size(c.field) or c.field == "sizes") and not is_plain_number(c.field) and not c.unit
+        for c in table.columns
     )
 
 
@@ -155,17 +205,3 @@ def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None
     for gone, now in book.links.earlier.drop():
         message = f"{now.shown()} in place of {gone.shown()}, which {now.source} said before"
         findings.add("", 0, "serials", "replaced", message)
-
-
-def _columns(tables: Iterable[Table]) -> Iterator[MappedColumn]:
-    for table in tables:
-        for column in table.columns:
-            yield MappedColumn(
-                table.sheet.name,
-                column.label,
-                column.field,
-                column.sure,
-                column.by,
-                column.unit,
-                column.perhaps,
-            )

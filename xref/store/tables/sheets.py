@@ -49,3 +49,13 @@ price = Table(
     sqlite_autoincrement=True,
 )
 """What a supplier asked, as written; ``price`` is "" where only the supplier is known."""
+
+sheet_answer = Table(
+    "sheet_answer",
+    metadata,
+    Column("id", Integer, primary_key=True),
+    Column("headings", String(64), nullable=False, unique=True),
+    Column("answers", Text, nullable=False),
+    Column("at", String(20), nullable=False),
+)
+"""What a person said of the columns of a list; ``headings`` is the SHA-256 of its headings."""

@@ -22,6 +22,7 @@ from xref.store.tables.tables import metadata
 UNWATCHED = frozenset(
     {
         "store_info",
+        "sheet_answer",
         "boundary",
         "boundary_class",
         "tally",
