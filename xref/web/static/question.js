@@ -42,6 +42,8 @@ function tell() {
   $("now").hidden = !query().size;
 }
 
+new IntersectionObserver(([seen]) => $("now").classList.toggle("hidden", seen.isIntersecting)).observe(box);
+
 const later = () => { clearTimeout(timer); timer = setTimeout(ask, PAUSE); };
 document.addEventListener("input", ({target}) => { if (target.form === form) later(); });
 form.addEventListener("change", ({target}) => {
