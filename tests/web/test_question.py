@@ -205,6 +205,16 @@ def test_the_question_goes_to_the_bench_as_it_was_asked(page: Page, house: House
     assert (asked.words, asked.built) == ("chain case", "1952")
 
 
+def test_the_first_candidates_are_drawn_with_what_was_measured_beside(page: Page) -> None:
+    page.goto("/?mark=6%3F04&bore=19.9mm&outside=47mm")
+    drawing = page.locator("#answer li", has_text="6204").first
+    expect(drawing.locator("svg.xd[role=img]")).to_be_visible()
+    row = drawing.locator("table.figures tr", has_text="bore")
+    expect(row).to_contain_text("20 mm")
+    expect(row).to_contain_text("19.9 mm")
+    assert faults_for_people(page) == []
+
+
 def test_on_paper_the_question_stands_above_its_answer(page: Page) -> None:
     page.goto(CASE)
     asked = page.locator("dl.paper")

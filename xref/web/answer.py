@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 from urllib.parse import parse_qsl
@@ -10,6 +10,8 @@ from urllib.parse import parse_qsl
 from xref.domain.evidence import Topic
 from xref.domain.part import Part
 from xref.domain.size import mm_text
+from xref.render.draw.figure import Drawing
+from xref.render.draw.part import draw_part, millimetres, subject_of
 from xref.render.identify import (
     SHOWN_ODDS,
     account_cells,
@@ -37,6 +39,8 @@ WORDED = (
     (0.0, "hardly"),
 )
 """From which odds on which words are used, by their keys in the catalogue. Judged."""
+MOST_DRAWN = 3
+"""Candidates that are drawn: the likeliest."""
 MOST_OUTCOMES = 6
 MOST_NUMBERS = 4
 """Answers of a check, and numbers behind each, that are shown."""
@@ -49,6 +53,7 @@ class Card:
     key: str
     probability: float
     candidate: Candidate | None = None
+    drawing: Drawing | None = None
 
     @property
     def odds(self) -> str:
@@ -107,13 +112,24 @@ class Card:
 
 def cards(answer: Identified) -> list[Card]:
     """Everything the odds are shared among, the likeliest first; the other parts at the end."""
-    found = [Card("part", c.probability, c) for c in shown(answer)]
+    measured = millimetres({name: read.value for name, read in answer.query.sizes.items()})
+    found = [
+        Card("part", c.probability, c, _drawn(c, measured) if place < MOST_DRAWN else None)
+        for place, c in enumerate(shown(answer))
+    ]
     kept_back = answer.withheld_probability
     if kept_back >= SHOWN_ODDS:
         found.append(Card("kept_back", kept_back))
     found.append(Card("none", answer.none_of_these))
     found.sort(key=lambda card: -card.probability)
     return [*found, Card("others", max(0.0, answer.others_probability - kept_back))]
+
+
+def _drawn(candidate: Candidate, measured: Mapping[str, float]) -> Drawing | None:
+    """The part with what was measured laid over it; None where no size of it is on record."""
+    if not candidate.part.sizes:
+        return None
+    return draw_part(subject_of(candidate.part), measured)
 
 
 def answer_values(answer: Identified, asked: Asked) -> dict[str, Any]:
