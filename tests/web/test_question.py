@@ -60,7 +60,7 @@ def test_a_question_that_is_not_understood_is_told_and_keeps_what_was_typed(
 
 @pytest.mark.parametrize(
     "hostile",
-    ["<script>alert(1)</script>", '"><img src=x>', "{{ 7*7 }}", "\x00", "\ud800", "a" * 5000],
+    ["<script>alert(1)</script>", '"><img src=x>', "{{ 1237*1237 }}", "\x00", "\ud800", "a" * 5000],
 )
 @pytest.mark.parametrize(
     "field", ["mark", "words", "bore", "line", "kind", "seen", "machine", "tool"]
@@ -72,7 +72,7 @@ def test_whatever_is_asked_stays_text(client: httpx.Client, field: str, hostile:
         assert answer.status_code in (200, 422)
         assert "<script>alert" not in answer.text
         assert "<img src=x" not in answer.text
-        assert "49" not in answer.text or hostile != "{{ 7*7 }}"
+        assert "1530169" not in answer.text
 
 
 def test_a_blank_form_leads_to_a_plain_address(client: httpx.Client) -> None:
