@@ -50,7 +50,10 @@ def _acme(shown: str) -> list[Reading]:
     return [reading(number, ("thread", "acme thread", "ASME B1.5"), found["rest"], sizes=sizes)]
 
 
-_TPI = r"(?P<tpi>\d{1,3}(?:\.5)?)\s*(?:TPI|T\.P\.I\.?|THREADS? (?:PER|TO THE|AN) INCH)"
+_TPI = (
+    r"(?:PITCH\s*[=:]?\s*)?"
+    r"(?P<tpi>\d{1,3}(?:\.5)?)\s*(?:TPI|T\.P\.I\.?|THREADS? (?:PER|TO THE|AN) INCH)"
+)
 
 
 def turns_pitch(text: str) -> int | None:

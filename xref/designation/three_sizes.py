@@ -155,3 +155,16 @@ def bush_wall(bore: int, outside: int, length: int) -> Wall:
 
 LIP_OR_METAL = "a rubber lip makes it a seal; metal or hard plastic with no lip a bush"
 """What tells the two readings of three sizes apart, with no tool."""
+
+
+_CROSSED = re.compile(r"[\s/x×X-]+")
+
+
+def outside_first(text: str) -> str:
+    """Three bare numbers, the outside first ("52 35 7"): written as the tables do; "" for anything
+    else."""
+    three = [piece for piece in _CROSSED.split(text.strip()) if piece]
+    if len(three) != 3 or not all(re.fullmatch(r"\d+(?:\.\d+)?", piece) for piece in three):
+        return ""
+    first, second, width = three
+    return f"{second}x{first}x{width}" if float(first) > float(second) > 0 else ""

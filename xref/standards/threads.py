@@ -23,6 +23,8 @@ def thread(row: Row) -> Part:
     """One thread by its diameter over the crests and its pitch."""
     number, series = row["designation"], row["series"]
     sizes = {"diameter": _under_nominal(_diameter(row), row), "pitch": _pitch(row)}
+    if hole := _in_the_nut(row):
+        sizes["minor"] = hole
     spelled = [Spelling(number), *_other_names(row)]
     part = make(row, number, ("thread", _type(series), f"thread, {series.lower()}"), sizes, spelled)
     taper = "tapered 1:16: the diameter is that of the table, not one to measure anywhere"
@@ -56,6 +58,55 @@ def _under_nominal(size: StoredSize, row: Row) -> StoredSize:
     most = 15 + 11 * pitch + 180 * pitch ** (2 / 3) - 3.15 / pitch**0.5
     return StoredSize(size.value, -round(most) * 1000, 0)
 
+
+_DEPTHS = (
+    ("ISO metric", 1.082532),
+    ("UN", 1.082532),
+    ("BSC", 1.0654),
+    ("BA", 1.2),
+    ("BSP parallel", 1.280654),
+    ("BSW", 1.280654),
+    ("BSF", 1.280654),
+    ("BSB", 1.280654),
+    ("ME", 1.280654),
+)
+"""Pitches from the diameter over the crests to the nut's own: ISO 68-1 (five eighths of the sharp
+triangle), BS 811, BS 93 and BS 84. A tapered thread has no one diameter and is left out."""
+
+
+def _in_the_nut(row: Row) -> StoredSize | None:
+    """The minor diameter of the nut or tapped hole, from its basic size up; None for a taper."""
+    depth = next((d for start, d in _DEPTHS if row["series"].startswith(start)), None)
+    if depth is None:
+        return None
+    pitch = _pitch(row).value
+    basic = round(_diameter(row).value - depth * pitch)
+    return StoredSize(basic, 0, _hole_tolerance(row["series"], pitch))
+
+
+def _hole_tolerance(series: str, pitch: int) -> int:
+    """By how much (nm) the hole in a nut may be over the basic minor diameter. All from memory.
+
+    ISO 965-1, 6H: 433 P − 190 P^1.22 below 1 mm of pitch and 230 P^0.7 from there on, in
+    micrometres for P in millimetres, taken for unified and cycle threads too (judged); BS 84 for
+    nuts: 0.2 P and 4, 5 or 7 thousandths of an inch by the turns; BS 93: 0.375 P; ISO 228-1 by the
+    turns.
+    """
+    p = pitch / 1_000_000
+    if series.startswith("BA"):
+        return round(0.375 * pitch)
+    turns = NM_PER_INCH / pitch
+    if series.startswith("BSP"):
+        return next(nm for least, nm in _PIPE_HOLES if turns >= least)
+    if series.startswith(("BSW", "BSF", "BSB", "ME")):
+        thousandths = 4 if turns > 25 else 5 if turns > 21 else 7
+        return round(0.2 * pitch) + thousandths * NM_PER_INCH // 1000
+    most = 230 * p**0.7 if p >= 1 else 433 * p - 190 * p**1.22
+    return round(most) * 1000
+
+
+_PIPE_HOLES = ((27, 282_000), (18, 445_000), (13, 541_000), (0, 640_000))
+"""Turns to the inch from which on, and the tolerance of the hole (ISO 228-1, from memory)."""
 
 _TYPES = (
     ("ISO metric", "metric thread"),

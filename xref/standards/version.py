@@ -6,7 +6,7 @@ import hashlib
 
 from xref.tables import STANDARDS, table_bytes, table_names
 
-READERS_VERSION = 12
+READERS_VERSION = 13
 """Raised by hand when a row reader gives other parts from the same table."""
 
 

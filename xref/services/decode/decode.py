@@ -10,7 +10,7 @@ from xref.designation.letters import begins_a_series
 from xref.designation.reading import Feature, Reading
 from xref.designation.rubber import symbol
 from xref.designation.spanner import TYPE as SPANNER
-from xref.designation.three_sizes import three_sizes
+from xref.designation.three_sizes import outside_first, three_sizes
 from xref.domain.kinds import named_in
 from xref.domain.number import folded
 from xref.domain.part import COUNTS, Part
@@ -263,6 +263,8 @@ def decode(text: str) -> Decoded:
     decoded = _decode(text)
     number, names = ("", ()) if decoded.readings else _between_names(text)
     inside = _decode(number) if names and number else decoded
+    if not decoded.readings and (swapped := outside_first(text)):
+        return replace(_decode(swapped), text=text)
     if inside is decoded or not any(reading.kind == "bearing" for reading in inside.readings):
         return decoded
     readings = tuple(replace(r, unknown=(*r.unknown, *names)) for r in inside.readings)

@@ -12,6 +12,7 @@ from xref.domain.query import Query, SizeReading
 from xref.domain.size import NM_PER_MM, inch_text, short_mm
 from xref.domain.size_names import SIZES
 from xref.domain.verdict import OPEN_READING
+from xref.services.identify.chain_wear import chain_wear
 from xref.services.identify.inch_bored import inch_read
 from xref.services.identify.slips import no_unit, swapped
 from xref.services.parts.cautions import NOT_BY_SIZE, never_by_size
@@ -30,6 +31,8 @@ CALLED = {
     ("o-ring", "bore"): "inside",
     ("o-ring", "width"): "section",
     ("thread", "outside"): "diameter",
+    ("thread", "bore"): "minor",
+    ("thread", "inside"): "minor",
     ("pin", "outside"): "diameter",
 }
 """What a size of this kind is called that is given by another name, out of habit."""
@@ -65,6 +68,7 @@ def remarks(
         *_twins(query, likely),
         *_envelopes(query, scored),
         *_wear(query, likely),
+        *chain_wear(query, likely),
         *_halves(likely),
         *_dates(query),
         *_withheld(query, withheld),

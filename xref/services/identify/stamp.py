@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from sqlalchemy import Connection
 
 from xref.designation.letters import begins_a_series
-from xref.designation.three_sizes import three_sizes
+from xref.designation.three_sizes import outside_first, three_sizes
 from xref.domain.mark import Mark, is_word, pieces_of, read_mark
 from xref.domain.number import folded
 from xref.domain.part import Part, Spelling, StoredSize
@@ -42,7 +42,6 @@ PIECE_LEFT = 0.7
 MOST_RUNS = 12
 _BESIDE = re.compile(r"\+?(?:U|HJ|H[AES]?|AHX?|KML?|MBL?)\d{2,4}")
 """What is sold and stamped beside a bearing: its washer, angle ring, sleeve, nut. From memory."""
-_CROSSED = re.compile(r"[\s/x×X-]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,15 +85,6 @@ def with_sizes_said(query: Query) -> Query:
     return replace(query, marks=tuple(marks), sizes=sizes)
 
 
-def _swapped(text: str) -> str:
-    """Three bare numbers, the outside first: written as the tables do; "" for anything else."""
-    three = [piece for piece in _CROSSED.split(text.strip()) if piece]
-    if len(three) != 3 or not all(piece.replace(".", "", 1).isdigit() for piece in three):
-        return ""
-    first, second, width = three
-    return f"{second}x{first}x{width}" if float(first) > float(second) else ""
-
-
 def stamped(conn: Connection, marks: Sequence[Mark]) -> list[tuple[Part, ...]]:
     """The things that the legible ``marks`` name by a grammar, each with all its records."""
     things: dict[str, tuple[Part, ...]] = {}
@@ -127,7 +117,7 @@ def _read(conn: Connection, mark: Mark) -> Iterator[Stamped]:
 
     best: list[Stamped] = []
     fewest, length = 1 + len(mark.text), 0
-    swapped = [(text, ()) for text in [_swapped(mark.text)] if text]
+    swapped = [(text, ()) for text in [outside_first(mark.text)] if text]
     for run, around in (*runs(mark.text), *swapped):
         try:
             decoded = decode(run)
