@@ -101,7 +101,7 @@ def _hole_tolerance(series: str, pitch: int) -> int:
     if series.startswith(("BSW", "BSF", "BSB", "ME")):
         thousandths = 4 if turns > 25 else 5 if turns > 21 else 7
         return round(0.2 * pitch) + thousandths * NM_PER_INCH // 1000
-    most = 230 * p**0.7 if p >= 1 else 433 * p - 190 * p**1.22
+    most: float = 230 * p**0.7 if p >= 1 else 433 * p - 190 * p**1.22
     return round(most) * 1000
 
 
