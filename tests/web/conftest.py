@@ -52,6 +52,7 @@ def serving(store: Path, port: int = 0) -> Iterator[House]:
             thread.join()
             door.close()
             worker.close()
+            house.jobs.close()
 
 
 @pytest.fixture

@@ -231,6 +231,11 @@ def _long_words() -> tuple[str, ...]:
     return tuple(word for word in _words() if len(word) >= _LEAST_LIKE)
 
 
+def every_field() -> tuple[str, ...]:
+    """Every field that a column can be."""
+    return (*TEXT_FIELDS, *NAMES)
+
+
 def field_from(text: str) -> str:
     """The field that somebody names in --map. Raises InputError for none of that name."""
     wanted = " ".join(text.lower().replace("_", " ").split()).removeprefix("size:")
@@ -240,7 +245,7 @@ def field_from(text: str) -> str:
         return wanted
     if is_size(wanted.replace(" ", "-")):
         return wanted.replace(" ", "-")
-    every = [*TEXT_FIELDS, *NAMES]
+    every = every_field()
     near = process.extractOne(wanted, every, scorer=fuzz.ratio, score_cutoff=60)
     meant = f"Did you mean {near[0]}? " if near else ""
     raise InputError(f'no field is called "{visible(text)}"', f"{meant}Fields: {', '.join(every)}.")

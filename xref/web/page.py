@@ -19,6 +19,7 @@ from starlette.responses import HTMLResponse, JSONResponse, RedirectResponse, Re
 from xref.render.identify import odds_text
 from xref.web.catalogue import LANGUAGES, Texts, preferred
 from xref.web.guard import MOST_BODY
+from xref.web.jobs import Jobs
 from xref.web.once import Once
 
 if TYPE_CHECKING:
@@ -47,6 +48,7 @@ class House:
     addresses: tuple[str, ...]
     demo: bool = False
     once: Once = field(default_factory=Once)
+    jobs: Jobs = field(default_factory=Jobs)
 
     @property
     def port(self) -> int:

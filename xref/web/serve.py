@@ -73,6 +73,7 @@ def serve(opened: OpenStore, how: Listening, say: Say) -> None:
         for door in doors:
             door.close()
         worker.close()
+        house.jobs.close()
 
 
 def config(house: House, certificate: Path | None = None) -> uvicorn.Config:
