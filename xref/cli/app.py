@@ -40,6 +40,7 @@ class Commands(click.Group):
         "identify": "xref.cli.identify",
         "decode": "xref.cli.decode",
         "equivalents": "xref.cli.equivalents",
+        "draw": "xref.cli.draw",
         "trace": "xref.cli.trace",
         "belongs": "xref.cli.belongs",
         "donor": "xref.cli.donor",

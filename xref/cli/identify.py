@@ -45,6 +45,12 @@ Example:
     "--keep", metavar="WHERE", callback=filled, help="Put it in the bench book: where it came off."
 )
 @click.option(
+    "--draw",
+    metavar="FILE.svg",
+    callback=filled,
+    help="Draw the first candidate with what was measured laid over it.",
+)
+@click.option(
     "--limit",
     type=Whole(1, MOST_CANDIDATES),
     default=10,
@@ -78,7 +84,9 @@ def command(
         return _box(ctx, box, limit)
     from xref.render.identify import identify_text
 
-    place = given.pop("keep")
+    place, drawn = given.pop("keep"), given.pop("draw")
+    if drawn is not None:
+        _svg(drawn)
     question = _in_one_line(ctx, line, given) if line else asked(given)
     with the_store(ctx) as opened:
         answer = opened.answer(question, limit)
@@ -88,7 +96,30 @@ def command(
         echo_json(answer.to_json())
     else:
         click.echo(identify_text(answer, width(), why))
+    if drawn is not None:
+        _draw(drawn, answer)
     return NO_MATCH if answer.verdict == "none" else 0
+
+
+def _svg(file: str) -> Path:
+    from xref.cli.picture import svg_path
+
+    return svg_path(file)
+
+
+def _draw(file: str, answer: Any) -> None:
+    """The first candidate as a drawing; said beside the answer, which may be piped."""
+    from xref.cli.picture import save, say
+    from xref.render.draw.closures import closed_of
+    from xref.render.draw.part import draw_part, millimetres, subject_of
+
+    if not answer.candidates:
+        say("Nothing to draw: no candidate was found.")
+        return
+    part = answer.candidates[0].part
+    measured = millimetres({name: size.value for name, size in answer.query.sizes.items()})
+    drawing = draw_part(subject_of(part, closed_of(part.number)), measured)
+    say(f"{save(_svg(file), drawing)} It shows {part.number}. {drawing.description}")
 
 
 def _in_one_line(ctx: click.Context, line: tuple[str, ...], given: Mapping[str, Any]) -> Any:

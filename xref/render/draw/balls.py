@@ -41,6 +41,15 @@ CONTACT = 40
 published source; a bearing's own angle is not on record."""
 
 
+CLOSED = {
+    "shield": ("shields on both sides are shown",),
+    "shield1": ("a shield on one side is shown",),
+    "seal": ("seals on both sides are shown",),
+    "seal1": ("a seal on one side is shown",),
+}
+"""What is said of each closure; for none nothing, since a number often leaves them out."""
+
+
 def _ball_radius(w: Wall, rows: int = 1) -> float:
     return min(0.31 * w.high, 0.86 * w.half / rows)
 
@@ -65,7 +74,7 @@ def deep_groove(sizes: Sizes, closed: str = "", rows: int = 1) -> Figure:
     for x in xs:
         half += ball(x, w.middle, radius)
     half += closures(w, closed, w.high / 2 - 0.5 * radius)
-    return bearing_figure(sizes, half, w)
+    return bearing_figure(sizes, half, w, CLOSED.get(closed, ()))
 
 
 def _contact_line(x: float, y: float, long: float, lean: int) -> Item:

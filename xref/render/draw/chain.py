@@ -31,11 +31,15 @@ class Number:
 
 @dataclass(frozen=True, slots=True)
 class Arrow:
-    """One step, by places in the list of numbers. ``kind``: one, set (all) or choice (any)."""
+    """One step, by places in the list of numbers. ``kind``: one, set (all) or choice (any).
+
+    ``together`` are numbers that must be changed with it.
+    """
 
     old: int
     news: tuple[int, ...]
     kind: str = ONE
+    together: tuple[str, ...] = ()
 
 
 def draw_chain(
@@ -164,6 +168,9 @@ def _described(numbers: Sequence[Number], arrows: Sequence[Arrow]) -> str:
         said.append("Numbers joined by + are needed all together.")
     if CHOICE in kinds:
         said.append("Of numbers joined by or, any one serves.")
+    for arrow in arrows:
+        if arrow.together:
+            said.append(f"With {numbers[arrow.old].number} change {', '.join(arrow.together)}.")
     if count > MOST_NUMBERS:
         said.append(f"{count - MOST_NUMBERS} more stand in the table only.")
     return " ".join(said)
@@ -184,7 +191,15 @@ def chain_of(traced: Traced) -> tuple[list[Number], list[Arrow]]:
         )
         for ident in order
     ]
-    arrows = [Arrow(place[s.old], tuple(place[i] for i, _ in s.news), s.kind) for s in steps]
+    arrows = [
+        Arrow(
+            place[step.old],
+            tuple(place[i] for i, _ in step.news),
+            step.kind,
+            tuple(traced.parts[i].number for i in step.companions),
+        )
+        for step in steps
+    ]
     return numbers, [a for a in arrows if a.news]
 
 

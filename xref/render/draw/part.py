@@ -112,7 +112,10 @@ def _drawn(subject: Subject, over: Over | None, ident: str) -> Drawing:
     title = f"{subject.number}: {_what(subject)}"
     if over is not None:
         title += " and what was measured" if over[2] == "measured" else f" and {over[2]}"
-    description = _described(figure, done.scale, why, _laid(over, second, second_why))
+    laid = _laid(over, second, second_why)
+    if second is not None and others and not any("data-difference" in piece for piece in done.body):
+        laid += " They differ too little to see at this scale, or not at all: see the sizes."
+    description = _described(figure, done.scale, why, laid)
     shown = {dim.size for dim in figure.dims}
     rows = tuple(
         Row(
@@ -154,5 +157,5 @@ def _described(figure: Figure, scale: float, why: str, laid: str) -> str:
     if any(dim.broken for dim in figure.dims):
         notes.append("The length is shortened by a break.")
     head = f"{figure.view[0].upper()}{figure.view[1:]}"
-    head += f", {scale_text(scale)} at 85 mm across the sheet." if scale else "."
+    head += f", {scale_text(scale)} where the sheet is 85 mm wide." if scale else "."
     return " ".join([head, *notes, *([laid] if laid else [])])
