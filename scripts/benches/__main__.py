@@ -1,5 +1,6 @@
 """``scripts/bench`` with ``accuracy``, ``calibration``, ``checks``, ``cold``, ``import``,
-``scale``, ``sizes``, ``speed``, ``stamps``, ``standards``, ``together`` and ``trust``."""
+``scale``, ``sheets``, ``sizes``, ``speed``, ``stamps``, ``standards``, ``together`` and
+``trust``."""
 
 from __future__ import annotations
 
@@ -15,6 +16,7 @@ from scripts.benches import (
     importing,
     noise,
     scale,
+    sheets,
     sizes,
     speed,
     stamps,
@@ -91,6 +93,9 @@ def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
     growth.add_argument("--cases", type=int, default=60, help="marks a store: %(default)s")
     growth.add_argument("--svg", type=Path, help="where to draw it")
     which.add_parser("stamps", help="designations as they are stamped, read and found")
+    kept = which.add_parser("sheets", help="facts of owners' sheets that hold after an import")
+    kept.add_argument("--only", default="", help="sheets whose name has this")
+    kept.add_argument("-v", "--verbose", action="store_true", help="each fact that does not hold")
     which.add_parser("standards", help="how well each family of standard parts is borne out")
     honest = which.add_parser("together", help="odds where sizes decide, a quarter absent")
     honest.add_argument("--cases", type=int, default=300, help="cases a cell: %(default)s")
@@ -106,7 +111,13 @@ def _ask_growth(which: argparse._SubParsersAction[argparse.ArgumentParser]) -> N
 def _measure(asked: argparse.Namespace) -> None:
     if asked.which == "cold":
         cold.measure(asked.repeats, asked.seed)
-        return
+    elif asked.which == "sheets":
+        sheets.measure(asked.only, verbose=asked.verbose)
+    else:
+        _measure_more(asked)
+
+
+def _measure_more(asked: argparse.Namespace) -> None:
     if asked.which in ("standards", "stamps"):
         print(standards.report()) if asked.which == "standards" else stamps.measure()
         return

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from xref.domain.serial import WORKS as WORKS
@@ -77,6 +77,7 @@ class Applicability:
 
     ``serials`` may be a set that was not understood: whether it holds is unknown then. ``fits``
     False is the recorded fact that it does not fit there. ``quantity`` None is not known.
+    ``as_found`` is how its serials were written, "" where nobody wrote any.
     """
 
     part_id: int
@@ -89,6 +90,7 @@ class Applicability:
     source: str = ""
     note: str = ""
     id: int = 0
+    as_found: str = field(default="", compare=False)
 
     def holds_for(self, machine: Machine) -> str:
         """``in``, ``out`` or ``unknown`` for the machine; only the same component is compared."""

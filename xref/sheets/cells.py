@@ -24,6 +24,8 @@ _CLEAR_COMMA = re.compile(r"(?<![0-9.,])(?:[0-9]+,(?:[0-9]{1,2}|[0-9]{4,})|0,[0-
 _CLEAR_POINT = re.compile(r"(?<![0-9.,])(?:[0-9]*\.(?:[0-9]{1,2}|[0-9]{4,})|0?\.[0-9]+)(?![0-9.,])")
 _BOTH_COMMA = re.compile(r"[0-9]\.[0-9]{3},[0-9]")
 _BOTH_POINT = re.compile(r"[0-9],[0-9]{3}\.[0-9]")
+_POINTED = re.compile(r"(?<![0-9.,])([0-9]{1,2})[.·]([0-9]{1,2})/([0-9]{1,2})(?![0-9/])")
+"""1.1/2 as fitters write one and a half."""
 _ZOLL = re.compile(r"\bzoll\b|\bins\b", re.IGNORECASE)
 
 
@@ -114,8 +116,14 @@ class SizeReader:
             return error
 
 
+def _unpointed(found: re.Match[str]) -> str:
+    top, bottom = int(found[2]), int(found[3])
+    ruled = bottom in (2, 4, 8, 16, 32, 64) and top < bottom
+    return f"{found[1]} {top}/{bottom}" if ruled else found[0]
+
+
 def prepared(text: str, decimal: str) -> str:
-    flat = _ZOLL.sub("in", text)
+    flat = _POINTED.sub(_unpointed, _ZOLL.sub("in", text))
     if decimal == "," and re.search(r"(?<![0-9.,])[1-9][0-9]{0,2}\.[0-9]{3}(?![0-9.,])", flat):
         point, joined = flat.strip(), flat.strip().replace(".", "")
         raise InputError(
@@ -180,6 +188,18 @@ def kind_named(words: str) -> str:
     """The kind that a whole description names, "oil seal" but not "seal carrier"; "" for none."""
     flat = plain_words(words)
     return _kinds().get(flat, flat if flat in KINDS else "")
+
+
+_STANDARDS = frozenset({"BS", "DIN", "ISO", "EN", "AS", "SAE", "mm", "x", "X"})
+
+
+def kind_described(words: str) -> str:
+    """As ``kind_named`` of a description that may have its size or trade number behind it: "oil
+    seal 35x52x7", "Kugellager 6204 2RS"."""
+    tokens = words.split()
+    while len(tokens) > 1 and (any(c.isdigit() for c in tokens[-1]) or tokens[-1] in _STANDARDS):
+        tokens.pop()
+    return kind_named(words) or kind_named(" ".join(tokens).rstrip(" ,;:-"))
 
 
 MOST_KIND_WORDS = 4

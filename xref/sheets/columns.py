@@ -11,8 +11,9 @@ from xref.sheets.cells import decimal_sign
 from xref.sheets.column import Column, letters, untitled
 from xref.sheets.content import by_content, texts_of
 from xref.sheets.headings import KEPT, REPEATED, is_size, meanings_of, unit_of
+from xref.sheets.matrix import crossed
 from xref.sheets.plain import plain_heading
-from xref.sheets.profile import Profile, profile_of
+from xref.sheets.profile import profile_of
 from xref.sheets.ranked import Around, Ranked, rank
 from xref.sheets.sheet import Cell
 from xref.sheets.size_columns import by_letter
@@ -64,23 +65,6 @@ def _ranked(column: Column, ranked: Ranked) -> Column:
         return column
     unit = found.unit if found.measured else ""
     return replace(column, field=found.field, sure=round(found.sure, 2), by="heading", unit=unit)
-
-
-def crossed(columns: Sequence[Column], profiles: Sequence[Profile]) -> list[Column]:
-    """The same columns, two or more of them that hold nothing but crosses taken for machines."""
-    marks = [
-        c.at
-        for c in columns
-        if c.by == "kept"
-        and c.label != untitled(c.at)
-        and profiles[c.at].crosses
-        and not {m.field for m in meanings_of(c.label)} & {"extra"}
-    ]
-    if len(marks) < 2:
-        return list(columns)
-    return [
-        replace(c, field="cross", sure=0.7, by="content") if c.at in marks else c for c in columns
-    ]
 
 
 def told_missing(told: Mapping[str, str], lists: Sequence[Sequence[Column]]) -> None:

@@ -5,11 +5,26 @@ An export writes them and an import reads them; a person may do either.
 
 from __future__ import annotations
 
-MODELS = ("model", "does not fit")
-"""Columns that name machine models: the part belongs there, or is known not to."""
+PERHAPS_ON = "perhaps on"
 
-RANGE = ("serial from", "serial to", "serials", "serials of", "assembly", "quantity", "range note")
-"""What a row says of its models. ``serials of``: the component whose serials count."""
+MODELS = ("model", "does not fit", PERHAPS_ON)
+"""Columns that name machine models: the part belongs there, is known not to, or belongs there on
+serials that nobody could read."""
+
+AS_FOUND = "serials as found"
+
+RANGE = (
+    "serial from",
+    "serial to",
+    "serials",
+    "serials of",
+    "assembly",
+    "quantity",
+    "range note",
+    AS_FOUND,
+)
+"""What a row says of its models. ``serials of``: the component whose serials count; the last is how
+the owner wrote serials that an export gives as they were understood."""
 
 STEP = (
     "replaced as",

@@ -7,9 +7,13 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from xref.sheets.headings import known_words
+from xref.sheets.lines import is_foot
 
 LEAST_LINES = 3
 """Lines that such a list has at least, its heading among them. Judged."""
+
+LINES_AN_OVERFLOW = 8
+"""Of so many lines one may have a cell that is longer than its column. Judged."""
 
 _GAP = re.compile(r"\s{2,}")
 _RULE = re.compile(r"[-=_+|\s]+")
@@ -31,9 +35,15 @@ def columns_of(lines: Sequence[str]) -> tuple[int, ...]:
     if len(whole) < LEAST_LINES:
         return ()
     wide = max(map(len, whole))
-    blank = [all(at >= len(line) or line[at] == " " for line in whole) for at in range(wide)]
+    # A cell that is longer than its column must not make one of two.
+    over = len(whole) // LINES_AN_OVERFLOW
+    blank = [
+        sum(at < len(line) and line[at] != " " for line in whole) <= over
+        and heading[at : at + 1] in ("", " ")
+        for at in range(wide)
+    ]
     starts = [at for at in range(wide) if not blank[at] and (at == 0 or blank[at - 1])]
-    starts = [at for at in starts if at == 0 or _opens(heading, at)]
+    starts = [at for at in starts if at == 0 or (at < len(heading) and _opens(heading, at))]
     return tuple(starts) if len(starts) > 1 else ()
 
 
@@ -52,7 +62,13 @@ def cut(line: str, starts: Sequence[int]) -> list[str]:
     if _RULE.fullmatch(flat):
         return [""] * len(starts)
     inside = [at for at in starts[1:] if at < len(flat)]
-    if any(flat[at - 1] != " " for at in inside):
+    crossed = [at for at in inside if flat[at - 1] != " "]
+    if len(crossed) > 1 or len(crossed) == len(inside) > 0 or is_foot(flat):
         return [flat.strip(), *[""] * (len(starts) - 1)]
+    if crossed:
+        # The cell before goes on to its end; what follows it is the next column's.
+        end = re.search(r"\s{2,}|$", flat[crossed[0] :])
+        ended = crossed[0] + (end.start() if end else 0)
+        starts = [at if at < crossed[0] else max(at, ended) for at in starts]
     ends = [*starts[1:], max(len(flat), starts[-1])]
     return [flat[start:end].strip() for start, end in pairwise([*starts, ends[-1]])]

@@ -12,8 +12,11 @@ from rapidfuzz import fuzz, process
 from xref.domain.number import visible
 from xref.domain.size_names import NAMES
 from xref.errors import InputError
+from xref.sheets.built_heading import SURE as BUILT_SURE
+from xref.sheets.built_heading import built_heading
 from xref.sheets.fields import INTERCHANGE_NOTE, MODELS, ORDER_INSTEAD, PRICE, RANGE, STEP
 from xref.sheets.plain import plain_heading
+from xref.sheets.size_cell import heading_order
 from xref.sheets.size_columns import DRAWN
 from xref.sheets.words import HeadingWord, heading_words
 
@@ -86,6 +89,7 @@ _UNITS = {
     "thou": "thou",
 }
 _BRACKETED = re.compile(r"[(\[]\s*([^)\]]{1,14}?)\.?\s*[)\]]")
+_ORDERED = re.compile(r"[(\[]([^()\[\]]+)[)\]]")
 _TRAILING = re.compile(
     r"[\s,/_-]+(mm|cm|inch|inches|ins?|zoll|pouces?|pollici|pulgadas|duim|tum|thou|\")\.?\s*$",
     re.IGNORECASE,
@@ -216,10 +220,27 @@ def _by_words(title: str, unit: str) -> tuple[Meaning, ...]:
         tail = " ".join(tokens[-count:])
         if len(tokens) > count and tail in words:
             return _less_sure(words[tail], 0.85, unit)
-    if len(flat) < _LEAST_LIKE or any(c.isdigit() for c in flat):
+    if any(c.isdigit() for c in flat):
+        return ()
+    return _built(title, unit) or _misspelt(flat, unit)
+
+
+def _built(title: str, unit: str) -> tuple[Meaning, ...]:
+    """What a title means that is put together of words, or names sizes in their order."""
+    inner = _ORDERED.search(title)
+    if heading_order(title) or (inner and heading_order(inner[1])):
+        return (Meaning("sizes", BUILT_SURE, unit),)
+    built = built_heading(title)
+    if built.field:
+        return (Meaning(built.field, BUILT_SURE, unit),)
+    return _less_sure(_words().get(built.rest, ()), 0.9, unit)
+
+
+def _misspelt(flat: str, unit: str) -> tuple[Meaning, ...]:
+    if len(flat) < _LEAST_LIKE:
         return ()
     near = process.extractOne(flat, _long_words(), scorer=fuzz.ratio, score_cutoff=LIKE)
-    return _less_sure(words[near[0]], round(near[1] / 100, 2), unit) if near else ()
+    return _less_sure(_words()[near[0]], round(near[1] / 100, 2), unit) if near else ()
 
 
 def _less_sure(words: Iterable[HeadingWord], share: float, unit: str) -> tuple[Meaning, ...]:

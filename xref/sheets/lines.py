@@ -31,6 +31,15 @@ class LineSort(NamedTuple):
     name: str = ""
 
 
+_HAS_DIGIT = re.compile(r"\d").search
+
+_ENDING = frozenset(
+    {"total", "totals", "subtotal", "totaal", "subtotaal", "totale", "totalt", "summe", "summa"}
+    | {"somme", "suma", "razem", "delsumma", "zwischensumme", "gesamtsumme"}
+)
+"""Words that end the name of a total, "Stocktake total", and no part's."""
+
+
 @cache
 def _words(sort: str) -> frozenset[str]:
     return frozenset(plain_words(r["word"]) for r in word_list("lines") if r["what"] == sort)
@@ -56,7 +65,9 @@ def is_total(text: str) -> bool:
     flat = plain_words(text)
     found = _leading("total", "tax", "postage").match(flat)
     if found is None:
-        return False
+        # "Stocktake total", "Gearbox subtotal:", but not "total loss lubricator".
+        last = flat.rstrip(" :.=").rpartition(" ")[2]
+        return last in _ENDING and not _HAS_DIGIT(flat)
     rest = flat[found.end() :].strip()
     return not rest or not rest[0].isalnum() or bool(_AMOUNT.fullmatch(rest)) or _has_words(rest)
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from xref.designation import bearing
-from xref.sheets.remarks import LIKE, NEW, NOT, OLD, after_word, is_number_like, is_remark
+from xref.sheets.chain_cell import steps_in, undated
+from xref.sheets.remarks import LIKE, NEW, NOT, OLD, REMARK, after_word, is_number_like, is_remark
 from xref.standards.lookup import find
 
 _EXPORTED = re.compile(r"[|\n]|\[[a-z, -]+\]\s*$")
@@ -36,10 +37,14 @@ class LinkCell:
     """``links``: field and text, each text one number or a list parted by + & or "or".
 
     ``rest``: something in the cell was not a link, so that the cell is to be kept as it stands.
+    ``chain`` are the numbers of several steps in their order, and ``older`` says that the part of
+    the row comes after them.
     """
 
     links: tuple[tuple[str, str], ...]
     rest: bool = False
+    chain: tuple[str, ...] = ()
+    older: bool = False
 
 
 @lru_cache(maxsize=65_536)
@@ -93,6 +98,9 @@ class _Reader:
 
     def read(self, text: str) -> LinkCell:
         flat = " ".join(text.split())
+        chain, older = steps_in(flat) if self.field != "interchange" else ((), False)
+        if chain:
+            return LinkCell((), False, chain, older)
         first, *later = _ARROW.split(flat)
         if later and first and is_number_like(first):
             # A chain of steps: the first is this part's, the others are kept to be seen.
@@ -100,7 +108,12 @@ class _Reader:
             flat = first
         elif later:
             flat = " ".join(p for p in (first, *later) if p)
-        self.rest |= bool(_BRACKET.search(flat))
+        for inner in _BRACKET.findall(flat):
+            said = _linked(inner)
+            if said:
+                self.links.append(said)
+            else:
+                self.rest = True
         plain = _BRACKET.sub(" ", flat).strip()
         if plain:
             self._pieces(plain)
@@ -123,10 +136,17 @@ class _Reader:
         if after_word(NOT, bare) is not None:
             self.rest = True
             return ""
+        noted = after_word(REMARK, bare)
+        if noted and any(after_word(sort, noted) for sort in FIELDS):
+            # "NLA, use CH 18": the remark is kept, what follows it is the link.
+            self.rest = True
+            bare = noted
         for sort, field in FIELDS.items():
             after = after_word(sort, bare)
             if after is None or not after:
                 continue
+            after, dated = undated(after), after
+            self.rest |= after != dated
             if not is_number_like(after):
                 break
             if field == self.field:

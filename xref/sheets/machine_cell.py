@@ -19,7 +19,7 @@ Known = Callable[[str], str]
 ReadsAsSerials = Callable[[str], bool]
 
 _EXPORTED = re.compile(r"[|\n]")
-_QUOTED = re.compile(r'\s*"([^"|\n]+)"\s*')
+_QUOTED = re.compile(r'\s*"([^"|\n]+)"\s*([^"|\n]*)')
 _SIGNS = re.compile(
     r"\s*[;,]\s*|\s+(?:&|\+|and|und|et|en|ed?|y|och|og|i|oraz|or|oder|ou|of|eller|lub)\s+", re.I
 )
@@ -66,7 +66,7 @@ def read_machines(text: str, known: Known, serials: ReadsAsSerials) -> MachineCe
             quoted = _QUOTED.fullmatch(line)
             name = " ".join((quoted[1] if quoted else line).split())
             if name and quoted:
-                found.fits.append(Fit(name))
+                found.fits.append(Fit(name, quoted[2].strip()))
             elif name:
                 _read_line(name, known, serials, found)
     else:

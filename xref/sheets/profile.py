@@ -15,7 +15,9 @@ from xref.sheets.sheet import Cell
 LOOKED_AT = 200
 """Filled cells of a column that are looked at. Judged."""
 
-CROSSES = frozenset({"x", "✓", "✔", "√", "•", "●", "*", "yes", "y", "ja", "j", "oui", "si", "tak"})
+CROSSES = frozenset(
+    {"x", "✓", "✔", "√", "•", "●", "*", "yes", "y", "ja", "j", "oui", "si", "sí", "sì", "tak"}
+)
 """How a cross is written in a list of machines."""
 
 _AMOUNT = re.compile(r"[£€$]?\s*\d+(?:[.,]\d+)?\s*(?:\S{0,8})", re.IGNORECASE)
@@ -75,11 +77,6 @@ class Profile:
     def different(self) -> float:
         """How many different texts there are, as a share of the cells."""
         return len(set(self.texts)) / max(1, len(self.texts))
-
-    @cached_property
-    def crosses(self) -> bool:
-        """Whether nothing but crosses stands here."""
-        return bool(self.texts) and all(t.casefold() in CROSSES for t in self.texts)
 
     @cached_property
     def counts_lines(self) -> bool:

@@ -8,13 +8,14 @@ from xref.errors import InputError
 from xref.sheets.bare_sizes import FRACTION, INCH, MIXED, doubt
 from xref.sheets.cells import SizeReader, kept_text, kind_in, text_of, unit_word
 from xref.sheets.column import Column
+from xref.sheets.described import sizes_described
 from xref.sheets.finding import Findings
 from xref.sheets.headings import is_size
 from xref.sheets.part_row import NAMING, PartRow
 from xref.sheets.sheet import Cell
 from xref.sheets.size_cell import heading_order, read_size_cell
 from xref.sheets.table import Table
-from xref.sheets.typed import no_size
+from xref.sheets.typed import date_of_size, no_size
 
 
 class RowSizes:
@@ -47,6 +48,7 @@ class RowSizes:
         self._orders = {c.at: heading_order(c.label) for c in self._together}
         self._crosses = [c for c in table.columns if c.field == "cross"]
         self._unit = next((c for c in table.columns if c.field == "unit"), None)
+        self._described = not self._sizes and not self._together
         self._threads = [c for c in table.columns if c.field == "thread"]
         self._extra = [c for c in table.columns if c.field == "extra"]
         [self._number] = [c for c in table.columns if c.field == "number"]
@@ -65,10 +67,11 @@ class RowSizes:
     def _note(self, row: PartRow, column: Column, kind: str, message: str) -> None:
         self.findings.add(self.table.sheet.name, row.line, column.label, kind, message)
 
-    def _unit_of(self, row: PartRow, column: Column) -> str:
+    def _unit_of(self, row: PartRow, column: Column | None) -> str:
         """The unit of a bare size: its heading's, else the row's, else the list's."""
-        if column.unit or self._unit is None:
-            return column.unit or self.unit
+        own = column.unit if column is not None else ""
+        if own or self._unit is None:
+            return own or self.unit
         said = unit_word(text_of(row.cells[self._unit.at]))
         return said or self.unit
 
@@ -87,6 +90,9 @@ class RowSizes:
         for column in self._together:
             if cells[column.at] != "":
                 self._size_list(row, column, cells[column.at])
+        if self._described and "words" in row.told:
+            kind = row.told.get("kind", "")
+            row.sizes.update(sizes_described(row.told["words"], self._unit_of(row, None), kind))
         bore, outside = row.sizes.get("bore"), row.sizes.get("outside")
         if bore is not None and outside is not None and bore >= outside:
             self._swapped(row)
@@ -115,7 +121,8 @@ class RowSizes:
         try:
             row.sizes[column.field] = reader.read(cell)
         except InputError as error:
-            self._unread(row, column, cell, error.message)
+            dated = date_of_size(cell) if isinstance(cell, str) else ""
+            self._unread(row, column, cell, dated or error.message)
 
     def _size_list(self, row: PartRow, column: Column, cell: Cell) -> None:
         kind = row.told.get("kind", "") or kind_in(row.told.get("words", ""))

@@ -7,14 +7,16 @@ from collections.abc import Iterator
 
 from xref.domain.number import MAX_NUMBER, visible
 from xref.errors import InputError
-from xref.sheets.cells import kept_text, kind_named, kind_word, text_of
+from xref.sheets.cells import kept_text, kind_described, kind_word, text_of
+from xref.sheets.chain_cell import links_of_chain
 from xref.sheets.column import Column, untitled
+from xref.sheets.fields import PERHAPS_ON
 from xref.sheets.guard import XLSX
 from xref.sheets.link_cell import read_link_cell, read_number_cell
 from xref.sheets.look import CURRENCY
+from xref.sheets.matrix import says_fits, serials_in
 from xref.sheets.part_row import LISTS, MARKS, NAMING, SEVERAL, PartRow, names_of
-from xref.sheets.profile import CROSSES
-from xref.sheets.remarks import is_ditto, says_nothing
+from xref.sheets.remarks import is_ditto, says_none, says_nothing
 from xref.sheets.row_sizes import RowSizes
 from xref.sheets.seen import Seen
 from xref.sheets.sheet import Cell
@@ -63,9 +65,13 @@ class RowReader(RowSizes):
     def _from_around(self, row: PartRow, section: str) -> None:
         """What the lines above and the sheet's name say of the row, where it is silent."""
         what, name = self.table.by_sheet
+        if section and row.told.get("assembly", "").isdigit():
+            # A plate's or figure's number says less than the name above it.
+            plate = next(c for c in self._plain if c.field == "assembly")
+            row.extras.append((plate.label, row.told.pop("assembly"), plate.at))
         if section or what == "assembly":
             row.told.setdefault("assembly", section or name)
-        if what == "model" and "does not fit" not in row.told:
+        if what == "model" and row.told.keys().isdisjoint(("does not fit", PERHAPS_ON)):
             row.told.setdefault("model", f'"{name}"')
         elif what == "year" and "price" in row.told:
             row.told.setdefault("price date", name)
@@ -130,10 +136,10 @@ class RowReader(RowSizes):
 
     def _cross(self, row: PartRow, column: Column, cell: Cell) -> None:
         text = text_of(cell)
-        if text.casefold() in CROSSES:
+        if says_fits(text):
             held = row.told.get("model", "")
-            row.told["model"] = f'{held}\n"{column.label}"'.strip()
-        elif text:
+            row.told["model"] = f'{held}\n"{column.label}" {serials_in(text)}'.strip()
+        elif text and not says_none(text):
             self._keep(row, column, cell)
 
     def _read_plain(self, row: PartRow) -> None:
@@ -147,7 +153,7 @@ class RowReader(RowSizes):
         if "kind" in row.told:
             self._kind(row)
         elif self._guesses_kinds and "words" in row.told:
-            row.guessed_kind = kind_named(row.told["words"])
+            row.guessed_kind = kind_described(row.told["words"])
         for column in self._naming:
             cell = row.cells[column.at]
             if cell != "" or self.table.sheet.errors:
@@ -247,7 +253,10 @@ class RowReader(RowSizes):
             # What is struck through is no longer so; it is kept to be seen.
             return
         said = read_link_cell(written, column.field)
-        for field, text in said.links:
+        links = list(said.links)
+        if said.chain:
+            links += links_of_chain(said.chain, row.number, column.field, older=said.older)
+        for field, text in links:
             row.lists = row.lists or {}
             row.lists.setdefault(field, []).append(text)
         if said.rest:

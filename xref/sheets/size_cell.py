@@ -7,6 +7,7 @@ possible: a bore is smaller than its outside. What may be two things is not take
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Sequence
 from functools import lru_cache
 
@@ -47,11 +48,18 @@ def read_size_cell(
 
     Never raises: what is not understood is said in ``why`` and nothing is taken.
     """
-    flat = " ".join(text.translate(_SIGNS).split())
+    flat = " ".join(_VULGAR.sub(_as_fraction, text.translate(_SIGNS)).split())
     try:
         return thread_in(flat) or _read(flat, unit, decimal, kind, order)
     except InputError as error:
         return SizesRead(why=error.message)
+
+
+_VULGAR = re.compile(r"[¼½¾⅛⅜⅝⅞]")
+
+
+def _as_fraction(found: re.Match[str]) -> str:
+    return " " + unicodedata.normalize("NFKC", found[0]).replace("\u2044", "/")
 
 
 _SIGNS = str.maketrans(
@@ -273,6 +281,8 @@ def _possible(taken: dict[str, int], flat: str) -> None:
 def heading_order(title: str) -> tuple[str, ...]:
     """The sizes that a heading names in order: "ID x OD x W"; () where it names fewer than two."""
     bare = re.sub(r"[(\[]\s*(?:mm|in|inch)\s*[)\]]", "", title).strip(" ()[]")
+    ordered = re.search(r"[(\[]([^()\[\]]+)$", bare)
+    bare = ordered[1] if ordered else bare
     bare = re.sub(
         r"^[^\W\d_]*(?:size|dim|maß|mass|abm|maat|mål|mått)\w*[\s:.]+", "", bare, flags=re.I
     )

@@ -19,13 +19,17 @@ from xref.sheets.plain import plain_heading
 from xref.sheets.ranked import Around
 from xref.sheets.remarks import is_number_like
 from xref.sheets.said_above import unit_said
-from xref.sheets.sheet import Cell, Sheet
+from xref.sheets.sheet import Cell, Row, Sheet
+from xref.sheets.title import machine_in_title
 
 SAMPLE = 3_000
 """Rows that are looked at to understand the columns."""
 
 _OF_A_PART = frozenset({"maker", "kind", "status", "source", "model"})
 _HAS_DIGIT = re.compile("[0-9]").search
+
+MOST_TITLE_CELLS = 3
+"""Cells over which a title may lie, as in a list of fixed width. Judged."""
 
 MOST_MACHINE = 40
 """Characters of a machine's name in a line above a list. Judged."""
@@ -159,6 +163,8 @@ def find_table(
     around = Around(machine=by_sheet[0] == "model")
     columns = tuple(understand_columns(titles, sample, told, around))
     named = [m for line, row in top if line < heading.line and (m := _machine_in(row))]
+    if not named and not by_sheet[0]:
+        named = _titled(top, heading, columns)
     by_sheet = ("model", named[-1]) if named else by_sheet
     if any(c.field in ("model", "cross") for c in columns) and by_sheet[0] == "model":
         by_sheet = ("", "")
@@ -174,6 +180,18 @@ def find_table(
         units.pop() if len(units) == 1 else "",
         section_of(above[-1]) if above and again else "",
     )
+
+
+def _titled(top: Sequence[Row], heading: Heading, columns: Sequence[Column]) -> list[str]:
+    """The machine that a title above a list names, if it is one; none where two do."""
+    ranged = any(c.field in ("serials", "serial from", "serial to") for c in columns)
+    titles = [
+        " ".join(" ".join(c for c in row if isinstance(c, str)).split())
+        for line, row in top
+        if line < heading.line and _count(row) <= MOST_TITLE_CELLS
+    ]
+    names = [name for t in titles if (name := machine_in_title(t, ranged=ranged))]
+    return names if len({name.casefold() for name in names}) == 1 else []
 
 
 def _machine_in(row: Sequence[Cell]) -> str:

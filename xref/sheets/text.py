@@ -22,6 +22,7 @@ MOST_LINE = 1_000_000
 SEPARATORS = ",;\t|"
 _SAMPLE_LINES = 60
 _HEADING_WITHIN = 10
+_HEAD = 1 << 14
 _PIECE = 1 << 20
 _MOST_UNBROKEN = 4 * MOST_LINE
 """Bytes without a line end that hold more than MOST_LINE characters in every encoding."""
@@ -62,6 +63,36 @@ def encoding_of(path: Path) -> str:
     return "utf-8" if is_utf8 else "cp1252"
 
 
+_EIGHT_BIT = ("cp1252", "cp1250", "cp850", "mac_roman")
+"""The 8-bit encodings of Europe's spreadsheets, the likeliest first."""
+
+
+def by_its_headings(path: Path, taken: str) -> str:
+    """Of the 8-bit encodings, that in which most headings of the first lines are words of the
+    trade; ``taken`` where none is better."""
+    if taken not in ("cp1252", "latin-1"):
+        return taken
+    with path.open("rb") as stream:
+        head = stream.read(_HEAD).splitlines()[:_HEADING_WITHIN]
+    if not any(byte > 127 for line in head for byte in line):
+        return taken
+    best, found = 0, taken
+    for name in dict.fromkeys((taken, *_EIGHT_BIT)):
+        known = sum(_known_in(line, name) for line in head)
+        if known > best:
+            best, found = known, name
+    return found
+
+
+def _known_in(line: bytes, encoding: str) -> int:
+    """How many fields the titles of a line name, read in an encoding."""
+    try:
+        text = line.decode(encoding)
+    except UnicodeDecodeError:
+        return 0
+    return max(known_words(text.split(sign)) for sign in SEPARATORS)
+
+
 def separator_of(lines: Sequence[str]) -> str:
     """The sign that parts a heading into words of the trade, else most lines into the same number
     of cells, two or more; of two that do, one that parts the first line as well."""
@@ -94,7 +125,7 @@ class TextRows:
     def __init__(self, path: Path) -> None:
         self.path = path
         self.name = visible(path.name, 80)
-        self.encoding = encoding_of(path)
+        self.encoding = by_its_headings(path, encoding_of(path))
         sample = []
         for line in self._lines():
             if line.strip():

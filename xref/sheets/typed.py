@@ -20,6 +20,21 @@ _DATE_TEXT = re.compile(
     r"|\d{1,2}[./]\d{1,2}[./](?:19|20)\d\d|(?:19|20)\d\d-\d\d-\d\d",
     re.IGNORECASE,
 )
+_DAY_MONTH = re.compile(r"(\d{1,2})(?:[-. ]|\. )([^\W\d_]{3,5})\.?")
+_BY_MONTH = (
+    {"jan", "janv", "gen", "ene", "sty"},
+    {"feb", "févr", "fév", "lut"},
+    {"mar", "mär", "mrz", "mars", "mrt"},
+    {"apr", "avr", "abr", "kwi"},
+    {"may", "mai", "maj", "mag", "mei"},
+    {"jun", "juin", "giu", "cze"},
+    {"jul", "juil", "lug", "lip"},
+    {"aug", "août", "ago", "sie"},
+    {"sep", "sept", "set", "wrz"},
+    {"oct", "okt", "ott", "paź"},
+    {"nov", "lis"},
+    {"dec", "dez", "des", "déc", "dic", "gru"},
+)
 _EXPONENT_TEXT = re.compile(r"\d[.,]\d+E\+\d\d", re.IGNORECASE)
 _ERROR_TEXT = re.compile(
     r"#(?:REF!|NAME\?|VALUE!|DIV/0!|N/A|NUM!|NULL!|BEZUG!|WERT!|ZAHL!|NV|ERROR)|Err:\d{3}"
@@ -95,6 +110,20 @@ def no_size(cell: Cell) -> str:
     if len(may_be) == 1:
         return f"the spreadsheet made the date {shown} of a size; it may have been {may_be.pop()}"
     return f"the spreadsheet made the date {shown} of what was typed; what it was is lost"
+
+
+def date_of_size(text: str) -> str:
+    """What is said of a text such as 01-Feb where a size is looked for; "" for another text."""
+    found = _DAY_MONTH.fullmatch(text.strip())
+    if found is None:
+        return ""
+    month = next((n for n, names in enumerate(_BY_MONTH, 1) if found[2].lower() in names), 0)
+    day = int(found[1])
+    if not month or not 0 < day < 32:
+        return ""
+    may_be = {f"{a}/{b}" for a, b in ((day, month), (month, day)) if a < b and b in (2, 4, 8, 16)}
+    one = f"; it may have been {may_be.pop()}" if len(may_be) == 1 else "; what it was is lost"
+    return f"{text.strip()} is a date that the spreadsheet made of a size{one}"
 
 
 def error_said(error: str) -> str:

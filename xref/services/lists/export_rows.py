@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
-from xref.domain.machine import WORKS
+from xref.domain.machine import WORKS, Applicability
 from xref.domain.part import Part, PartMark, is_plain_number
 from xref.domain.size import mm_text
 from xref.domain.supersession import CHOICE, ONE
@@ -14,11 +14,13 @@ from xref.services.links.interchange import STATED
 from xref.services.links.named import NamedInterchange, NamedStep
 from xref.services.lists.several import GRADED, one_model, one_name, one_number
 from xref.sheets.fields import (
+    AS_FOUND,
     IN_CYCLE,
     INTERCHANGE_NOTE,
     NO_SOURCE,
     ORDER_INSTEAD,
     OWN_COLUMN,
+    PERHAPS_ON,
     PRICE,
     SERVES_BACK,
 )
@@ -128,9 +130,11 @@ def _extras(facts: Facts) -> Iterator[Group]:
 def _ranges(facts: Facts) -> Iterator[Group]:
     # Those without a note first: where they differ in nothing else, the others say as much.
     for entry in sorted(facts.applies, key=lambda e: bool(e.note)):
+        serials = entry.serials.written or "all"
         cells = {
-            "model" if entry.fits else "does not fit": one_model(entry.model),
-            "serials": entry.serials.written or "all",
+            _machine_column(entry): one_model(entry.model),
+            "serials": serials,
+            AS_FOUND: entry.as_found if _otherwise(entry.as_found, serials) else "",
             "serials of": entry.component if entry.component != WORKS else "",
             "assembly": entry.assembly,
             "quantity": "" if entry.quantity is None else _number(entry.quantity),
@@ -138,6 +142,19 @@ def _ranges(facts: Facts) -> Iterator[Group]:
             "source": entry.source or NO_SOURCE,
         }
         yield "range", _filled(cells)
+
+
+def _machine_column(entry: Applicability) -> str:
+    """What an entry says of its model: whoever reads "model" must not take serials that nobody
+    could read for a range."""
+    if not entry.fits:
+        return "does not fit"
+    return PERHAPS_ON if entry.serials.unread else "model"
+
+
+def _otherwise(found: str, serials: str) -> bool:
+    """Whether the owner wrote serials in other words than they are told in."""
+    return "".join(found.casefold().split()) not in ("", "".join(serials.casefold().split()))
 
 
 def _prices(prices: Sequence[Price]) -> Iterator[Group]:

@@ -8,6 +8,7 @@ from xref.domain.part import Part
 from xref.services.lists.links import LinkRow
 from xref.services.lists.several import perhaps_numbers
 from xref.services.parts.source import source_id_of
+from xref.sheets.chain_cell import STEPS
 from xref.sheets.fields import MODELS, ORDER_INSTEAD
 from xref.store.write.bulk import BulkWriter
 from xref.store.write.bulk_links import BulkLinks
@@ -41,7 +42,7 @@ class LinkBook:
         links.orders.read({r.part_id for r in rows if ORDER_INSTEAD in r.told})
         if any("interchange" in r.lists for r in rows):
             links.swaps.read(self.names.ids())
-        if any("replaces" in r.lists or "replaced by" in r.lists for r in rows):
+        if any(not r.lists.keys().isdisjoint(("replaces", "replaced by", STEPS)) for r in rows):
             for shelf in (links.steps, links.led):
                 shelf.read(self.names.ids())
 

@@ -22,16 +22,20 @@ from xref.services.lists.several import GRADED, Several, numbers_in
 from xref.services.lists.steps import Details, details_of, quantity_of, says
 from xref.services.parts.naming import named_in
 from xref.services.parts.part import plain_instead
-from xref.sheets.fields import INTERCHANGE_NOTE, ORDER_INSTEAD, OTHER_WAY, RANGE, STEP
+from xref.sheets.chain_cell import STEPS
+from xref.sheets.fields import INTERCHANGE_NOTE, ORDER_INSTEAD, OTHER_WAY, PERHAPS_ON, RANGE, STEP
 from xref.store.read.links import InterchangeRow
 from xref.store.write.link_unit import note_component
 from xref.store.write.sheet_facts import Extra
 
 Say = Callable[[LinkRow, str, str, str], None]
 
+_FITS = (("model", True), ("does not fit", False), (PERHAPS_ON, True))
+
 _BESIDE = {
     "model": RANGE,
     "does not fit": RANGE,
+    PERHAPS_ON: RANGE,
     "replaces": STEP,
     "replaced by": STEP,
     "interchange": (INTERCHANGE_NOTE,),
@@ -71,6 +75,7 @@ class Linker:
             steps = (*self._numbers(row, "replaces"), *self._numbers(row, "replaced by"))
             named += [*steps, *(companions if steps else ())]
         named += [_graded(text)[0] for text in self._numbers(row, "interchange")]
+        named += [number for step in row.lists.get(STEPS, ()) for number in step.split("\n")]
         for number in named:
             with suppress(InputError):
                 self._named(number, part)
@@ -89,9 +94,11 @@ class Linker:
         if cells:
             step = partial(self._replaced, numbers_in(self.names, cells))
             new |= self._try(row, part, "replaced by", " | ".join(cells), step)
+        for text in row.lists.get(STEPS, ()):
+            new |= self._try(row, part, "replaced by", text, self._beside)
         for text in self._numbers(row, "interchange"):
             new |= self._try(row, part, "interchange", text, self._interchange)
-        for what, fits in (("model", True), ("does not fit", False)):
+        for what, fits in _FITS:
             if what in row.told:
                 new |= self._machines(row, part, what, fits)
         if ORDER_INSTEAD in row.told:
@@ -110,6 +117,10 @@ class Linker:
         if found.rest and self.links.keep(part.id, Extra(what, text)):
             why = "which machines are all?" if found.every else "not all of it names a machine"
             self.say(row, what, what, f'"{visible(text, 60)}": {why}; kept beside the part')
+            if not found.fits:
+                for name in RANGE:
+                    if name in row.told:
+                        self.links.keep(part.id, Extra(name, row.told[name]))
             new = True
         return new
 
@@ -151,6 +162,14 @@ class Linker:
             numbers = ", ".join(n.number for n in news)
             self.say(row, "replaced by", "supersession", f"{numbers}: taken as {how}")
         return new
+
+    def _beside(self, row: LinkRow, part: Part, text: str) -> bool:
+        """Record a step between two others that a chain in the row has."""
+        old, new = text.split("\n")
+        named = Several((new,), False)
+        return self._step(
+            row, self._named(old, part), [self._named(new, part)], details_of(self.names, {}, named)
+        )
 
     def _step(self, row: LinkRow, old: Part, news: Sequence[Part], details: Details) -> bool:
         wanted = {n.id for n in news}
@@ -225,7 +244,7 @@ class Linker:
             said_of = {name: row.told[name] for name in row.told if name not in SERIALS}
             row = replace(row, told={**said_of, "serials": own})
         told = row.told
-        quantity = quantity_of(told.get("quantity", ""))
+        quantity = self._quantity(row, part)
         counted, plainly = counted_beside(row)
         component = counted or " ".join(told.get("serials of", WORKS).lower().split())
         assembly, note = told.get("assembly", ""), told.get("range note", "")
@@ -268,6 +287,15 @@ class Linker:
             self.say(row, *message)
         source_id = self.book.source(row.source)
         return self.links.add_range(entry, model.id, written(row), source_id)
+
+    def _quantity(self, row: LinkRow, part: Part) -> float | None:
+        """How many a machine has; None where the row is silent or says it in words ("AR")."""
+        try:
+            return quantity_of(row.told.get("quantity", ""))
+        except InputError as error:
+            if self.links.keep(part.id, Extra("quantity", row.told["quantity"])):
+                self.say(row, "quantity", "quantity", f"{error.message}; kept beside the part")
+            return None
 
     def _order_instead(self, _: LinkRow, part: Part, text: str) -> bool:
         held = self.links.order_instead(part.id)

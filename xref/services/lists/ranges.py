@@ -15,6 +15,7 @@ from xref.domain.serial_ends import read_from_to
 from xref.domain.serial_range import EVERY_SERIAL, SerialSet, not_read
 from xref.errors import InputError
 from xref.services.lists.links import LinkRow
+from xref.sheets.fields import AS_FOUND
 
 Said = tuple[str, str, str]
 """Column, kind and message of a finding."""
@@ -70,6 +71,8 @@ def counted_beside(row: LinkRow) -> tuple[str, str]:
 
 def written(row: LinkRow) -> str:
     """The serials of a row as they stand in it, on one line; "" where it has none."""
+    if row.told.get(AS_FOUND):
+        return " ".join(row.told[AS_FOUND].split())[:MOST_TEXT]
     whole, low, high = (" ".join(row.told.get(name, "").split()) for name in SERIALS)
     ends = [f"from {low}"] * bool(low) + [f"to {high}"] * bool(high)
     cells = [whole] * bool(whole) + [" ".join(ends)] * bool(ends)

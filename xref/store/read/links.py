@@ -171,6 +171,7 @@ def _entry(row: Sequence[object]) -> Applicability:
         source=str(title or "").strip(),
         note=str(note),
         id=int(str(ident)),
+        as_found=str(written),
     )
 
 
