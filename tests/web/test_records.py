@@ -70,6 +70,12 @@ def test_a_machine_is_written_down_and_asked_about(client: httpx.Client) -> None
     assert "the quarry one" not in post(client, "/machines/remove", name="the quarry one").text
 
 
+def test_a_part_is_drawn_with_its_chain_and_its_ranges(page: Page) -> None:
+    page.goto("/part?number=QF-4471&machine=QW+312")
+    assert page.get_by_role("img").count() >= 3
+    assert "QW312" in page.content()
+
+
 def test_a_source_is_written_down_and_removed(client: httpx.Client) -> None:
     assert "Works book" in post(client, "/sources", title="Works book", edition="1931").text
     assert "Works book" not in post(client, "/sources/remove", name="Works book 1931").text
@@ -105,7 +111,13 @@ def test_what_is_wrong_is_told_in_plain_words_and_nothing_is_changed(
 
 @pytest.mark.parametrize(
     "path",
-    ["/part?number=6204", "/parts?number=nothing+like+it", "/machines?numbers=6204", "/sources"],
+    [
+        "/part?number=6204",
+        "/part?number=QF-4471&machine=QW+312",
+        "/parts?number=nothing+like+it",
+        "/machines?numbers=6204",
+        "/sources",
+    ],
 )
 def test_these_pages_are_for_people(
     path: str, looked_over: Callable[[str], Page], client: httpx.Client

@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from urllib.parse import urlencode
 
 from starlette.responses import Response
 
 from xref.domain.kinds import KINDS
+from xref.domain.machine import Machine
 from xref.errors import AmbiguousError, InputError, NotFoundError
 from xref.render.card import card_facts
+from xref.render.draw.chain import chain_of, draw_chain
+from xref.render.draw.figure import Drawing
+from xref.render.draw.part import draw_part, subject_of
+from xref.render.draw.ranges import draw_ranges, panels_of
 from xref.render.history import plain_lines
-from xref.services.card import card
+from xref.services.card import Card, card
 from xref.services.changing import parts as removing
 from xref.services.links import machine as machines
 from xref.services.links.applies import applies, serials_from
@@ -22,6 +27,7 @@ from xref.services.parts import mark as marking
 from xref.services.parts import part as parts
 from xref.services.parts.part import STATUSES
 from xref.services.upkeep.history import history
+from xref.store.read.links import find_machine
 from xref.store.read.queries import list_parts
 from xref.store.write.unit import UnitOfWork
 from xref.web.page import Ask, Page
@@ -95,9 +101,11 @@ def one(ask: Ask) -> Response:
         known = [held.name for held in machines.every(conn)]
         verdict = belongs(conn, number, machine, maker)[2] if machine else None
         told = history(conn, number, maker, 10)
+        held = find_machine(conn, machine) if machine else None
     part = found.part
     return ask.page(
         "part",
+        drawings=list(_drawings(found, held)),
         part=part,
         facts=list(card_facts(found)),
         cautions=found.cautions,
@@ -111,6 +119,17 @@ def one(ask: Ask) -> Response:
         history=[(item.action, plain_lines(item)) for item in told],
         address=address,
     )
+
+
+def _drawings(found: Card, machine: Machine | None) -> Iterator[Drawing]:
+    """The part to scale, its chain, and its ranges with the machine's serial; what there is."""
+    part = found.part
+    yield draw_part(subject_of(part), ident="part")
+    if found.traced.later or found.traced.earlier:
+        yield draw_chain(part.number, *chain_of(found.traced), ident="chain")
+    panels, unread = panels_of([(part.number, entry) for entry in found.ranges], machine)
+    if panels:
+        yield draw_ranges(part.number, panels, unread, ident="ranges")
 
 
 def _written(ask: Ask, action: str, do: Callable[[UnitOfWork, str, str], object]) -> Response:
