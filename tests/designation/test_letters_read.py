@@ -115,3 +115,13 @@ def test_makers_codes_are_read_from_memory_and_say_so(text: str, code: str) -> N
     features = {f.code: f for f in decode(text).readings[0].features}
     assert "from memory" in features[code].meaning
     assert features[code].basis == "common usage"
+
+
+def test_a_makers_own_o_ring_number_is_read_without_sizes_and_not_as_a_dash_number() -> None:
+    (ring,) = decode("5-052").readings
+    assert (ring.kind, ring.designation, dict(ring.sizes)) == ("o-ring", "5-052", {})
+    assert "in no standard" in ring.note
+    both = decode("5-114")
+    assert [reading.kind for reading in both.readings] == ["bearing", "o-ring"]
+    assert "a plain ring of rubber: 5-114" in both.decided_by
+    assert decode("3-214").readings == ()

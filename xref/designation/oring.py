@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from xref.designation.oring_gost import gost_call
-from xref.designation.oring_number import Call, dash_call, iso_call, jis_call
+from xref.designation.oring_number import Call, dash_call, iso_call, jis_call, own_size_call
 from xref.designation.oring_size import size_calls
 from xref.designation.reading import Feature, Reading
 from xref.designation.rubber import take_rubber, words
@@ -42,6 +42,7 @@ def _calls(text: str, *, named: bool) -> tuple[Call, ...]:
     if gost:
         return (gost,)
     one = iso_call(text) or dash_call(text, named=named) or jis_call(text, named=named)
+    one = one or own_size_call(text)
     return (one,) if one else size_calls(text, named=named)
 
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from xref.designation.reading import COMMON, STANDARD, Feature
+from xref.designation.reading import COMMON, PRACTICE, STANDARD, Feature
 from xref.designation.rubber import words
 
 _DASH = re.compile(
@@ -112,6 +112,28 @@ def dash_call(text: str, *, named: bool) -> Call | None:
         also_written=tuple(text for name, text in written.items() if name != "SAE AS568"),
         note=note,
         decided_by="" if sure else RUBBER_RING,
+    )
+
+
+_OWN_SIZE = re.compile(
+    r"5-(?P<number>\d{3})(?![0-9A-Z.,/]|\s*[X×]\s*[0-9.])(?P<rest>.*)", re.DOTALL
+)
+
+
+def own_size_call(text: str) -> Call | None:
+    """5-052: a maker's own size, that no standard lists; it says no sizes."""
+    found = _OWN_SIZE.fullmatch(text)
+    if found is None:
+        return None
+    return Call(
+        designation=f"5-{found['number']}",
+        numbering=PRACTICE,
+        standard=PRACTICE,
+        rest=found["rest"],
+        certain=True,
+        features=(Feature("5-", "makers' prefix to sizes of their own (from memory)", COMMON),),
+        note="in no standard: measure the inside and the section; no dash number of AS568",
+        decided_by=RUBBER_RING,
     )
 
 
