@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import mentioned, the_store
+from xref.cli.app import the_store
 from xref.cli.facts import (
     AddingGroup,
     limit_option,
@@ -16,6 +16,7 @@ from xref.cli.facts import (
     without_option,
 )
 from xref.cli.options import Quantity, filled, json_option, maker_option, source_option
+from xref.cli.written import say_written
 from xref.errors import InputError
 
 EXAMPLE = """
@@ -65,6 +66,7 @@ def command() -> None:
 @source_option
 @click.option("--note", metavar="TEXT", help="A note on this range.")
 @maker_option
+@json_option
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -80,6 +82,7 @@ def add(
     source: str | None,
     note: str | None,
     maker: str | None,
+    as_json: bool,
 ) -> int:
     """Write down on which serials of a model a part belongs."""
     from xref.services.links import applies as applying
@@ -101,10 +104,16 @@ def add(
             maker=maker,
         )
         unit.commit()
-    mentioned([done.part.number] if done.made else [])
-    click.echo(f"{done.part.number}: {done.entry.shown()}.")
+    lines = [f"{done.part.number}: {done.entry.shown()}."]
     for gone in done.replaced:
-        click.echo(f"In place of {gone.shown()}, which {gone.source or 'you'} said before.")
+        lines.append(f"In place of {gone.shown()}, which {gone.source or 'you'} said before.")
+    document = {
+        "number": done.part.number,
+        "maker": done.part.own_maker or None,
+        "range": done.entry.to_json(),
+        "in_place_of": [gone.to_json() for gone in done.replaced],
+    }
+    say_written(opened, as_json, document, lines, [done.part.number] if done.made else [])
     return 0
 
 

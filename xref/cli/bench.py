@@ -7,10 +7,11 @@ from typing import Any
 
 import click
 
-from xref.cli.app import cautioned, echo_json, mentioned, the_store, width
+from xref.cli.app import cautioned, echo_json, the_store, width
 from xref.cli.facts import say_changed
 from xref.cli.options import Whole, filled, json_option, maker_option
 from xref.cli.question import asked, asked_anew, question_options
+from xref.cli.written import say_written
 
 
 @click.group("bench", epilog='\b\nExample:\n  xref bench add "chain case, left" --mark "QF 44?1"\n')
@@ -39,8 +40,9 @@ def command() -> None:
 @click.option("--neighbours", metavar="TEXT", help="What sat beside it.")
 @click.option("--photo", "photos", multiple=True, metavar="FILE", help="Copied beside the store.")
 @click.option("--note", metavar="TEXT", help="Anything else.")
+@json_option
 @click.pass_context
-def add(ctx: click.Context, /, place: str, **given: Any) -> int:
+def add(ctx: click.Context, /, place: str, as_json: bool, **given: Any) -> int:
     """Put a part on the bench; PLACE is where it came off. Prints the number for its label."""
     from xref.services.bench import bench as benching
 
@@ -57,7 +59,7 @@ def add(ctx: click.Context, /, place: str, **given: Any) -> int:
             photos=[Path(name) for name in given["photos"]],
         )
         unit.commit()
-    click.echo(f"On the bench with label {ident}.")
+    say_written(opened, as_json, {"label": ident}, [f"On the bench with label {ident}."])
     return 0
 
 
@@ -113,8 +115,9 @@ def show(ctx: click.Context, label: int, as_json: bool) -> int:
 @click.argument("label", type=Whole())
 @click.argument("number")
 @maker_option
+@json_option
 @click.pass_context
-def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> int:
+def decide(ctx: click.Context, label: int, number: str, maker: str | None, as_json: bool) -> int:
     """Write down what a part was decided to be.
 
     What its odds were is kept with it.
@@ -125,9 +128,9 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None) -> in
     with the_store(ctx) as opened, opened.store.writing("bench decide") as unit:
         told = benching.decide(unit, label, number, maker)
         unit.commit()
-    mentioned(told.made)
-    click.echo(f"Label {label} is {told.part.number}; its odds were {odds_text(told.odds)}.")
-    cautioned(told.cautions)
+    document = {"label": label, "number": told.part.number, "odds": told.odds}
+    line = f"Label {label} is {told.part.number}; its odds were {odds_text(told.odds)}."
+    say_written(opened, as_json, document, [line], told.made, told.cautions)
     return 0
 
 

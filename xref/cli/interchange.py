@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import cautioned, mentioned, the_store
+from xref.cli.app import the_store
 from xref.cli.facts import (
     AddingGroup,
     limit_option,
@@ -16,6 +16,7 @@ from xref.cli.facts import (
     without_option,
 )
 from xref.cli.options import filled, json_option, maker_option, source_option
+from xref.cli.written import say_written
 
 EXAMPLE = """
 \b
@@ -49,6 +50,7 @@ def command() -> None:
 @click.option("--one-way", is_flag=True, help="A serves for B, but B not for A.")
 @source_option
 @click.option("--note", metavar="TEXT", help="What work, or what did not fit.")
+@json_option
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -58,6 +60,7 @@ def add(
     one_way: bool,
     source: str | None,
     note: str | None,
+    as_json: bool,
 ) -> int:
     """Write down that A and B serve for each other.
 
@@ -70,10 +73,17 @@ def add(
             unit, a, b, grade=grade, one_way=one_way, source=source or "", note=note or ""
         )
         unit.commit()
-    mentioned(done.made)
     sign = "→" if one_way else "↔"
-    click.echo(f"{done.part.number} {sign} {done.other.number}: {TOLD[grade]}.")
-    cautioned(done.cautions)
+    document = {
+        "number": done.part.number,
+        "other": done.other.number,
+        "grade": grade,
+        "both_ways": not one_way,
+        "source": source or None,
+        "note": note or None,
+    }
+    line = f"{done.part.number} {sign} {done.other.number}: {TOLD[grade]}."
+    say_written(opened, as_json, document, [line], done.made, done.cautions)
     return 0
 
 

@@ -7,6 +7,7 @@ import click
 from xref.cli.app import echo_json, the_store
 from xref.cli.facts import say_named
 from xref.cli.options import filled, json_option, pairs
+from xref.cli.written import say_written
 
 
 @click.group("machine", epilog="\b\nExample:\n  xref machine list\n")
@@ -35,6 +36,7 @@ def command() -> None:
 )
 @click.option("--stamped", metavar="WHERE", help="Where the works serial is stamped.")
 @click.option("--prefixes", metavar="P,P…", help="The model's serial prefixes in order of build.")
+@json_option
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -45,6 +47,7 @@ def add(
     components: tuple[str, ...],
     stamped: str | None,
     prefixes: str | None,
+    as_json: bool,
 ) -> int:
     """Add a machine, or more serials to one that is there."""
     from xref.services.links import machine as machines
@@ -62,9 +65,11 @@ def add(
         )
         unit.commit()
     named = added.machine
-    click.echo(f"{'Changed' if added.known else 'Added'} {named.name}, a {named.model}.")
-    for component, old, new in added.changed:
-        click.echo(f"Its {component} serial was {old} and is {new} now.")
+    lines = [f"{'Changed' if added.known else 'Added'} {named.name}, a {named.model}."]
+    lines += [f"Its {what} serial was {old} and is {new} now." for what, old, new in added.changed]
+    changed = [{"component": what, "was": old, "now": new} for what, old, new in added.changed]
+    document = {**named.to_json(), "was_there": added.known, "changed": changed}
+    say_written(opened, as_json, document, lines)
     return 0
 
 

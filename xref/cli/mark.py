@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import mentioned, the_store
+from xref.cli.app import the_store
 from xref.cli.facts import (
     limit_option,
     or_none,
@@ -15,6 +15,7 @@ from xref.cli.facts import (
     without_option,
 )
 from xref.cli.options import filled, json_option, maker_option, source_option
+from xref.cli.written import say_written
 
 WITHOUT = ("source",)
 
@@ -30,9 +31,16 @@ def command() -> None:
 @click.option("--role", required=True, metavar="ROLE", help="number, casting, size, date or other.")
 @maker_option
 @source_option
+@json_option
 @click.pass_context
 def add(
-    ctx: click.Context, number: str, text: str, role: str, maker: str | None, source: str | None
+    ctx: click.Context,
+    number: str,
+    text: str,
+    role: str,
+    maker: str | None,
+    source: str | None,
+    as_json: bool,
 ) -> int:
     """Note a mark on a part. Only marks of the number role are searched as numbers."""
     from xref.services.parts import mark as marking
@@ -40,8 +48,10 @@ def add(
     with the_store(ctx) as opened, opened.store.writing("mark add") as unit:
         named = marking.add(unit, number, text, role, maker, source or "")
         unit.commit()
-    mentioned([named.part.number] if named.made else [])
-    click.echo(f"Noted {' '.join(text.split())} on {named.part.number} ({role}).")
+    noted = " ".join(text.split())
+    document = {"number": named.part.number, "text": noted, "role": role, "source": source or None}
+    line = f"Noted {noted} on {named.part.number} ({role})."
+    say_written(opened, as_json, document, [line], [named.part.number] if named.made else [])
     return 0
 
 

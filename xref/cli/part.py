@@ -16,6 +16,7 @@ from xref.cli.options import (
     size_option,
     source_option,
 )
+from xref.cli.written import say_written
 from xref.errors import InputError
 
 
@@ -40,6 +41,7 @@ WORDS_HELP = "What it is, in your words."
 @size_option
 @click.option("--words", metavar="TEXT", callback=filled, help=WORDS_HELP)
 @source_option
+@json_option
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -49,6 +51,7 @@ def add(
     sizes: tuple[str, ...],
     words: str | None,
     source: str | None,
+    as_json: bool,
 ) -> int:
     """Add a part. Sizes are nominal: --size bore=20mm --size teeth=17."""
     from xref.services.identify.slips import slips_of
@@ -74,7 +77,7 @@ def add(
             "with xref undo.",
             err=True,
         )
-    click.echo(f"Added {part.number}.")
+    say_written(opened, as_json, parts.to_json(part), [f"Added {part.number}."])
     _say(notes)
     return 0
 

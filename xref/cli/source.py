@@ -7,6 +7,7 @@ import click
 from xref.cli.app import echo_json, the_store
 from xref.cli.facts import or_none, say_named, taken, without_option
 from xref.cli.options import filled, json_option
+from xref.cli.written import say_written
 
 WITHOUT = ("edition", "kind", "note")
 
@@ -26,15 +27,16 @@ def command() -> None:
 @click.option("--edition", default="", metavar="E", help="Edition or year.")
 @click.option("--kind", default="", metavar="K", help="parts book, drawing, letter, measured …")
 @click.option("--note", default="", metavar="TEXT", help="Anything else about it.")
+@json_option
 @click.pass_context
-def add(ctx: click.Context, title: str, edition: str, kind: str, note: str) -> int:
+def add(ctx: click.Context, title: str, edition: str, kind: str, note: str, as_json: bool) -> int:
     """Add a source."""
     from xref.services.parts import source as sources
 
     with the_store(ctx) as opened, opened.store.writing("source add") as unit:
         named = sources.add(unit, title, edition, kind, note)
         unit.commit()
-    click.echo(f"Added the source {named}.")
+    say_written(opened, as_json, {"source": named}, [f"Added the source {named}."])
     return 0
 
 

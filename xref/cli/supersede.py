@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from xref.cli.app import cautioned, mentioned, the_store
+from xref.cli.app import the_store
 from xref.cli.facts import (
     AddingGroup,
     limit_option,
@@ -16,6 +16,7 @@ from xref.cli.facts import (
     without_option,
 )
 from xref.cli.options import Quantity, filled, json_option, maker_option, source_option
+from xref.cli.written import say_written
 
 EXAMPLE = """
 \b
@@ -54,6 +55,7 @@ def command() -> None:
 @click.option("--date", metavar="D", help="When, as the source gives it.")
 @click.option("--reason", metavar="TEXT", help="Why, in its words.")
 @maker_option
+@json_option
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -70,6 +72,7 @@ def add(
     date: str | None,
     reason: str | None,
     maker: str | None,
+    as_json: bool,
 ) -> int:
     """Write down that OLD is superseded by NEW."""
     from xref.services.links.supersede import supersede
@@ -92,12 +95,17 @@ def add(
             maker=maker,
         )
         unit.commit()
-    mentioned(done.made)
     if done.cycle:
         click.echo(f"This closes a cycle: {' → '.join(done.cycle)}.", err=True)
     said = f"{done.old.number} → {', '.join(p.number for p in done.news)}"
-    click.echo(f"{said} is already on record." if done.known else f"{said}.")
-    cautioned(done.cautions)
+    line = f"{said} is already on record." if done.known else f"{said}."
+    document = {
+        "old": done.old.number,
+        "new_numbers": [part.number for part in done.news],
+        "was_there": done.known,
+        "cycle": list(done.cycle),
+    }
+    say_written(opened, as_json, document, [line], done.made, done.cautions)
     return 0
 
 

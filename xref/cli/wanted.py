@@ -7,6 +7,7 @@ import click
 from xref.cli.app import cautioned, echo_json, the_store
 from xref.cli.facts import or_none, say_changed, taken, which, without_option
 from xref.cli.options import Quantity, Whole, filled, json_option, machine_option
+from xref.cli.written import say_written
 
 WITHOUT = ("supplier", "price", "seen", "note", "machine")
 
@@ -32,6 +33,7 @@ def command() -> None:
 @click.option("--seen", metavar="DATE", help="When the price was seen: 2026-11-25.")
 @click.option("--note", metavar="TEXT", help="Anything else.")
 @machine_option("The machine it is for: its serial may decide what to ask for.")
+@json_option
 @click.pass_context
 def add(
     ctx: click.Context,
@@ -42,6 +44,7 @@ def add(
     seen: str | None,
     note: str | None,
     machine: str | None,
+    as_json: bool,
 ) -> int:
     """Write down something to get.
 
@@ -63,9 +66,8 @@ def add(
         )
         unit.commit()
         (line,) = wanting.lines(unit.conn, ident=ident)
-    click.echo(f"Wanted, number {ident}.")
-    for told in render.open_lines([line]):
-        click.echo(told)
+    lines = [f"Wanted, number {ident}.", *render.open_lines([line])]
+    say_written(opened, as_json, render.line_json(line), lines)
     return 0
 
 

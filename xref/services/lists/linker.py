@@ -56,10 +56,11 @@ class Linker:
     def _tell_new(self, row: LinkRow, column: str) -> None:
         """Ask of the new names that are much like one on record; the others are no finding."""
         news = self.book.unit.news
-        for name in news:
+        of_rows = [name for name in news if name.what != "maker"]
+        for name in of_rows:
             if name.near:
                 self.say(row, column, f"new {name.what}", name.told())
-        news.clear()
+        news[:] = [name for name in news if name.what == "maker"]
 
     def name(self, row: LinkRow) -> None:
         """Write down the numbers that a row names and that are nowhere.

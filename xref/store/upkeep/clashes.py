@@ -14,7 +14,7 @@ from xref.store.tables.history import action, change
 from xref.store.tables.layout import metadata
 from xref.store.tables.links import model
 from xref.store.tables.tables import maker, source
-from xref.store.write.history import INSERT, UNWATCHED, UPDATE, Change, key_column
+from xref.store.write.history import COUNTED, INSERT, UNWATCHED, UPDATE, Change, key_column
 
 ALONG_THE_WAY = frozenset({maker.name, model.name, source.name})
 """Rows of these are made by whoever first names them: they stay where later facts rest on them."""
@@ -53,9 +53,11 @@ def clashes(conn: Connection, ident: int, changes: Sequence[Change]) -> Clashes:
     """What bars taking back the action ``ident``, which made ``changes``.
 
     A later action bars it that touches one of its rows, adds to one that would go, removes what one
-    that comes back points to, or took a name that would be had twice.
+    that comes back points to, or took a name that would be had twice. A count bars nothing: each
+    action's own share is taken off it.
     """
     later = _later(conn, ident)
+    changes = [item for item in changes if item.table not in COUNTED]
     if not later:
         return Clashes()
     own = Spans((c.table, c.low, c.high) for c in changes)

@@ -20,7 +20,7 @@ from xref.store.tables.layout import metadata
 from xref.store.tables.tables import boundary, part, spelling
 from xref.store.upkeep.checked_once import checked_once
 from xref.store.upkeep.clashes import clashes
-from xref.store.write.history import DELETE, INSERT, UPDATE, Change, key_column
+from xref.store.write.history import COUNTED, DELETE, INSERT, UPDATE, Change, key_column
 from xref.store.write.unit import UnitOfWork
 
 FEW = 500
@@ -185,7 +185,9 @@ def _take_back(conn: Connection, item: Change, stays: Collection[tuple[str, int]
     """Take back one change, but for rows that stay; the ids of spellings that came back."""
     table = metadata.tables[item.table]
     column = key_column(table)
-    if item.kind == INSERT:
+    if table.name in COUNTED:
+        _take_off(conn, table, item)
+    elif item.kind == INSERT:
         kept = [ident for name, ident in stays if name == item.table]
         here = column.between(item.low, item.high)
         conn.execute(delete(table).where(here, column.not_in(kept)))
@@ -195,6 +197,38 @@ def _take_back(conn: Connection, item: Change, stays: Collection[tuple[str, int]
         conn.execute(insert(table).values(**item.before))
         return [item.low] if table is spelling else []
     return []
+
+
+def _take_off(conn: Connection, table: Table, item: Change) -> None:
+    """Take back what one change added to a count, and leave what others did.
+
+    A row is found by what it counts, for another may count the same by now.
+    """
+    name = COUNTED[table.name]
+    made = item.kind == INSERT and item.after is None
+    before, after = item.before, rows_as_added(conn, item, False)[0] if made else item.after
+    row = before or after
+    if row is None:
+        return
+    more = (float(after[name]) if after else 0.0) - (float(before[name]) if before else 0.0)
+    column = key_column(table)
+    same = [table.c[c] == value for c, value in row.items() if c not in (column.name, name)]
+    held = conn.execute(select(column, table.c[name]).where(*same)).first()
+    left = (float(held[1]) if held else 0.0) - more
+    if held is not None and left > 0:
+        conn.execute(update(table).where(column == held[0]).values({name: left}))
+    elif held is not None:
+        conn.execute(delete(table).where(column == held[0]))
+    elif left > 0:
+        conn.execute(insert(table).values(_free(conn, table, {**row, name: left})))
+
+
+def _free(conn: Connection, table: Table, row: dict[str, Any]) -> dict[str, Any]:
+    """``row`` with its id, or without where another row has that by now."""
+    column = key_column(table)
+    if conn.scalar(select(column).where(column == row[column.name])) is not None:
+        del row[column.name]
+    return row
 
 
 def _parts_of(conn: Connection, changes: Iterable[Change]) -> set[int]:

@@ -82,6 +82,8 @@ class BulkWriter:
             found = self._known.get(maker_key)
             if found is None:
                 found = self._known[maker_key] = (self.unit.ensure_maker(name), False)
+                # A list may name a hundred makers: only what may be a slip is worth a line.
+                self.unit.news[:] = [new for new in self.unit.news if new.near]
                 self._names[found[0]] = name.strip()
             self._makers[name] = found
         return found

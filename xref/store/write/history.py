@@ -34,6 +34,10 @@ UNWATCHED = frozenset(
 )
 """What is computed from the rest, or is the history itself, is not kept."""
 
+COUNTED = {"reading_count": "count"}
+"""Columns that many commands add to: what one added is taken back by itself, whatever came later.
+The history keeps what it was when the row was made."""
+
 INSERT, UPDATE, DELETE = "insert", "update", "delete"
 
 
@@ -142,6 +146,13 @@ class Recorder:
             cursor.close()
 
     def _keep_inserted(self, table: Table, low: int, high: int) -> None:
+        if table.name in COUNTED:
+            column = key_column(table)
+            query = select(table).where(column.between(low, high)).order_by(column)
+            for row in self.conn.execute(query).mappings().all():
+                ident = int(row[column.name])
+                self.changes.append(Change(table.name, INSERT, ident, ident, after=dict(row)))
+            return
         self.changes.append(Change(table.name, INSERT, low, high))
         self._made[table.name].append((low, high))
 
@@ -250,6 +261,7 @@ def _joined(changes: Iterable[Change]) -> list[Change]:
             last
             and last.kind == item.kind == INSERT
             and last.table == item.table
+            and item.after is None
             and last.high + 1 == item.low
         ):
             found[-1] = Change(item.table, INSERT, last.low, item.high)

@@ -23,7 +23,8 @@ from xref.store.write.history import Recorder, keep
 class UnitOfWork:
     """One command's writes; the history keeps them under ``command`` if they are ``watched``.
 
-    ``news`` are the names of models, components and sources that this made, for whoever mistyped.
+    ``news`` are the names of models, components, sources and makers that this made, for whoever
+    mistyped.
     """
 
     def __init__(self, conn: Connection, command: str, watched: bool = True) -> None:
@@ -117,8 +118,17 @@ class UnitOfWork:
         found = self.conn.scalar(select(maker.c.id).where(maker.c.key == maker_key))
         if found is not None:
             return int(found)
+        if name.strip() and not is_standard:
+            self._tell_new_maker(name.strip())
         row = {"name": name.strip(), "key": maker_key, "is_standard": is_standard}
         return _new_id(self.conn, maker, row)
+
+    def _tell_new_maker(self, name: str) -> None:
+        # What tells near names is only imported where there is a new one.
+        from xref.store.read.near_names import new_name
+
+        own = select(maker.c.name).where(maker.c.is_standard.is_(False), maker.c.name != "")
+        self.news.append(new_name("maker", name, self.conn.scalars(own).all()))
 
     def ensure_boundary(self, sizes: Mapping[str, StoredSize]) -> int | None:
         """The id of these boundary dimensions; None where not one of them is known."""
