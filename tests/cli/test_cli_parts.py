@@ -33,7 +33,8 @@ def case(xref: Run) -> None:
         "--size",
         "teeth=17",
     )
-    assert (done.returncode, done.stdout, done.stderr) == (0, "Added QF-2214.\n", "")
+    assert (done.returncode, done.stdout) == (0, "Added QF-2214.\n")
+    assert done.stderr == 'xref: the maker "Quillfeather" is new.\n'
 
 
 def shown(xref: Run, *args: str) -> dict[str, Any]:
