@@ -18,7 +18,7 @@ from sqlalchemy import select
 
 from fixtures import workbooks
 from xref.errors import StoreError
-from xref.services.links.facts import noted_of
+from xref.services.changing import noted
 from xref.services.lists import Imported
 from xref.services.lists.proposals import designation_in
 from xref.services.open import OpenStore
@@ -94,8 +94,8 @@ def test_row_becomes_a_part_with_all_it_says(opened: OpenStore, tmp_path: Path) 
 def test_column_that_means_nothing_is_kept_with_the_part(opened: OpenStore, tmp_path: Path) -> None:
     opened.import_file(listed(tmp_path, HEADING, ONE))
     with opened.store.reading() as conn:
-        noted = noted_of(conn, parts.show(conn, "QF-2214").id)
-    assert [(e.label, e.value) for e in noted.extras] == [("Shelf", "A1")]
+        kept = noted.listed(conn, noted.KEPT, "QF-2214")
+    assert [(e.values["label"], e.values["value"]) for e in kept] == [("Shelf", "A1")]
 
 
 def test_same_list_again_changes_nothing(opened: OpenStore, tmp_path: Path) -> None:
@@ -157,8 +157,8 @@ def test_contradicting_fact_is_kept_beside_with_its_source(
     assert [f.kind for f in done.findings] == ["contradiction"]
     assert shown(opened, "QF-2214")["sizes"] == {"bore": 20.0}
     with opened.store.reading() as conn:
-        noted = noted_of(conn, parts.show(conn, "QF-2214").id)
-    assert noted.claims == (("bore", "21 mm", "other.csv"),)
+        (claim,) = noted.listed(conn, noted.CLAIM, "QF-2214")
+    assert claim.says == "bore 21 mm, other.csv"
     assert outcome(opened.import_file(other)) == (0, 0, 1, 0)
 
 
@@ -262,8 +262,8 @@ def test_unreadable_size_is_a_finding_and_its_cell_is_kept(
     assert (outcome(done), done.written) == ((1, 0, 0, 0), True)
     assert [(f.row, f.column, f.kind) for f in done.findings] == [(2, "Bore (mm)", "size")]
     with opened.store.reading() as conn:
-        noted = noted_of(conn, parts.show(conn, "QF-2214").id)
-    assert [(e.label, e.value) for e in noted.extras] == [("Bore (mm)", "about 20")]
+        kept = noted.listed(conn, noted.KEPT, "QF-2214")
+    assert [(e.values["label"], e.values["value"]) for e in kept] == [("Bore (mm)", "about 20")]
 
 
 def test_standard_is_no_maker_of_ones_own_parts(opened: OpenStore, tmp_path: Path) -> None:

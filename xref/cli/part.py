@@ -5,6 +5,8 @@ from __future__ import annotations
 import click
 
 from xref.cli.app import echo_json, the_store, width
+from xref.cli.facts import or_none, without_option
+from xref.cli.noted import noted_group
 from xref.cli.options import (
     SIZE_EXAMPLE,
     Whole,
@@ -24,6 +26,8 @@ from xref.errors import InputError
 def command() -> None:
     """Write down, look up and change parts of your own."""
 
+
+WITHOUT = ("kind", "words", "maker", "source", "order-instead", "note")
 
 WORDS_HELP = "What it is, in your words."
 
@@ -120,6 +124,10 @@ def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> i
 @click.option(
     "--order-instead", metavar="TEXT", help="The assembly or kit to order where not sold alone."
 )
+@click.option("--new-number", metavar="N", callback=filled, help="Its number, put right.")
+@click.option("--new-maker", metavar="M", callback=filled, help="Its maker, put right.")
+@source_option
+@without_option(WITHOUT, ", any of its sizes by name")
 @click.pass_context
 def change(
     ctx: click.Context,
@@ -130,18 +138,28 @@ def change(
     words: str | None,
     status: str | None,
     order_instead: str | None,
+    new_number: str | None,
+    new_maker: str | None,
+    source: str | None,
+    without: tuple[str, ...],
 ) -> int:
-    """Change what is given of a part and leave the rest."""
-    from xref.services.identify.slips import slips_of
-    from xref.services.parts import part as parts
+    """Change what is given of a part and leave the rest.
 
-    if not sizes and kind is words is status is order_instead is None:
+    All that names it follows it to a new number.
+    """
+    from xref.services.changing.parts_corrected import correct
+    from xref.services.identify.slips import slips_of
+
+    gone = frozenset(name.strip().lower() for name in without)
+    others = (words, status, order_instead, new_number, new_maker, source)
+    if not (sizes or gone or kind) and all(word is None for word in others):
         raise InputError(
             "nothing to change is given",
-            "Give --words, --kind, --size, --status or --order-instead.",
+            "Give --words, --kind, --size, --status, --order-instead, --new-number, --new-maker "
+            "or --source, or --without what is to go.",
         )
     with the_store(ctx) as opened, opened.store.writing("part change") as unit:
-        part = parts.change(
+        done = correct(
             unit,
             number,
             maker=maker,
@@ -150,10 +168,16 @@ def change(
             status=status,
             sizes=pairs(sizes, SIZE_EXAMPLE),
             order_instead=order_instead,
+            new_number=new_number,
+            new_maker=or_none(new_maker, "maker", gone),
+            source=or_none(source, "source", gone),
+            without=gone,
         )
         notes = slips_of(unit.conn, pairs(sizes, SIZE_EXAMPLE))
         unit.commit()
-    click.echo(f"Changed {part.number}.")
+    was, now = (f"{p.maker} {p.number}".strip() for p in (done.before, done.after))
+    name = done.before.number
+    click.echo(f"Changed {name}." if was == now else f"Changed {name}: it was {was}, it is {now}.")
     _say(notes)
     return 0
 
@@ -213,3 +237,35 @@ def list_(
     else:
         click.echo(parts_text(found))
     return 0 if found else 1
+
+
+for group in (
+    noted_group(
+        "price",
+        "prices",
+        "List the prices that came with parts, and put them right.",
+        {
+            "supplier": "Who asks it.",
+            "price": "What is asked, as written.",
+            "currency": "Its currency.",
+            "seen": "When it was seen.",
+            "note": "Anything else.",
+        },
+        ("supplier", "price", "currency", "seen", "note"),
+    ),
+    noted_group(
+        "claim",
+        "claims",
+        "List what sources say against the record of a part, and put it right.",
+        {"value": "What is claimed; a size with its unit.", "source": ""},
+        ("source",),
+    ),
+    noted_group(
+        "kept",
+        "kept cells",
+        "List the cells of lists that are kept with parts and not understood.",
+        {"value": "What the cell says.", "label": "The heading it stands under."},
+        (),
+    ),
+):
+    command.add_command(group)

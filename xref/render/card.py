@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from xref.domain.machine import Applicability
 from xref.domain.part import Part, StoredSize, is_plain_number
 from xref.domain.size import NM_PER_MM, mm_text
+from xref.domain.supersession import Step
 from xref.render.bench import item_json, state_text
 from xref.render.lines import cautioned, what, wrapped
 from xref.render.links import MOST_STEPS, step_text
 from xref.render.parts import size_text
 from xref.render.wanted import line_json, line_text
 from xref.services.card import BOTH, THIS_FOR_THAT, Card, Swap
-from xref.services.links.facts import noted_to_json
+from xref.services.changing.fact import Fact as Listed
+from xref.services.changing.noted import CLAIM, KEPT, PRICE
 from xref.services.links.interchange import SHOWN
 from xref.services.links.trace import step_json
 from xref.services.parts import part as parts
@@ -23,6 +26,12 @@ LABEL = 11
 """Columns of a fact's name."""
 MOST_LINES = 30
 """Facts of one sort that are printed; the rest are counted, and are all in JSON. Judged."""
+
+HOW = (
+    "What ends in [applies 3] is changed with xref applies change 3 and removed with xref applies "
+    "remove 3; number, sizes and words with xref part change."
+)
+"""How a fact is changed and removed, said under a card."""
 
 Fact = tuple[str, str]
 """What a fact is about, and the fact."""
@@ -34,6 +43,8 @@ def card_text(card: Card, width: int) -> str:
     lines = [f"{card.part.number}{whose}"]
     for name, text in card_facts(card):
         lines += wrapped(text, width, " " * (LABEL + 3), f"  {name:<{LABEL}} ")
+    if any(re.search(r"\[[a-z ]+ \d+\]$", line) for line in lines):
+        lines += wrapped(HOW, width, "  ", "  ")
     return "\n".join([*lines, *cautioned(card.cautions, width)])
 
 
@@ -49,10 +60,16 @@ def card_facts(card: Card) -> Iterator[Fact]:
         [("interchange", _swap(swap)) for swap in card.swaps],
         _noted(card),
         [
-            ("bench", f"label {i.id}, {i.place}: {state_text(i, _numbers(card))}")
+            (
+                "bench",
+                f"label {i.id}, {i.place}: {state_text(i, _numbers(card))}{_by('bench', i.id)}",
+            )
             for i in card.items
         ],
-        [("wanted", line_text(line).strip()) for line in card.wants],
+        [
+            ("wanted", f"{line_text(line).strip()}{_by('wanted', line.wanted.id)}")
+            for line in card.wants
+        ],
     ):
         yield from _bounded([fact for fact in some if fact[1]])
 
@@ -89,7 +106,11 @@ def _signed(nm: int) -> str:
 
 def _marks(card: Card) -> list[Fact]:
     return [
-        ("mark", f"{mark.text} ({mark.role}){_from(card.mark_sources.get(mark, ''))}")
+        (
+            "mark",
+            f"{mark.text} ({mark.role}){_from(card.mark_sources.get(mark, ''))}"
+            f"{_by('mark', card.mark_ids.get(mark))}",
+        )
         for mark in card.part.marks
     ]
 
@@ -118,17 +139,22 @@ def _standing(card: Card) -> list[Fact]:
 def _range(entry: Applicability) -> str:
     many = "" if entry.quantity is None else f"{entry.quantity:g} a machine"
     said = (entry.shown(), entry.assembly, many, entry.note)
-    return f"{', '.join(text for text in said if text)}{_from(entry.source)}"
+    told = ", ".join(text for text in said if text)
+    return f"{told}{_from(entry.source)}{_by('applies', entry.id)}"
 
 
 def _chain(card: Card) -> list[Fact]:
     traced = card.traced
     later, earlier = traced.later, tuple(reversed(traced.earlier))
-    facts = [("later", step_text(step, traced.parts)) for step in later[:MOST_STEPS]]
-    facts += [("earlier", step_text(step, traced.parts)) for step in earlier[:MOST_STEPS]]
-    facts += [("go with", step_text(step, card.named)) for step in card.beside]
+    facts = [("later", _step(step, traced.parts)) for step in later[:MOST_STEPS]]
+    facts += [("earlier", _step(step, traced.parts)) for step in earlier[:MOST_STEPS]]
+    facts += [("go with", _step(step, card.named)) for step in card.beside]
     odd = [f for f in traced.findings if f.kind in ("cycle", "conflict", "fork")]
     return facts + [("chain", f"{finding.kind}: {finding.message}") for finding in odd]
+
+
+def _step(step: Step, parts: Mapping[int, Part]) -> str:
+    return f"{step_text(step, parts)}{_by('supersede', step.id)}"
 
 
 def _swap(swap: Swap) -> str:
@@ -139,21 +165,33 @@ def _swap(swap: Swap) -> str:
     else:
         said = f"serves for {number}" if swap.way == THIS_FOR_THAT else f"{number} serves for it"
     told = f"{said}: {SHOWN[swap.grade]}{f', {swap.note}' if swap.note else ''}"
-    return f"{told}{_from(swap.source)}"
+    return f"{told}{_from(swap.source)}{_by('interchange', swap.id)}"
 
 
 def _noted(card: Card) -> list[Fact]:
-    noted, facts = card.noted, []
-    for price in noted.prices:
-        asked = " ".join(x for x in (price.price, price.currency) if x)
-        said = "  ".join(x for x in (price.supplier, asked, price.seen, price.note) if x)
-        facts.append(("price", said))
-    for claim in noted.claims:
-        name = "what" if claim.field == "words" else claim.field
-        facts.append((f"or {name}", f"{claim.value}{_from(claim.source)}"))
-    for extra in noted.extras:
-        facts.append(("kept", f"{extra.label}: {' / '.join(extra.value.splitlines())}"))
-    return facts
+    return [
+        (_about(fact), f"{_says(fact)}{_by(f'part {kind}', fact.id)}")
+        for kind in (PRICE, CLAIM, KEPT)
+        for fact in card.noted_facts[kind]
+    ]
+
+
+def _about(fact: Listed) -> str:
+    if fact.kind != CLAIM:
+        return fact.kind
+    field = fact.values["field"]
+    return f"or {'what' if field == 'words' else field}"
+
+
+def _says(fact: Listed) -> str:
+    if fact.kind != CLAIM:
+        return fact.says
+    return f"{fact.values['value']}{_from(fact.values['source'] or '')}"
+
+
+def _by(command: str, ident: int | None) -> str:
+    """The command and the number that a fact is changed and removed by."""
+    return f" [{command} {ident}]" if ident else ""
 
 
 def _numbers(card: Card) -> dict[int, str]:
@@ -167,7 +205,12 @@ def card_json(card: Card) -> dict[str, Any]:
     return {
         **parts.to_json(part),
         "marks": [
-            {"text": m.text, "role": m.role, "source": card.mark_sources.get(m) or None}
+            {
+                "id": card.mark_ids.get(m),
+                "text": m.text,
+                "role": m.role,
+                "source": card.mark_sources.get(m) or None,
+            }
             for m in part.marks
         ],
         "limits": {
@@ -178,13 +221,14 @@ def card_json(card: Card) -> dict[str, Any]:
         "source": card.source or None,
         "order_instead": card.order_instead or None,
         "same_part": [_named(p) for p in card.same],
-        "ranges": [entry.to_json() for entry in card.ranges],
+        "ranges": [{"id": entry.id, **entry.to_json()} for entry in card.ranges],
         "chain": {
             **{name: chain[name] for name in ("current", "later", "earlier", "findings")},
             "go_with": [step_json(step, card.named) for step in card.beside],
         },
         "interchange": [
             {
+                "id": swap.id,
                 **_named(swap.other),
                 "grade": swap.grade,
                 "direction": swap.way,
@@ -193,11 +237,19 @@ def card_json(card: Card) -> dict[str, Any]:
             }
             for swap in card.swaps
         ],
-        **noted_to_json(card.noted),
+        "extras": [_listed(fact) for fact in card.noted_facts[KEPT]],
+        "claims": [_listed(fact) for fact in card.noted_facts[CLAIM]],
+        "prices": [_listed(fact) for fact in card.noted_facts[PRICE]],
         "bench": [item_json(item, _numbers(card)) for item in card.items],
         "wanted": [line_json(line) for line in card.wants],
         "cautions": list(card.cautions),
     }
+
+
+def _listed(fact: Listed) -> dict[str, Any]:
+    """What a list brought along; "" for a text that is not there."""
+    texts = {name: text or "" for name, text in fact.values.items() if name != "maker"}
+    return {"id": fact.id, **texts}
 
 
 def _named(part: Part) -> dict[str, Any]:

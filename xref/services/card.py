@@ -11,7 +11,8 @@ from xref.domain.machine import Applicability
 from xref.domain.part import Part, PartMark
 from xref.domain.supersession import Step
 from xref.services.bench.wanted import Line, lines
-from xref.services.links.facts import Noted, noted_of
+from xref.services.changing.fact import Fact
+from xref.services.changing.noted import SORTS, of_part
 from xref.services.links.trace import Traced, trace_part
 from xref.services.parts.cautioning import every_caution
 from xref.services.parts.designated import look_up
@@ -27,8 +28,11 @@ from xref.store.read.links import (
 )
 from xref.store.read.load import load_parts
 from xref.store.read.sheet_links import mark_sources_of
+from xref.store.write.facts import mark_rows
 from xref.store.write.sheet_facts import sources_of_parts
 
+EVERY = 1_000_000
+"""More facts than any part has."""
 BOTH, THIS_FOR_THAT, THAT_FOR_THIS = "both", "this for that", "that for this"
 """Which serves for which: the part of the card is this, the other one that."""
 
@@ -42,6 +46,7 @@ class Swap:
     way: str
     note: str
     source: str
+    id: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +56,8 @@ class Card:
     ``source`` is where its record is from, "" where none is named; ``mark_sources`` has the marks
     that name one. ``same`` are the other numbers of the same physical thing. ``traced`` is its
     chain; ``beside`` are the steps of others with which it must be changed together, and ``named``
-    the parts of these by id. ``wants`` includes what was got.
+    the parts of these by id. ``wants`` includes what was got. ``mark_ids`` has the numbers of the
+    marks, and ``noted_facts`` what lists brought along, by its sort, with its numbers.
     """
 
     part: Part
@@ -59,7 +65,6 @@ class Card:
     order_instead: str
     mark_sources: Mapping[PartMark, str]
     same: tuple[Part, ...]
-    noted: Noted
     ranges: tuple[Applicability, ...]
     traced: Traced
     beside: tuple[Step, ...]
@@ -68,6 +73,8 @@ class Card:
     items: tuple[BenchItem, ...]
     wants: tuple[Line, ...]
     cautions: tuple[str, ...]
+    mark_ids: Mapping[PartMark, int]
+    noted_facts: Mapping[str, tuple[Fact, ...]]
 
 
 def card(conn: Connection, number: str, maker: str | None = None) -> Card:
@@ -84,7 +91,6 @@ def card(conn: Connection, number: str, maker: str | None = None) -> Card:
         order_instead=order_instead(conn, ident),
         mark_sources=mark_sources_of(conn, [ident]).get(ident, {}),
         same=tuple(sorted(load_parts(conn, same), key=lambda p: p.id)),
-        noted=noted_of(conn, ident),
         ranges=tuple(applicabilities(conn, [ident])),
         traced=trace_part(conn, part),
         beside=tuple(beside),
@@ -93,6 +99,8 @@ def card(conn: Connection, number: str, maker: str | None = None) -> Card:
         items=tuple(bench.items(conn, part_id=ident)),
         wants=tuple(lines(conn, done=True, part_id=ident)),
         cautions=every_caution(conn, [part]),
+        mark_ids={PartMark(m.text, m.role): m.id for m in mark_rows(conn, EVERY, ident)},
+        noted_facts={kind: tuple(of_part(conn, kind, ident, EVERY)) for kind in SORTS},
     )
 
 
@@ -109,4 +117,4 @@ def _swap(row: InterchangeRow, ident: int, named: Mapping[int, Part]) -> Swap:
     first = row.part_id == ident
     way = BOTH if row.both_ways else THIS_FOR_THAT if first else THAT_FOR_THIS
     other = named[row.other_id if first else row.part_id]
-    return Swap(other, row.grade, way, row.note, row.source)
+    return Swap(other, row.grade, way, row.note, row.source, row.id)

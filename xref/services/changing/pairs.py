@@ -114,13 +114,13 @@ def remove(unit: UnitOfWork, ident: int) -> Changed:
 def part_again(unit: UnitOfWork, one: Part, two: Part) -> tuple[str, ...]:
     """Part what an interchange that is gone made one thing, unless others still do."""
     for start in (one, two):
-        _regroup(unit, start)
+        regroup(unit, start)
     now = {part.id: part.group for part in load_parts(unit.conn, [one.id, two.id])}
     apart = one.group == two.group and len(set(now.values())) == 2
     return (f"{one.number} and {two.number} count as two parts again.",) if apart else ()
 
 
-def _regroup(unit: UnitOfWork, start: Part) -> None:
+def regroup(unit: UnitOfWork, start: Part) -> None:
     """Give the parts that interchanges make one thing with ``start`` one group, a standard's where
     one is among them."""
     together = _together(unit.conn, start.id)

@@ -29,34 +29,6 @@ CHUNK = 2_000
 
 
 @dataclass(frozen=True, slots=True)
-class Noted:
-    """What spreadsheets say of a part beyond its record."""
-
-    extras: tuple[Extra, ...]
-    claims: tuple[Claim, ...]
-    prices: tuple[Price, ...]
-
-
-def noted_of(conn: Connection, part_id: int) -> Noted:
-    """What is noted of one part."""
-    ids = [part_id]
-    return Noted(
-        tuple(sorted(extras_of(conn, ids).get(part_id, ()), key=lambda e: e.position)),
-        tuple(claims_of(conn, ids).get(part_id, ())),
-        tuple(prices_of(conn, ids).get(part_id, ())),
-    )
-
-
-def noted_to_json(noted: Noted) -> dict[str, list[dict[str, object]]]:
-    """The same as a piece of the part's JSON document."""
-    return {
-        "extras": [{"label": e.label, "value": e.value} for e in noted.extras],
-        "claims": [c._asdict() for c in noted.claims],
-        "prices": [p._asdict() for p in noted.prices],
-    }
-
-
-@dataclass(frozen=True, slots=True)
 class Facts:
     """One part and what hangs on it. ``mark_sources`` has the sources of marks that name one."""
 

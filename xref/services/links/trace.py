@@ -97,6 +97,7 @@ class Traced:
 def step_json(step: Step, parts: Mapping[int, Part]) -> dict[str, Any]:
     """One step as JSON; ``parts`` has every part of it by id."""
     return {
+        "id": step.id,
         "old": parts[step.old].number,
         "new": [
             {"number": parts[i].number, "maker": parts[i].own_maker or None, "quantity": q}

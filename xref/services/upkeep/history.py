@@ -97,7 +97,7 @@ def _change(conn: Connection, action: Action, item: Change) -> Iterator[ToldChan
     before, after = item.before or {}, item.after or {}
     if item.kind == UPDATE:
         moved = [column for column in before if before[column] != after.get(column)]
-        was, now = (cells_of(conn, table, row, moved) for row in (before, after))
+        was, now = (cells_of(conn, table, row, moved, True) for row in (before, after))
         if was != now:
             yield ToldChange(what, CHANGED, 1, _name(conn, table, before), was, now)
     elif item.kind == DELETE:

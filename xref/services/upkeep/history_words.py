@@ -32,6 +32,7 @@ COLUMNS = {
     "found": "how it was found",
     "item_id": "of",
     "machine_id": "machine",
+    "maker_id": "maker",
     "model_id": "model",
     "old_id": "in place of",
     "order_instead": "order instead",
@@ -77,16 +78,24 @@ class Cell:
 
 
 def cells_of(
-    conn: Connection, table: str, row: Mapping[str, Any], columns: Iterable[str]
+    conn: Connection,
+    table: str,
+    row: Mapping[str, Any],
+    columns: Iterable[str],
+    changed: bool = False,
 ) -> dict[str, Cell]:
-    """Those cells of ``columns`` of a row that say something, by their names; no empty ones."""
+    """Those cells of ``columns`` of a row that say something, by their names; no empty ones.
+
+    Whose a thing is says something only where that was ``changed``.
+    """
+    unsaid = UNSAID - {"maker_id"} if changed else UNSAID
     found = []
     for column in columns:
         value = row.get(column)
         if column == "boundary_id" and value:
             sizes = boundary_sizes(conn, value)
             found += [_cell(conn, "boundary", sizes, name) for name in sizes]
-        elif column not in UNSAID and value not in (None, "", "{}"):
+        elif column not in unsaid and value not in (None, "", "{}"):
             found.append(_cell(conn, table, row, column))
     return {cell.name: cell for cell in found if cell.words}
 
