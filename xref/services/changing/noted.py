@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Connection, Table, select
+from sqlalchemy import Connection
 
 from xref.domain.line import needed_line, optional_line
 from xref.domain.part import Part, is_plain_number
@@ -18,7 +18,6 @@ from xref.services.parts.source import source_id_of
 from xref.store.notes.bare_unit import default_unit
 from xref.store.read.load import load_parts
 from xref.store.read.sheet_links import source_names
-from xref.store.tables.sheets import part_claim, part_extra, price
 from xref.store.write import facts
 from xref.store.write.unit import UnitOfWork
 
@@ -27,20 +26,19 @@ PRICE, CLAIM, KEPT = "price", "claim", "kept"
 
 @dataclass(frozen=True, slots=True)
 class Sort:
-    """One sort of such facts: its table, and the most characters of each field that is text.
+    """One sort of such facts: the most characters of each field that is text.
 
     ``needed`` is the field that it cannot be without; "" for none.
     """
 
-    table: Table
     most: Mapping[str, int]
     needed: str = ""
 
 
 SORTS = {
-    PRICE: Sort(price, {"supplier": 120, "price": 40, "currency": 10, "seen": 40, "note": 300}),
-    CLAIM: Sort(part_claim, {"value": 300}, "value"),
-    KEPT: Sort(part_extra, {"label": 200, "value": 2000}, "value"),
+    PRICE: Sort({"supplier": 120, "price": 40, "currency": 10, "seen": 40, "note": 300}),
+    CLAIM: Sort({"value": 300}, "value"),
+    KEPT: Sort({"label": 200, "value": 2000}, "value"),
 }
 
 
@@ -58,11 +56,7 @@ def listed(
 
 def of_part(conn: Connection, kind: str, part_id: int | None, most: int = MOST) -> list[Fact]:
     """The same by the part's id; None for those of all parts."""
-    table = SORTS[kind].table
-    query = select(table).order_by(table.c.id).limit(most)
-    if part_id is not None:
-        query = query.where(table.c.part_id == part_id)
-    rows = [dict(row) for row in conn.execute(query).mappings()]
+    rows = facts.noted_rows(conn, kind, most, part_id)
     parts = {p.id: p for p in load_parts(conn, sorted({row["part_id"] for row in rows}))}
     names = source_names(conn)
     return [_fact(kind, row, parts[row["part_id"]], names) for row in rows]
@@ -111,7 +105,7 @@ def change(
         row["value"] = _claimed(unit.conn, held["field"], row["value"])
     if source is not None:
         row["source_id"] = source_id_of(unit, source)
-    unit.update(sort.table, ident, row)
+    unit.update(facts.NOTED[kind], ident, row)
     return Changed(before, _held(unit.conn, kind, ident)[1])
 
 
@@ -125,12 +119,12 @@ def _claimed(conn: Connection, field: str, text: str) -> str:
 def remove(unit: UnitOfWork, kind: str, ident: int) -> Changed:
     """Remove one price, claim or kept cell. Raises NotFoundError for a number that none has."""
     _, before = _held(unit.conn, kind, ident)
-    unit.delete(SORTS[kind].table, ident)
+    unit.delete(facts.NOTED[kind], ident)
     return Changed(before)
 
 
 def _held(conn: Connection, kind: str, ident: int) -> tuple[dict[str, Any], Fact]:
-    row = facts.row_of(conn, SORTS[kind].table, ident)
+    row = facts.row_of(conn, facts.NOTED[kind], ident)
     if row is None:
         raise no_such(kind if kind != KEPT else "kept cell", ident, f"part {kind}")
     parts = load_parts(conn, [row["part_id"]])

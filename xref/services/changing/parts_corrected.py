@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
-from sqlalchemy import Connection, Select, select
+from sqlalchemy import Connection
 
 from xref.domain.line import one_line
 from xref.domain.number import key, visible
@@ -17,8 +17,7 @@ from xref.services.parts.part import change, own, own_part
 from xref.services.parts.source import source_id_of
 from xref.store.read.load import load_parts
 from xref.store.read.queries import resolve
-from xref.store.tables.tables import maker as maker_table
-from xref.store.tables.tables import part as part_table
+from xref.store.write import facts
 from xref.store.write.unit import UnitOfWork, standard_name
 
 WITHOUT = ("kind", "words", "maker", "source", "order-instead", "note")
@@ -72,7 +71,7 @@ def correct(  # noqa: PLR0913 (one word of the command each)
     _take_away(unit, before.id, without)
     if source is not None or "source" in without:
         found = source_id_of(unit, source or "")
-        unit.update(part_table, before.id, {"source_id": found})
+        unit.update(facts.PART, before.id, {"source_id": found})
     if new_number is not None or new_maker is not None or "maker" in without:
         held = _part(unit.conn, before.id)
         whose = "" if "maker" in without else kept(new_maker, held.maker)
@@ -110,10 +109,9 @@ def _rename(unit: UnitOfWork, held: Part, number: str, maker: str) -> None:
     """Give a part another number or maker; what it is the same thing as is worked out anew."""
     shown, whose = number.strip(), one_line(maker)
     fresh = own_part(shown, whose, held.kind)
-    found = unit.conn.execute(_named(whose)).first()
-    if found is not None and found.is_standard:
+    standard, there = facts.whose(unit.conn, key(whose) if whose else "", key(shown))
+    if standard:
         raise standard_name(whose)
-    there = None if found is None else unit.conn.scalar(_same(int(found.id), shown))
     if there is not None and there != held.id:
         raise InputError(
             f"{f'{whose} ' if whose else ''}{visible(shown)} is on record already",
@@ -127,13 +125,3 @@ def _rename(unit: UnitOfWork, held: Part, number: str, maker: str) -> None:
     )
     unit.change_part(held.id, now)
     regroup(unit, now)
-
-
-def _named(maker_name: str) -> Select[int, bool]:
-    wanted = key(maker_name) if maker_name else ""
-    return select(maker_table.c.id, maker_table.c.is_standard).where(maker_table.c.key == wanted)
-
-
-def _same(maker_id: int, number: str) -> Select[int]:
-    p = part_table.c
-    return select(p.id).where(p.maker_id == maker_id, p.key == key(number))

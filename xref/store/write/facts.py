@@ -22,7 +22,8 @@ from xref.store.tables.links import (
     supersession,
     supersession_part,
 )
-from xref.store.tables.tables import maker, mark, source, source_title, spelling
+from xref.store.tables.sheets import part_claim, part_extra, price
+from xref.store.tables.tables import maker, mark, part, source, source_title, spelling
 from xref.store.write.history import UNWATCHED, key_column
 from xref.store.write.unit import UnitOfWork
 
@@ -35,6 +36,10 @@ RANGE, STEP, PAIR, MARK, WANT, ITEM = (
     bench_item,
 )
 """The tables of facts by what a person calls them."""
+NOTED = {"price": price, "claim": part_claim, "kept": part_extra}
+"""The tables of what lists brought along, by the same."""
+PART = part
+"""The table of parts themselves."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,6 +98,27 @@ def _owners(
 ) -> list[tuple[int, int]]:
     query = select(ident, owner).where(*tests).order_by(ident).limit(most)
     return [(int(row[0]), int(row[1])) for row in conn.execute(query)]
+
+
+def noted_rows(
+    conn: Connection, kind: str, most: int, part_id: int | None = None
+) -> list[dict[str, Any]]:
+    """The rows of one of NOTED, oldest first: all, or those of one part."""
+    table = NOTED[kind]
+    query = select(table).order_by(table.c.id).limit(most)
+    if part_id is not None:
+        query = query.where(table.c.part_id == part_id)
+    return [dict(row) for row in conn.execute(query).mappings()]
+
+
+def whose(conn: Connection, maker_key: str, number_key: str) -> tuple[bool, int | None]:
+    """Whether a maker is a standard, and the id of its part of this key; None for none."""
+    found = conn.execute(select(maker.c.id, maker.c.is_standard).where(maker.c.key == maker_key))
+    row = found.first()
+    if row is None:
+        return False, None
+    query = select(part.c.id).where(part.c.maker_id == row[0], part.c.key == number_key)
+    return bool(row[1]), conn.scalar(query)
 
 
 def mark_rows(
