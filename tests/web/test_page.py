@@ -11,6 +11,7 @@ import pytest
 from playwright.sync_api import BrowserContext, Page
 from starlette.responses import Response
 
+from tests.web.conftest import _chromium
 from xref.web.app import STATIC, all_pages
 from xref.web.page import Ask, House
 from xref.web.page import Page as WebPage
@@ -142,3 +143,15 @@ def test_a_store_that_is_gone_is_told_in_plain_words(client: httpx.Client, store
 def test_all_scripts_together_stay_small() -> None:
     scripts = {file.name: len(file.read_bytes()) for file in STATIC.glob("*.js")}
     assert sum(scripts.values()) <= 8192, scripts
+
+
+@pytest.mark.parametrize(
+    ("ci", "told"), [("1", pytest.fail.Exception), ("", pytest.skip.Exception)]
+)
+def test_without_a_browser_the_looks_are_left_out_but_never_in_the_continuous_check(
+    ci: str, told: type[BaseException], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("CI", ci)
+    monkeypatch.setenv("PATH", "")
+    with pytest.raises(told, match="apt-get install -y chromium"):
+        _chromium()
