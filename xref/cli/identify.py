@@ -37,9 +37,9 @@ Example:
 @click.option(
     "--from",
     "box",
-    metavar="FILE.csv",
+    metavar="FILE",
     callback=filled,
-    help="A whole box of parts, one a row; needs --json.",
+    help="A whole box of parts, one a row (csv, xlsx, ods).",
 )
 @click.option(
     "--keep", metavar="WHERE", callback=filled, help="Put it in the bench book: where it came off."
@@ -60,6 +60,9 @@ Example:
 @click.option(
     "--why", is_flag=True, help="Show every bit of evidence, and the mark character by character."
 )
+@click.option(
+    "--all", "everything", is_flag=True, help="Show the whole answer, not its first screen."
+)
 @json_option
 @click.pass_context
 def command(
@@ -69,6 +72,7 @@ def command(
     box: str | None,
     limit: int,
     why: bool,
+    everything: bool,
     as_json: bool,
     **given: Any,
 ) -> int:
@@ -78,12 +82,8 @@ def command(
     the part (6?04 20x47x14 worn "deep groove"). Options win over them.
     """
     if box is not None:
-        if not as_json:
-            raise InputError("--from prints one JSON document a row", "Add --json.")
         _refuse_beside_box(ctx, given)
-        return _box(ctx, box, limit)
-    from xref.render.identify import identify_text
-
+        return _box(ctx, box, limit, as_json)
     place, drawn = given.pop("keep"), given.pop("draw")
     if drawn is not None:
         _svg(drawn)
@@ -95,7 +95,7 @@ def command(
     if as_json:
         echo_json(answer.to_json())
     else:
-        click.echo(identify_text(answer, width(), why))
+        click.echo(_text(answer, why, everything))
     if drawn is not None:
         _draw(drawn, answer)
     return NO_MATCH if answer.verdict == "none" else 0
@@ -120,6 +120,16 @@ def _draw(file: str, answer: Any) -> None:
     measured = millimetres({name: size.value for name, size in answer.query.sizes.items()})
     drawing = draw_part(subject_of(part, closed_of(part.number)), measured)
     say(f"{save(_svg(file), drawing)} It shows {part.number}. {drawing.description}")
+
+
+def _text(answer: Any, why: bool, everything: bool) -> str:
+    if why or everything:
+        from xref.render.identify import identify_text
+
+        return identify_text(answer, width(), why)
+    from xref.render.first_screen import first_screen
+
+    return first_screen(answer, width())
 
 
 def _in_one_line(ctx: click.Context, line: tuple[str, ...], given: Mapping[str, Any]) -> Any:
@@ -155,11 +165,16 @@ def _refuse_beside_box(ctx: click.Context, given: Mapping[str, Any]) -> None:
             )
 
 
-def _box(ctx: click.Context, box: str, limit: int) -> int:
-    """One JSON line a row, in order; a row that cannot be read has an error in its place."""
+def _box(ctx: click.Context, box: str, limit: int, as_json: bool) -> int:
+    """A line a row, plain or JSON, in order; a row that cannot be read has an error in its place.
+
+    What stands in columns that mean nothing here is carried: before the answer, in JSON under
+    "carried".
+    """
     from dataclasses import fields
 
     from xref.errors import XrefError
+    from xref.render.box import box_line, fault_line
     from xref.services.question import Asked
     from xref.sheets.box import read_box
 
@@ -167,11 +182,17 @@ def _box(ctx: click.Context, box: str, limit: int) -> int:
     with the_store(ctx) as opened:
         for row in read_box(Path(box), {field.name for field in fields(Asked)}):
             try:
-                document = opened.answer(Asked(**row.question()), limit).to_json()
+                answer = opened.answer(Asked(**row.question()), limit)
+                document = answer.to_json()
+                plain = box_line(answer, row.number, row.carried)
             except XrefError as error:
                 if error.exit_code == 3:
                     raise
                 document = error.to_json()
+                plain = fault_line(error, row.number, row.carried)
                 code = NO_MATCH
-            echo_json_line(document)
+            if as_json:
+                echo_json_line({**document, "carried": row.carried} if row.carried else document)
+            else:
+                click.echo(plain)
     return code

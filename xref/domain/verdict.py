@@ -18,6 +18,8 @@ CONFLICT_BITS = 8.0
 """Judged: marks and sizes that pull this far apart speak of two different parts."""
 ENOUGH_SIZES = 3
 """Judged: without a mark, fewer sizes than this settle nothing."""
+ENOUGH_OF = {"thread": 2}
+"""Kinds of which fewer sizes are all there are: a thread is its diameter and its pitch."""
 OPEN_READING = 0.01
 """A reading in another numbering system that holds this much keeps the question open. Judged."""
 
@@ -56,8 +58,10 @@ def give_verdict(
         return Verdict("none", ())
     if conflict:
         caps.append("the mark and the sizes speak of different parts")
-    if not marks and sizes < ENOUGH_SIZES:
-        caps.append("a mark, or three sizes, would be needed to settle on one")
+    enough = ENOUGH_OF.get(scored[0].part.kind if scored else "", ENOUGH_SIZES)
+    if not marks and sizes < enough:
+        needed = {2: "two sizes", 3: "three sizes"}[enough]
+        caps.append(f"a mark, or {needed}, would be needed to settle on one")
     if open_systems:
         caps.append("the number means different bearings in two numbering systems")
     second = probabilities[1] if len(probabilities) > 1 else 0.0

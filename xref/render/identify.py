@@ -10,6 +10,7 @@ from shlex import quote
 from xref.domain.evidence import SIZES, Evidence, Topic
 from xref.domain.nextcheck import Check, Outcome
 from xref.domain.part import Part
+from xref.domain.verdict import ONE_AT_LEAST
 from xref.render.lines import UNBROKEN, what, wrapped
 from xref.services.identify.answer import Candidate, Identified
 from xref.services.identify.remarks import FAR_OFF
@@ -23,6 +24,8 @@ _CELL = re.compile(r"\([^)]*\)|\S+")
 OUTRIGHT = SIZES | {Topic.KIND, Topic.SEEN}
 """What can speak of another part altogether."""
 MOSTLY = 0.5
+NEARLY_SURE = ONE_AT_LEAST
+"""From these odds on nothing is called several, whatever else keeps it from being settled."""
 NEAR_TIE = 1.5
 """Odds within this factor of the best are told as equal. Judged."""
 LOOK_AGAIN = "read the mark once more, with ? for each character that is not sure."
@@ -70,6 +73,7 @@ HEADLINES = {
     "nothing": "Nothing in the store was found to compare with this.",
     "none": "Nothing in the store fits: none of these, {odds}.",
     "one": "It is {number}: {odds}.",
+    "likely": "Most likely {number}: {odds}{because}.",
     "unclear": "This tells no part from the others; the nearest:",
     "many": "Many could be it, most of them not shown{because}:",
     "disagree": "None here agrees in everything, the nearest first{because}:",
@@ -120,6 +124,9 @@ def _several(answer: Identified) -> tuple[str, dict[str, object]]:
     """How several stand to each other: how many are too near the best to be told from it."""
     if answer.others_probability - answer.withheld_probability >= MOSTLY:
         return "many", {}
+    if answer.candidates[0].probability >= NEARLY_SURE:
+        likely = answer.candidates[0]
+        return "likely", {"number": likely.part.number, "odds": odds_text(likely.probability)}
     if _spoken_against(answer.candidates[0]):
         return "disagree", {}
     best = answer.candidates[0].probability
@@ -279,11 +286,11 @@ def _next(answer: Identified, width: int) -> list[str]:
         lines += ["", *wrapped(asked, width, "  ", "")]
         for outcome in check.outcomes[:6]:
             some = ", ".join(outcome.then[:5]) + (" …" if len(outcome.then) > 5 else "")
-            lines += wrapped(f"{_typed(check, outcome)}: {some}", width, "      ", "    ")
+            lines += wrapped(f"{typed(check, outcome)}: {some}", width, "      ", "    ")
     return lines
 
 
-def _typed(check: Check, outcome: Outcome) -> str:
+def typed(check: Check, outcome: Outcome) -> str:
     """The answer ready to type, with what it means where the word alone does not say it."""
     word = f"--seen {quote(f'{check.key}={outcome.answer}')}"
     plain = outcome.seen.replace(" ", "").lower()

@@ -1,4 +1,4 @@
-"""A box of parts as a CSV file: one part a row, every cell text."""
+"""A box of parts as a sheet (csv, xlsx, ods): one part a row, every cell text."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from xref.domain.number import visible
+from xref.domain.size_names import NAMES
 from xref.errors import FileError, InputError
 from xref.sheets.guard import TEXT, look
 from xref.sheets.text import SEPARATORS, encoding_of
@@ -20,16 +21,26 @@ PLAIN = ("kind", "words", "machine", "tool", "condition")
 DIMENSIONS = ("bore", "outside", "width")
 TOLD = ("mark", "cast", "seen", *DIMENSIONS)
 SIZE = "size:"
+CALLED = {
+    "number": "mark",
+    "part number": "mark",
+    "stamp": "mark",
+    "marking": "mark",
+    "description": "words",
+}
+"""Headings that stand for a column: common practice, no published source."""
 MOST_CELL = 100_000
 
 
 @dataclass(frozen=True, slots=True)
 class BoxRow:
-    """One row: its cells by column, and how many filled cells stand under no column."""
+    """One row: its cells by column, how many filled cells stand under no column, and what stands
+    in columns that are not asked by and are carried along."""
 
     number: int
     cells: dict[str, str]
     extra: int
+    carried: dict[str, str]
 
     def question(self) -> dict[str, Any]:
         """The row as the words of a question. Raises InputError for a row with too many cells."""
@@ -67,11 +78,37 @@ class BoxRow:
 def read_box(path: Path, fields: Collection[str]) -> Iterator[BoxRow]:
     """The rows of a box, blank ones left out; ``fields`` are those the question has.
 
-    Columns: mark, cast, seen, bore, outside, width, size:NAME, and those of ``PLAIN`` in
-    ``fields``, parted by a comma, a semicolon, a tab or a bar. Raises FileError for a file that
-    cannot be read as CSV text, has none of these columns, has one of them twice, or has another.
+    Columns: mark, cast, seen, bore, outside, width, size:NAME or the name of a size, and those of
+    ``PLAIN`` in ``fields``; any other is carried. Text is parted by a comma, a semicolon, a tab or
+    a bar; of a workbook the first sheet that has such a column is read. Raises FileError for a file
+    that cannot be read, has none of these columns, or has one of them twice.
     """
     plain = [name for name in PLAIN if name in fields]
+    if path.is_file() and path.stat().st_size and look(path) != TEXT:
+        yield from _of_workbook(path, plain)
+    else:
+        yield from _of_text(path, plain)
+
+
+def _of_workbook(path: Path, plain: Sequence[str]) -> Iterator[BoxRow]:
+    from xref.sheets.cells import text_of
+    from xref.sheets.workbook import read_workbook
+
+    header: list[str] = []
+    for sheet in read_workbook(path, look(path)):
+        for number, row in sheet.rows:
+            cells = [text_of(cell).strip() for cell in row]
+            if header and any(cells):
+                yield _row(number, header, cells, plain)
+            elif any(_known(_column(cell), plain) for cell in cells):
+                header = [_column(cell) for cell in cells]
+                _check_header(header, plain, path)
+        if header:
+            return
+    _check_header(header, plain, path)
+
+
+def _of_text(path: Path, plain: Sequence[str]) -> Iterator[BoxRow]:
     try:
         with path.open(encoding=_encoding(path), newline="") as stream:
             csv.field_size_limit(MOST_CELL)
@@ -82,7 +119,7 @@ def read_box(path: Path, fields: Collection[str]) -> Iterator[BoxRow]:
             _check_header(header, plain, path)
             for number, row in enumerate(reader, 2):
                 if any(cell.strip() for cell in row):
-                    yield _row(number, header, [cell.strip() for cell in row])
+                    yield _row(number, header, [c.strip() for c in row], plain)
     except FileNotFoundError:
         raise FileError(f"there is no file {path}", "Check its name.") from None
     except (OSError, ValueError, csv.Error) as error:
@@ -102,8 +139,6 @@ def _encoding(path: Path) -> str:
         raise FileError(f"{path} is a folder", "Name a file in it.")
     if not path.is_file():
         return "utf-8-sig"
-    if path.stat().st_size and look(path) != TEXT:
-        raise FileError(f"{path} is a workbook", "Save the sheet as CSV and give that file.")
     return encoding_of(path)
 
 
@@ -117,14 +152,27 @@ def _separator(first: str, plain: Sequence[str]) -> str:
     return max(SEPARATORS, key=known)
 
 
-def _row(number: int, header: Sequence[str], row: Sequence[str]) -> BoxRow:
-    cells = {name: cell for name, cell in zip(header, row, strict=False) if name}
-    return BoxRow(number, cells, sum(map(bool, row)) - sum(map(bool, cells.values())))
+def _row(number: int, header: Sequence[str], row: Sequence[str], plain: Sequence[str]) -> BoxRow:
+    cells: dict[str, str] = {}
+    carried: dict[str, str] = {}
+    extra = sum(map(bool, row[len(header) :]))
+    for name, cell in zip(header, row, strict=False):
+        if not name:
+            extra += bool(cell)
+        elif _known(name, plain):
+            cells[name] = cell
+        elif cell:
+            # Two columns may be headed alike: what stands in both is kept.
+            carried[name] = f"{carried[name]} | {cell}" if name in carried else cell
+    return BoxRow(number, cells, extra, carried)
 
 
 def _column(text: str) -> str:
     """A column's name: size:bore is bore, and size names are spelt as the command line has them."""
-    name = text.strip().lower()
+    name = " ".join(text.split()).lower()
+    name = CALLED.get(name, name)
+    if name.replace(" ", "-") in NAMES and name not in DIMENSIONS:
+        name = SIZE + name
     if not name.startswith(SIZE):
         return name
     size = "-".join(name[len(SIZE) :].replace("_", " ").replace("-", " ").split())
@@ -143,11 +191,14 @@ def _check_header(header: Sequence[str], plain: Sequence[str], path: Path) -> No
             f"{path} has no column that could be searched by",
             "Name the columns mark, bore, outside, width, kind, words or size:NAME.",
         )
-    odd = [name for name in named if name not in good]
-    if odd:
+    unasked = [name for name in named if name in PLAIN and name not in plain]
+    if unasked:
         raise FileError(
-            f'{path} has a column "{visible(odd[0])}" that means nothing here',
-            f"Columns: {', '.join((*TOLD, *plain))}, size:NAME.",
+            f'{path} has a column "{unasked[0]}" that means nothing here', "Leave it out."
+        )
+    if SIZE in named:
+        raise FileError(
+            f'{path} has a column "{SIZE}" that names no size', "Name it, as in size:section."
         )
     twice = [name for name in good if good.count(name) > 1]
     if twice:

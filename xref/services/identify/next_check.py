@@ -11,12 +11,12 @@ from xref.domain.nextcheck import Answer, Check, Words, best_checks, check_of, c
 from xref.domain.number import folded
 from xref.domain.part import COUNTS
 from xref.domain.query import Query
-from xref.domain.size import NM_PER_MM, mm_text
+from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, mm_text
 from xref.domain.size_names import SIZES
 from xref.services.answered import KIND
 from xref.services.identify.evidence.marks import Readable
 from xref.services.identify.evidence.seen import SLIP
-from xref.services.identify.evidence.sizes import STANDS_FOR
+from xref.services.identify.evidence.sizes import STANDS_FOR, nominal_text
 from xref.services.parts.traits import shown
 from xref.standards.check import keys, kinds_of, look, sights, size_ask
 
@@ -132,10 +132,23 @@ def _sizes(top: Top, query: Query, none: float) -> Iterator[Check | None]:
         if name in given or name in keys():
             continue
         kind = next(s.part.kind for s, _ in top if name in s.part.sizes)
-        answers, said = _shown_sizes(name, top)
+        answers, said = _shown_sizes(name, top, _unit(query))
         chance = {word: BY_CHANCE / len(said) for word in said} | {ANOTHER: 1 - BY_CHANCE}
         words = Words(name, _how(name, kind), name not in COUNTS, chance, said)
         yield check_of(words, [*answers, Answer("", none, "")])
+
+
+def _unit(query: Query) -> str:
+    """The unit of the sizes that were typed; millimetres where they are of both, or none is."""
+    units = {size.unit for size in query.sizes.values() if not size.counted and size.unit}
+    return "inch" if units and units <= {"inch", "thou"} else "mm"
+
+
+def _ready(nm: int, unit: str) -> str:
+    """A size as it is typed: without a space, and in the unit of the others."""
+    if unit == "inch":
+        return f"{inch_text(nm) or f'{nm / NM_PER_INCH:.4g} in'}".replace(" ", "")
+    return mm_text(nm).replace(" ", "")
 
 
 def _how(name: str, kind: str) -> str:
@@ -143,7 +156,7 @@ def _how(name: str, kind: str) -> str:
     return size_ask(name, kind) or f"measure the {name}{over}"
 
 
-def _shown_sizes(name: str, top: Top) -> tuple[list[Answer], dict[str, str]]:
+def _shown_sizes(name: str, top: Top, unit: str) -> tuple[list[Answer], dict[str, str]]:
     """Each candidate's answer, those no caliper could tell apart sharing one, and what each is."""
     held = {s.part.group: s.part.sizes[name].value for s, _ in top if name in s.part.sizes}
     counted = name in COUNTS
@@ -152,8 +165,9 @@ def _shown_sizes(name: str, top: Top) -> tuple[list[Answer], dict[str, str]]:
     word: dict[int, str] = {}
     said: dict[str, str] = {}
     for group, number in belongs.items():
-        text = str(held[group]) if counted else mm_text(held[group])
-        answer = word.setdefault(number, text.replace(" ", ""))
+        text = str(held[group]) if counted else nominal_text(held[group], unit)
+        typed = str(held[group]) if counted else _ready(held[group], unit)
+        answer = word.setdefault(number, typed)
         if text not in said.get(answer, "").split(" or "):
             said[answer] = f"{said[answer]} or {text}" if answer in said else text
     answers = [

@@ -243,10 +243,15 @@ def bits_of_size(part: Part, scaled: SizeScale, query: Query, model: Model) -> f
     return size_bits(density, scaled.behind, model.size_floor)
 
 
+HALF_MM = NM_PER_MM // 2
+
+
 def nominal_text(nm: int, unit: str) -> str:
-    """A nominal size in millimetres, in inches first where it was measured in inches."""
+    """A nominal size in the unit it was measured in, the other in brackets: millimetres behind
+    inches, and behind millimetres the inches of a size that is an inch standard's own."""
     if unit not in ("inch", "thou"):
-        return short_mm(nm)
+        own = inch_text(nm) if nm % HALF_MM else None
+        return f"{short_mm(nm)} ({own})" if own else short_mm(nm)
     inch = inch_text(nm) or f"{nm / NM_PER_INCH:.4g} in"
     return f"{inch} ({short_mm(nm)})"
 
