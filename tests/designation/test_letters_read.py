@@ -125,3 +125,16 @@ def test_a_makers_own_o_ring_number_is_read_without_sizes_and_not_as_a_dash_numb
     assert [reading.kind for reading in both.readings] == ["bearing", "o-ring"]
     assert "a plain ring of rubber: 5-114" in both.decided_by
     assert decode("3-214").readings == ()
+
+
+@pytest.mark.parametrize("text", ["SCE1212", "SCE 1212", "BCE-1212"])
+def test_an_inch_drawn_cup_is_read_with_its_letters_apart_or_joined(text: str) -> None:
+    (cup,) = decode(text).readings
+    assert (cup.designation[3:], cup.type) == ("-1212", "drawn cup needle, inch")
+    assert cup.sizes["bore"] == cup.sizes["width"] == 0.75 * INCH
+    assert ("one closed end" in cup.note) == text.startswith("BCE")
+
+
+def test_a_chain_that_is_named_is_no_ring_of_rubber() -> None:
+    assert {r.kind for r in decode("5/8 x 3/8 chain").readings} == {"chain"}
+    assert {r.kind for r in decode("5/8x3/8").readings} == {"chain", "o-ring"}

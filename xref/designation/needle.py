@@ -200,7 +200,7 @@ def inch_drawn_cup(text: str) -> tuple[Basic, ...]:
     if not found:
         return ()
     letters, digits, rest = found.group("letters", "digits", "rest")
-    return _inch(letters, digits, rest, weak=not found["gap"])
+    return _inch(letters, digits, rest, weak=not found["gap"] and len(letters) < 3)
 
 
 def bare_drawn_cup(text: str) -> tuple[Basic, ...]:

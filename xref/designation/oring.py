@@ -13,7 +13,7 @@ from xref.designation.rubber import take_rubber, words
 from xref.domain.number import plain
 
 _NAMED = re.compile(r"\bO[ -]?RINGS?\b[ -]*(?=[^ -]|$)|\bOR[ -]+(?=[0-9])")
-_OTHER_THING = re.compile(r"BUSH|SEAL|(?:DIN|ISO)[ -]?(?:3760|6194|3547|4379)")
+_OTHER_THING = re.compile(r"BUSH|SEAL|CHAIN|BELT|(?:DIN|ISO)[ -]?(?:3760|6194|3547|4379)")
 
 
 def _reading(call: Call) -> Reading:
