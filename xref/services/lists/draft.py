@@ -26,7 +26,9 @@ class Draft:
 
     ``dirty``: the part itself has changed and must be written again. ``status_said``: a row has
     said what the status of a fresh part is. ``only_mentioned``: a row of the list says that the
-    part is, so that it stays so when another row names it.
+    part is, so that it stays so when another row names it. ``source`` is who said first what the
+    part is, None for a part that this import adds, and ``said`` the fields of which the same source
+    has spoken in this import.
     """
 
     part: Record
@@ -43,6 +45,8 @@ class Draft:
     new_claims: tuple[Claim, ...] = ()
     new_prices: tuple[Price, ...] = ()
     kept: set[tuple[str, str]] | None = None
+    source: str | None = None
+    said: frozenset[str] = frozenset()
 
     def fill(self, name: str, value: str, source: str, say: Say) -> bool:
         """Fill a gap in kind, words, status or note, or keep what contradicts. True if new."""
@@ -51,9 +55,13 @@ class Draft:
             setattr(self.part, name, value)
             self.dirty = True
             return True
+        again = self._own_word(name, source)
         if held == value or _flat(held) == _flat(value):
             return False
-        return self._claim(name, value, held, source, say)
+        if again:
+            return self._claim(name, value, held, source, say)
+        setattr(self.part, name, value)
+        return self._replaced(name, held, value, say)
 
     def fill_size(self, name: str, value: int, source: str, say: Say) -> bool:
         """Fill in a size that is not known (nanometres, or a plain count), or keep what
@@ -63,8 +71,13 @@ class Draft:
             self.part.sizes[name] = nominal(value)
             self.dirty = True
             return True
+        again = self._own_word(name, source)
         if held.value == value:
             return False
+        if not again:
+            self.part.sizes[name] = nominal(value)
+            was, now = size_text(name, held.value), size_text(name, value)
+            return self._replaced(name, was, now, say)
         return self._claim(name, size_text(name, value), size_text(name, held.value), source, say)
 
     def add_mark(self, found: PartMark, source: str) -> bool:
@@ -97,6 +110,22 @@ class Draft:
         if claim in self.claims or claim in self.new_claims:
             return False
         self.new_claims = (*self.new_claims, claim)
+        return True
+
+    def _own_word(self, name: str, source: str) -> bool:
+        """Note that ``source`` speaks of a field; False where it is the part's own source, which
+        says it for the first time in this import, so that it replaces what it said before."""
+        if self.source is None or source != self.source:
+            return True
+        again = name in self.said
+        self.said = self.said | {name}
+        return again
+
+    def _replaced(self, name: str, was: str, now: str, say: Say) -> bool:
+        self.dirty = True
+        shown = "description" if name == "words" else name
+        said = f'{shown} is "{_cut(now)}" now, in place of "{_cut(was)}", which its source said'
+        say(name, "replaced", f"{said} before")
         return True
 
     def _claim(self, name: str, value: str, held: str, source: str, say: Say) -> bool:

@@ -179,6 +179,7 @@ class Linker:
         for held in self.links.steps.of(old.id):
             same = {ident for ident, _ in held.news} == wanted and self._from(row, held.source)
             if same and says(self.links, held, details, beside):
+                self.links.earlier_steps.say_again(held)
                 return False
         told = Told(
             details.kind,
@@ -193,6 +194,7 @@ class Linker:
         )
         step, _ = step_of(told, old, news, companions, self.book.cycle, self.links.ensure_model)
         self._tell_new(row, "model")
+        self.links.earlier_steps.are_replaced(self.links.steps.of(old.id), step, row.source)
         self.links.add_step(step, self.book.source(row.source))
         now = self.names.part(old.id)
         if replaced_wholly(now, details.serials, details.model) and not self._stays(row, now):

@@ -27,6 +27,7 @@ from xref.store.write.sheet_facts import (
     claims_of,
     extras_of,
     prices_of,
+    sources_of_parts,
     write_claims,
     write_extras,
     write_prices,
@@ -48,6 +49,8 @@ class Merger:
         self.links: list[LinkRow] = []
         self.fresh: dict[int, str] = {}
         self._mentioned: set[Name] = set()
+        self._said: dict[int, frozenset[str]] = {}
+        self._alike: dict[frozenset[str], frozenset[str]] = {}
         self._sheet = ""
 
     def chunk(self, sheet: str, rows: Sequence[PartRow]) -> None:
@@ -74,6 +77,8 @@ class Merger:
                 outcome = ADDED
             else:
                 outcome = CHANGED if self._merge(draft, row) else UNCHANGED
+                if draft.said:
+                    self._said[draft.part.id] = self._alike.setdefault(draft.said, draft.said)
             self.counts[outcome] += 1
             link = links_of(row, sheet, outcome, self._source_of(row))
             if link is not None:
@@ -113,6 +118,7 @@ class Merger:
         parts = {p.id: p for p in load_parts(conn, every)}
         extras, claims = extras_of(conn, every), claims_of(conn, every)
         prices = prices_of(conn, every)
+        sources = sources_of_parts(conn, every)
         return {
             name: Draft(
                 Record.of(parts[ident], name[0]),
@@ -122,6 +128,8 @@ class Merger:
                 claims=tuple(claims.get(ident, ())),
                 prices=tuple(prices.get(ident, ())),
                 only_mentioned=name in self._mentioned,
+                source=None if ident in self.fresh else sources.get(ident, ""),
+                said=self._said.get(ident, frozenset()),
             )
             for name, ident in ids.items()
         }

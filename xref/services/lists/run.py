@@ -205,3 +205,10 @@ def _link(merger: Merger, findings: Findings, progress: Progress | None) -> None
     for gone, now in book.links.earlier.drop():
         message = f"{now.shown()} in place of {gone.shown()}, which {now.source} said before"
         findings.add("", 0, "serials", "replaced", message)
+    for was, step in book.links.earlier_steps.drop():
+        old, before, after = (
+            " + ".join(book.names.part(ident).number for ident in ids)
+            for ids in ((was.old,), [n for n, _ in was.news], [n for n, _ in step.news])
+        )
+        message = f"{old} is replaced by {after} now, in place of {before}, which its source said"
+        findings.add("", 0, "replaced by", "replaced", f"{message} before")

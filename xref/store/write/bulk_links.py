@@ -33,7 +33,7 @@ from xref.store.tables.links import (
     supersession_part,
 )
 from xref.store.write.bulk import BulkWriter
-from xref.store.write.earlier_words import EarlierWords
+from xref.store.write.earlier_words import EarlierSteps, EarlierWords
 from xref.store.write.link_unit import ensure_model, set_order_instead
 from xref.store.write.numbers import next_number
 from xref.store.write.sheet_facts import Extra, extras_of, write_extras
@@ -83,6 +83,7 @@ class BulkLinks:
         self._fresh = fresh
         self._linked: set[int] = set()
         self.earlier = EarlierWords(self._unit)
+        self.earlier_steps = EarlierSteps(self._unit)
         self._models: dict[str, ModelRow | None] = {}
         self.forget()
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from sqlalchemy import func, select
 
 from xref.domain.machine import Applicability
+from xref.domain.supersession import Step
 from xref.store.read.links import applicabilities
 from xref.store.read.load import pieces
-from xref.store.tables.links import applicability
+from xref.store.tables.links import applicability, supersession
 from xref.store.write.link_unit import earlier_word
 from xref.store.write.unit import UnitOfWork
 
@@ -57,3 +60,34 @@ def _alike(one: Applicability, other: Applicability) -> bool:
     """Whether two entries say the same but for the serials."""
     names = ("part_id", "model", "component", "fits", "assembly", "source")
     return all(getattr(one, name) == getattr(other, name) for name in names)
+
+
+class EarlierSteps:
+    """The same for supersessions: a source that names another number now does not say the number
+    of before any more."""
+
+    def __init__(self, unit: UnitOfWork) -> None:
+        self._unit = unit
+        self._last_before = int(unit.conn.scalar(select(func.max(supersession.c.id))) or 0)
+        self._again: set[int] = set()
+        self._gone: dict[int, tuple[Step, Step]] = {}
+
+    def say_again(self, step: Step) -> None:
+        """Keep a step on record that this import says again."""
+        self._again.add(step.id)
+
+    def are_replaced(self, held: Sequence[Step], step: Step, source: str) -> None:
+        """Note which of ``held`` the new ``step`` of ``source`` takes the place of: those of the
+        same source that hold for the same machines."""
+        for other in held:
+            there = 0 < other.id <= self._last_before and other.source == source
+            if there and (other.model, other.condition) == (step.model, step.condition):
+                self._gone.setdefault(other.id, (other, step))
+
+    def drop(self) -> list[tuple[Step, Step]]:
+        """Remove them, once every row is written: each with the one that is in its place."""
+        gone = {ident: pair for ident, pair in self._gone.items() if ident not in self._again}
+        for ident in gone:
+            self._unit.delete(supersession, ident)
+        self._gone.clear()
+        return list(gone.values())
