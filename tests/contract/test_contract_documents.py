@@ -23,6 +23,7 @@ WITHOUT_JSON = {
     "restore",
     "demo",
     "page",
+    "draw",
     "supersede",
     "interchange",
     "applies",

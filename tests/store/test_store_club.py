@@ -9,11 +9,11 @@ import pytest
 from sqlalchemy import Connection, create_engine, func, select
 
 from tests.servers import database
-from xref.errors import StoreError
+from xref.errors import InputError, NotFoundError, StoreError
 from xref.services.open import open_store
 from xref.services.parts import part as parts
 from xref.services.upkeep import check
-from xref.services.upkeep.history import take_back
+from xref.services.upkeep.history import history, take_back
 from xref.store.file.failures import without_password
 from xref.store.open import migrate
 from xref.store.open.engine import Store, open_engine
@@ -166,3 +166,30 @@ def test_many_rows_come_in_and_are_taken_back_whole(club: Store) -> None:
         assert count(conn) == before
         assert conn.scalar(select(func.max(maker.c.id))) == first
         assert check.check(conn, club.where) == []
+
+
+def test_one_takes_back_ones_own_and_anothers_only_by_name(
+    club: Store, shared_address: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for name, number in (("Anna", "QF-1"), ("Ben", "QF-2")):
+        monkeypatch.setenv("XREF_MEMBER", name)
+        with club.writing("part add") as unit:
+            parts.add(unit, number)
+            unit.commit()
+    monkeypatch.setenv("XREF_MEMBER", "Anna")
+
+    def undo(number: int | None = None, member: str = "") -> str:
+        with club.writing("undo", watched=False) as unit:
+            done = take_back(unit, number, member)
+            unit.commit()
+        return done.member
+
+    with club.reading() as conn:
+        mine, other = (told.action for told in reversed(history(conn, None, None, 5)))
+    assert (mine.member, other.member) == ("Anna", "Ben")
+    with pytest.raises(InputError, match="was done by Ben"):
+        undo(other.id)
+    assert undo() == "Anna"
+    with pytest.raises(NotFoundError):
+        undo()
+    assert undo(other.id, "Ben") == "Ben"

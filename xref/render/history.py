@@ -19,7 +19,9 @@ def history_text(told: Sequence[Told], width: int) -> str:
     lines = []
     for item in told:
         undone = ", taken back" if item.action.undone else ""
-        lines.append(f"{item.action.id:>{wide}}  {item.action.at}  {item.action.command}{undone}")
+        by = f" by {item.action.member}" if item.action.member else ""
+        said = f"{item.action.at}  {item.action.command}{by}{undone}"
+        lines.append(f"{item.action.id:>{wide}}  {said}")
         for line in plain_lines(item):
             lines += wrapped(line, width, "      ", "    ")
     return "\n".join(lines)
@@ -41,6 +43,7 @@ def history_json(told: Sequence[Told]) -> dict[str, Any]:
                 "at": item.action.at,
                 "command": item.action.command,
                 "undone": item.action.undone,
+                "member": item.action.member or None,
                 "changes": [_change(change) for change in item.changes],
             }
             for item in told

@@ -124,6 +124,7 @@ def _name(conn: Connection, table: str, row: Mapping[str, Any]) -> str:
     return next((cell.words for cell in cells.values()), "")
 
 
-def take_back(unit: UnitOfWork, number: int | None = None) -> Action:
-    """Take back the action of this number, None for the last; errors as ``store.undo.undo``."""
-    return undo(unit, number)
+def take_back(unit: UnitOfWork, number: int | None = None, member: str = "") -> Action:
+    """Take back the action of this number, None for the last one's own; ``member`` names another
+    whose it may be. Errors as ``store.undo.undo``."""
+    return undo(unit, number, member)

@@ -13,8 +13,10 @@ action = Table(
     Column("at", String(20), nullable=False),
     Column("command", String(60), nullable=False),
     Column("undone", Boolean, nullable=False, default=False),
+    Column("member", String(40), nullable=False, default=""),
 )
-"""One command that changed something; ``at`` is UTC to the second, ISO 8601."""
+"""One command that changed something; ``at`` is UTC to the second, ISO 8601. ``member`` is who gave
+it in a store that several share, "" in a store of one's own."""
 
 change = Table(
     "change",

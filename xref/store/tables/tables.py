@@ -17,7 +17,7 @@ from sqlalchemy import (
     UniqueConstraint,
 )
 
-SCHEMA_HEAD = "0013"
+SCHEMA_HEAD = "0014"
 """The newest migration this package ships; a test holds it against schema/."""
 
 NAMING = {

@@ -6,6 +6,7 @@ import json
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import nullcontext
 from dataclasses import dataclass
+from shlex import quote
 from typing import Any
 
 from sqlalchemy import Connection, Table, and_, delete, insert, or_, select, update
@@ -20,7 +21,7 @@ from xref.store.tables.layout import metadata
 from xref.store.tables.tables import boundary, part, spelling
 from xref.store.upkeep.checked_once import checked_once
 from xref.store.upkeep.clashes import clashes
-from xref.store.write.history import COUNTED, DELETE, INSERT, UPDATE, Change, key_column
+from xref.store.write.history import COUNTED, DELETE, INSERT, UPDATE, Change, key_column, member_of
 from xref.store.write.unit import UnitOfWork
 
 FEW = 500
@@ -31,13 +32,17 @@ SHOWN = 6
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One command that changed something: when (UTC), by which command, whether taken back."""
+    """One command that changed something: when (UTC), by which command, whether taken back.
+
+    ``member`` is who gave it in a store that several share, "" elsewhere.
+    """
 
     id: int
     at: str
     command: str
     undone: bool
     changes: tuple[Change, ...] = ()
+    member: str = ""
 
 
 def actions(conn: Connection, part_id: int | None = None, most: int = 50) -> list[Action]:
@@ -48,7 +53,9 @@ def actions(conn: Connection, part_id: int | None = None, most: int = 50) -> lis
     found = []
     for row in conn.execute(query).mappings():
         kept = _changes(conn, row["id"])
-        found.append(Action(row["id"], row["at"], row["command"], row["undone"], tuple(kept)))
+        found.append(
+            Action(row["id"], row["at"], row["command"], row["undone"], tuple(kept), row["member"])
+        )
     return found
 
 
@@ -119,15 +126,17 @@ def rows_as_added(conn: Connection, item: Change, undone: bool) -> list[Mapping[
     ]
 
 
-def undo(unit: UnitOfWork, number: int | None = None) -> Action:
+def undo(unit: UnitOfWork, number: int | None = None, member: str = "") -> Action:
     """Take back the action of this number whole, None for the last that was not taken back yet.
+
+    In a store that several share it is one's own, unless another ``member`` is named.
 
     ``unit`` must not be watched. What an action made along the way stays where later facts rest on
     it. Raises NotFoundError where there is nothing to take back, InputError where it was taken back
     already, and where later actions stand in the way, naming them.
     """
     conn = unit.conn
-    row = _asked_for(conn, number)
+    row = _asked_for(conn, number, member or member_of(conn))
     changes = _changes(conn, row["id"])
     held = clashes(conn, row["id"], changes)
     if held.actions:
@@ -147,14 +156,14 @@ def undo(unit: UnitOfWork, number: int | None = None) -> Action:
         conn.execute(delete(boundary).where(boundary.c.id.in_(some)))
     if not few:
         rewrite_tally(conn, tally_of(every_part(conn)))
-    return Action(row["id"], row["at"], row["command"], True, tuple(changes))
+    return Action(row["id"], row["at"], row["command"], True, tuple(changes), row["member"])
 
 
-def _asked_for(conn: Connection, number: int | None) -> Mapping[str, Any]:
-    """The row of the action to take back."""
+def _asked_for(conn: Connection, number: int | None, member: str) -> Mapping[str, Any]:
+    """The row of the action to take back: one of ``member``, where the store knows members."""
     query = select(action).order_by(action.c.id.desc()).limit(1)
     if number is None:
-        query = query.where(action.c.undone.is_(False))
+        query = query.where(action.c.undone.is_(False), action.c.member.in_(("", member)))
     else:
         query = query.where(action.c.id == number)
     row = conn.execute(query).mappings().first()
@@ -164,6 +173,11 @@ def _asked_for(conn: Connection, number: int | None) -> Mapping[str, Any]:
     if row["undone"]:
         raise InputError(
             f"{number}, {row['command']}, was taken back already", "xref history shows what stands."
+        )
+    if row["member"] not in ("", member):
+        raise InputError(
+            f"{number} ({row['command']}) was done by {row['member']}",
+            f"Ask first; then take it back with xref undo {number} --by {quote(row['member'])}.",
         )
     return dict(row)
 

@@ -14,6 +14,7 @@ from typing import Any
 
 from sqlalchemy import Column, Connection, Delete, Insert, Table, Update, event, insert, select
 
+from xref.settings import member_name
 from xref.store.file.clock import now
 from xref.store.read.load import pieces
 from xref.store.tables.history import action, change
@@ -233,7 +234,7 @@ def keep(conn: Connection, command: str, changes: Sequence[Change]) -> None:
     """Write down what one command changed; nothing where it changed nothing."""
     if not changes:
         return
-    row = {"at": now(), "command": command, "undone": False}
+    row = {"at": now(), "command": command, "undone": False, "member": member_of(conn)}
     result = conn.execute(insert(action).values(**row))
     assert result.inserted_primary_key is not None
     ident = int(result.inserted_primary_key[0])
@@ -250,6 +251,11 @@ def keep(conn: Connection, command: str, changes: Sequence[Change]) -> None:
         for c in _joined(changes)
     ]
     conn.execute(insert(change), rows)
+
+
+def member_of(conn: Connection) -> str:
+    """Who works here, in a store that several share; "" in a store of one's own."""
+    return member_name() if conn.dialect.name == "postgresql" else ""
 
 
 def _joined(changes: Iterable[Change]) -> list[Change]:

@@ -35,7 +35,7 @@ def back(ask: Ask) -> Response:
 
     def write() -> str:
         with ask.opened.store.writing("undo", watched=False, patient=False) as unit:
-            take_back(unit, int(text))
+            take_back(unit, int(text), ask.sent("member"))
             unit.commit()
         return "/history"
 
