@@ -169,7 +169,7 @@ def test_many_rows_come_in_and_are_taken_back_whole(club: Store) -> None:
 
 
 def test_one_takes_back_ones_own_and_anothers_only_by_name(
-    club: Store, shared_address: str, monkeypatch: pytest.MonkeyPatch
+    club: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     for name, number in (("Anna", "QF-1"), ("Ben", "QF-2")):
         monkeypatch.setenv("XREF_MEMBER", name)
