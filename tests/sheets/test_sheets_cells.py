@@ -11,6 +11,8 @@ from xref.errors import InputError
 from xref.sheets.cells import SizeReader, decimal_sign, kept_text, kind_word, read_sizes, text_of
 from xref.sheets.harmless import harmless, restored
 from xref.sheets.part_row import names_of
+from xref.sheets.size_cell import read_size_cell
+from xref.sheets.size_order import shim_in
 from xref.sheets.typed import typed
 
 MM = 1_000_000
@@ -158,3 +160,9 @@ def test_zero_padded_format_gives_the_zeros_back(
 
 def test_format_is_not_trusted_in_other_workbooks() -> None:
     assert typed(471, "xls", "00000").text == "471"
+
+
+def test_one_size_of_a_shim_is_its_thickness() -> None:
+    assert shim_in("Shim, kingpin") == shim_in("brake shims") == "shim"
+    assert shim_in("shimmy damper") == shim_in("") == ""
+    assert read_size_cell('0.010"', "mm", "", shim_in("shim")).sizes == {"thickness": 254_000}

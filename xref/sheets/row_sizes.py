@@ -14,6 +14,7 @@ from xref.sheets.headings import is_size
 from xref.sheets.part_row import NAMING, PartRow
 from xref.sheets.sheet import Cell
 from xref.sheets.size_cell import heading_order, read_size_cell
+from xref.sheets.size_order import shim_in
 from xref.sheets.table import Table
 from xref.sheets.typed import date_of_size, no_size
 
@@ -125,7 +126,8 @@ class RowSizes:
             self._unread(row, column, cell, dated or error.message)
 
     def _size_list(self, row: PartRow, column: Column, cell: Cell) -> None:
-        kind = row.told.get("kind", "") or kind_in(row.told.get("words", ""))
+        words = row.told.get("words", "")
+        kind = row.told.get("kind", "") or kind_in(words) or shim_in(words)
         found = read_size_cell(
             text_of(cell), self._unit_of(row, column), column.decimal, kind, self._orders[column.at]
         )

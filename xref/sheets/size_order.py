@@ -7,6 +7,12 @@ from collections.abc import Sequence
 ROUND = frozenset({"bearing", "bush", "shaft seal", "washer", "retaining ring", "boot"})
 """Kinds of part with a bore and an outside."""
 
+_SHIMS = frozenset(
+    {"shim", "shims", "passscheibe", "beilage", "cale", "cales", "vulplaatje", "vulplaatjes"}
+    | {"spessore", "spessori", "suplemento", "mellanlägg", "mellemlæg"}
+)
+"""What a shim is called (memory): it is no kind of its own, and one size of it is its thickness."""
+
 SOLID = frozenset({"pin", "thread"})
 """Kinds of part that are sold by diameter and length."""
 
@@ -46,3 +52,9 @@ def _two(values: Sequence[int], kind: str) -> tuple[str, ...]:
     if kind in ROUND and first != second:
         return ("bore", "outside") if first < second else ("outside", "bore")
     return ()
+
+
+def shim_in(words: str) -> str:
+    """Give "shim" where a description begins or ends with a word for one; "" else."""
+    tokens = words.casefold().replace(",", " ").split()
+    return "shim" if tokens and {tokens[0], tokens[-1]} & _SHIMS else ""
