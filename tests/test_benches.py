@@ -28,12 +28,14 @@ from scripts.benches.fitting import said as fitted
 from scripts.benches.fitting import see
 from scripts.benches.intervals import Place, counted, lead, percent, wilson
 from scripts.benches.judged import Judged, Said
+from scripts.benches.measured import Case
 from scripts.benches.reliability import bins, calibration_error, error_by_chance, error_interval
 from scripts.benches.rivals import Numbers, by_distance, by_wratio
 from scripts.benches.tables import aligned
 from xref.domain.mark import read_mark
 from xref.domain.model import Model
 from xref.domain.number import folded
+from xref.domain.part import Part
 from xref.services.open import open_store
 from xref.store.index.tally import population
 
@@ -369,3 +371,14 @@ def test_growth_is_drawn_with_a_point_for_every_size_within_its_panel() -> None:
     assert across == pytest.approx([0, 1 / 3, 1], abs=1e-3)
     heights = [float(p.attrib["cy"]) for p in points]
     assert top < heights[2] < heights[1] < heights[0] < top + side
+
+
+def test_an_entry_made_of_a_mark_is_right_only_where_it_is_the_thing_that_the_store_lacks() -> None:
+    lacking = Case({}, "", "", "RNU206", "", frozenset({"RNU206"}), "bearing")
+    listed = Case({}, "", "", "NU206", "bearing NU206", frozenset({"NU206"}), "bearing")
+    made = Part("RNU 206", "", "bearing", "mark::RNU206", "mark", 1.0)
+    other = Part("NU206", "", "bearing", "bearing NU206", "standard", 1.0)
+    assert lacking.is_named(made)
+    assert not lacking.is_named(other)
+    assert listed.is_named(other)
+    assert not listed.is_named(made)

@@ -30,6 +30,8 @@ HAND = 0.03
 """Millimetres: the standard deviation of a reading by caliper. Judged."""
 CARELESS = 0.08
 """How many readings are rounded to whole millimetres or taken askew. Judged."""
+USUAL = 0.3
+"""A spelling less usual than this is another thing's number: GOST 7206. Judged."""
 WORN = 0.6
 """How many of the parts that may wear have worn. Judged."""
 
@@ -60,13 +62,24 @@ CELLS = (
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """What was given, and the group of the truth ("" where the store lacks it)."""
+    """What was given, and the group of the truth ("" where the store lacks it).
+
+    ``names``: the ways to write the truth's number, folded; its kind."""
 
     sizes: dict[str, str]
     kind: str
     words: str
     mark: str
     group: str
+    names: frozenset[str] = frozenset()
+    truly: str = ""
+
+    def is_named(self, part: Part) -> bool:
+        """Whether ``part`` is the truth: the thing itself, or an entry that a grammar or a rule
+        made of it where the store lacks it."""
+        if self.group or part.is_standard:
+            return part.group == self.group
+        return part.kind == self.truly and folded(part.number) in self.names
 
 
 def thinned(path: Path, seed: int) -> tuple[Store, list[Part], list[Part]]:
@@ -122,7 +135,9 @@ def case_of(cell: Cell, truth: Part, group: str, chance: random.Random) -> Case 
     worn = chance.random() < WORN
     sizes = {name: read_size(truth, name, worn, chance) for name in names}
     words = " ".join(chance.sample(w := split_words(truth.words), min(2, len(w))))
-    return Case(sizes, truth.kind if cell.kind else "", words if cell.words else "", mark, group)
+    kind, words = truth.kind if cell.kind else "", words if cell.words else ""
+    written = frozenset(folded(s.text) for s in truth.spellings if s.weight >= USUAL)
+    return Case(sizes, kind, words, mark, group, written | {folded(truth.number)}, truth.kind)
 
 
 def read_size(truth: Part, name: str, worn: bool, chance: random.Random) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 import sys
 import tempfile
@@ -17,10 +18,15 @@ from scripts.benches.reliability import calibration_error, error_by_chance
 from scripts.benches.rivals import TIE
 from scripts.benches.tables import aligned
 from xref.domain.model import Model
+from xref.services.identify.ruled import ORIGIN_RULE
 from xref.services.identify.run import identify
+from xref.services.identify.stamp import ORIGIN_MARK
 from xref.services.question import Asked, understand
 
 NOWHERE = "three sizes of nothing"
+MADE = (ORIGIN_MARK, ORIGIN_RULE)
+"""Where an entry is from that no table has: its odds are those of nothing on record, as none of
+these is, and it is right where it is the very thing that the store lacks."""
 
 
 def measure(count: int, seed: int, only: str = "", model: Model | None = None) -> None:
@@ -49,9 +55,9 @@ def measure(count: int, seed: int, only: str = "", model: Model | None = None) -
 
 HEADS = [
     "given",
-    "none, mean",
+    "not on record, mean",
     "absent",
-    "none by bins",
+    "by bins",
     "top",
     "by chance",
     "right first %",
@@ -78,13 +84,14 @@ def _said(conn: Connection, case: Case, model: Model | None) -> Said:
         marks=[case.mark] if case.mark else [], sizes=case.sizes, kind=case.kind, words=case.words
     )
     found = identify(conn, understand(asked), limit=60, model=model)
-    odds = {c.part.group: c.probability for c in found.candidates}
-    best, second = [*sorted(odds.values(), reverse=True), 0.0, 0.0][:2]
-    first = [held for held, p in odds.items() if p >= best - TIE]
+    best, second = [*sorted((c.probability for c in found.candidates), reverse=True), 0.0, 0.0][:2]
+    first = [c.part for c in found.candidates if c.probability >= best - TIE]
+    made = math.fsum(c.probability for c in found.candidates if c.part.origin in MADE)
+    named = math.fsum(c.probability for c in found.candidates if case.is_named(c.part))
     none, absent = found.none_of_these, not case.group
-    given = none if absent else odds.get(case.group, 0.0)
-    right = 1 / len(first) if case.group in first else 0.0
-    return Said(0, absent, best, second, right, given, none, bool(found.caps))
+    given = none + named if absent else named
+    right = sum(map(case.is_named, first)) / max(1, len(first))
+    return Said(0, absent, best, second, right, given, none + made, bool(found.caps))
 
 
 def _row(cell: Cell, judged: Judged, chance: random.Random) -> list[str]:

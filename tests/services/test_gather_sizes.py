@@ -83,3 +83,35 @@ def test_no_class_above_the_floor_is_passed_over(opened: OpenStore, seed: int) -
     assert above
     told = {(round(out.weight, 6), round(out.bits, 6), out.pattern_floor) for out in left}
     assert told <= {(round(o.weight, 6), round(o.bits, 6), o.pattern_floor) for o in above}
+
+
+def test_a_belt_is_borne_out_by_its_very_length_though_its_limits_are_wide(
+    opened: OpenStore,
+) -> None:
+    with opened.store.reading() as conn:
+        query = understand(Asked(sizes={"outside-length": "4673.6 mm"}))
+        scales = size_scales(conn, query, population(conn))
+        limits = StoredSize(4_673_600_000, -26_000_000, 52_000_000)
+        belt = Part("", "", "belt", "", "", 1.0, sizes={"outside-length": limits})
+        (item,), _ = size_evidence(belt, scales, query, MODEL)
+        assert item.agrees
+        assert item.bits > 4
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_what_was_worked_out_for_one_part_holds_for_none_that_differs(
+    opened: OpenStore, seed: int
+) -> None:
+    chance = random.Random(seed)
+    with opened.store.reading() as conn:
+        figures = population(conn)
+        every = boundary_classes(conn, EVERYTHING)
+        query = understand(asked(chance, every))
+        kept = size_scales(conn, query, figures)
+        for held in chance.sample(every, 60):
+            sizes = {name: StoredSize(value) for name, value in held.sizes.items()}
+            part = Part("", "", held.kind, "", "", held.weight, type=held.type, sizes=sizes)
+            afresh = {name: SizeScale(one.reading, one.behind) for name, one in kept.items()}
+            assert size_evidence(part, kept, query, MODEL) == size_evidence(
+                part, afresh, query, MODEL
+            )

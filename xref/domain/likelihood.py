@@ -77,17 +77,16 @@ def _exponential_tail(y: float, s: float, w: float) -> float:
     return _normal(y, s) * s / (w * -z)
 
 
-def background(
-    x: float, spread: Spread, stored: Iterable[tuple[float, float]], whole: float
-) -> float:
+def background(x: float, stored: Iterable[tuple[float, float]], whole: float) -> float:
     """b(x): how likely the reading is from the store at large, per mm.
 
-    ``stored`` are (nominal mm, weight) near x, ``whole`` the weight of every part with this size.
+    ``stored`` are (how likely x is of a part, per mm; its weight) for those near x, ``whole`` the
+    weight of every part with this size.
     Never 0: a twentieth of sizes is expected to be nowhere in the store.
     """
     near = 0.0
     if whole > 0:
-        near = math.fsum(w / whole * spread.density(x - v) for v, w in stored)
+        near = math.fsum(w / whole * density for density, w in stored)
     return (1 - _OTHERWISE) * near + _OTHERWISE / (x * math.log(_WIDEST))
 
 

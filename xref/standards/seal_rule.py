@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from xref.domain.size import NM_PER_INCH, NM_PER_MM, UNIT_NM, inch_text
 from xref.standards.tolerance import Limits
@@ -55,6 +55,7 @@ def _is_inch(nm: int) -> bool:
     return written_in_inches and nm % NM_PER_MM != 0
 
 
+@lru_cache(maxsize=4096)
 def width_limits(width_nm: int) -> Limits:
     """The permissible deviation of a metric seal's width: ±0.2 mm up to 10 mm, ±0.3 mm above."""
     rows = _rows(_WIDTH, _METRIC_WIDTH)

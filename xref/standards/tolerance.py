@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from xref.domain.number import visible
 from xref.domain.size import NM_PER_MM, mm_text
@@ -58,7 +58,12 @@ def bearing_limits(type_: str, name: str, sizes: Mapping[str, int]) -> Limits | 
     found = _PARAMETERS.get((group, name))
     if found is None or found[1] not in sizes:
         return None
-    row = _within(_iso492(group, found[0]), sizes[found[1]], "incl_mm")
+    return _iso492_limits(group, found[0], sizes[found[1]])
+
+
+@lru_cache(maxsize=16384)
+def _iso492_limits(group: str, parameter: str, nm: int) -> Limits | None:
+    row = _within(_iso492(group, parameter), nm, "incl_mm")
     return _limits(row) if row else None
 
 
@@ -103,6 +108,7 @@ def _iso286(class_: str) -> tuple[Row, ...]:
     return tuple(row for row in read_table("iso286") if row["class"] == class_)
 
 
+@lru_cache(maxsize=4096)
 def iso286(class_: str, nm: int) -> Limits:
     """The limits of an ISO 286 class ("H7", "h9", "IT7") at a nominal size in nanometres.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from xref.domain.number import visible
 from xref.domain.size import NM_PER_MM
@@ -58,6 +58,7 @@ def _rules() -> dict[tuple[str, str, str], Row]:
     return {(r["kind"], r["size"], r["condition"]): r for r in read_table("wear")}
 
 
+@lru_cache(maxsize=4096)
 def wear(kind: str, name: str, condition: str) -> Wear:
     """How the size ``name`` of a part of ``kind`` has worn in ``condition`` (one of CONDITIONS).
 
@@ -104,6 +105,7 @@ def measured_directly(kind: str, type_: str, name: str, nominal_nm: int) -> Dire
     return AS_NOMINAL
 
 
+@lru_cache(maxsize=4096)
 def _seal_outside(bore_nm: int) -> Directness:
     """The press-fit allowance over the bore, metal-cased and rubber-covered seals together.
 
@@ -134,6 +136,7 @@ _REPAIRED = {
 }
 
 
+@lru_cache(maxsize=4096)
 def repair_steps(kind: str, name: str) -> tuple[RepairStep, ...]:
     """The steps by which this size may have been repaired; () for bearings, seals and the rest."""
     if name not in _REPAIRED.get(kind, ()):

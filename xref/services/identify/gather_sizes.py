@@ -35,12 +35,16 @@ from xref.store.index.near import (
 from xref.store.read.queries import value_weights
 
 BY_SIZE = 250
-"""Parts scored in full for sizes. The rest count in *others* by their class."""
+"""Parts looked at for each size that is no boundary dimension."""
+BY_CLASS = 100
+"""Parts scored in full for their boundary dimensions. The rest count in *others* by their class."""
 REACH = 4 * NM_PER_MM
 """How far from a reading a part may be nominal and still be looked at: worn through, or a seal."""
 HARDNESS_REACH = 40
 """Shore A degrees: more than old rubber hardens."""
-NEAR_SHARE = 2 * NM_PER_MM
+NEAR_SHARE, NEAR_PART = 2 * NM_PER_MM, 50
+"""How far off a size on record still makes a reading common: so many nanometres, and a fiftieth of
+long ones, for a belt's length has wide limits and stretches. Judged."""
 FINE = 0.01
 """mm: so finely a reach is found."""
 ANY_WAY_OFF = frozenset({"shaft seal", "strip"})
@@ -154,7 +158,7 @@ def _best_classes(
     left: list[LeftOut] = []
     scored = 0
     for whole, held, bits, floor, names in ranked:
-        if scored < BY_SIZE:
+        if scored < BY_CLASS:
             taken.append(held.dimensions)
             scored += held.parts
         elif bits > floor:
@@ -215,7 +219,7 @@ def size_scales(conn: Connection, query: Query, population: Population) -> dict[
     scales = {}
     for name, reading in query.sizes.items():
         held = STANDS_FOR.get(name, (name,))[0]
-        near = NEAR_SHARE if not reading.counted else 0
+        near = max(NEAR_SHARE, reading.value // NEAR_PART) if not reading.counted else 0
         among = (held, reading.value - near, reading.value + near)
         every = value_weights(conn, *among, None)
         found = scale(reading, every, population.size_weight(held), query)

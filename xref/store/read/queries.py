@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable
 from functools import partial
+from typing import Any, NamedTuple
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
-from sqlalchemy import Connection, func, or_, select
+from sqlalchemy import ColumnElement, Connection, func, literal, or_, select
 
 from xref.domain.number import folded, key, visible
 from xref.domain.part import BOUNDARY, Part
@@ -24,24 +25,43 @@ from xref.store.read.resolving import (
 from xref.store.tables.tables import boundary_class, maker, part, size, source, spelling
 
 
+class ValueWeight(NamedTuple):
+    """Parts of one kind that have the same value of a size, with their weight together.
+
+    Value and limits are nanometres, or plain counts; ``limits``: how far below and above the value
+    such a part may be, 0 where none are on record.
+    """
+
+    kind: str
+    value: int
+    limits: tuple[int, int]
+    weight: float
+
+
 def value_weights(
     conn: Connection, name: str, low: int, high: int, kind: str | None
-) -> list[tuple[int, float]]:
+) -> list[ValueWeight]:
     """Each stored value of size ``name`` in the window, with the weight of the parts it has.
 
-    Values and window are nanometres, or plain counts; ``kind`` None is every kind.
+    The window is in nanometres, or plain counts; ``kind`` None is every kind.
     """
     if name in BOUNDARY:
         held, owner = boundary_class.c[name], boundary_class
-        query = select(held, func.sum(boundary_class.c.weight))
+        shared: list[ColumnElement[Any]] = [owner.c.kind, held, literal(0), literal(0)]
+        query = select(*shared, func.sum(boundary_class.c.weight))
+        query = query.group_by(owner.c.kind, held)
     else:
         held, owner = size.c.value, part
-        query = select(held, func.sum(part.c.weight)).join(part, part.c.id == size.c.part_id)
-        query = query.where(size.c.name == name)
-    query = query.where(held.between(low, high)).group_by(held)
+        shared = [owner.c.kind, held, size.c.lower, size.c.upper]
+        query = select(*shared, func.sum(part.c.weight)).join(part, part.c.id == size.c.part_id)
+        query = query.where(size.c.name == name).group_by(*shared)
+    query = query.where(held.between(low, high))
     if kind:
         query = query.where(owner.c.kind == kind)
-    return [(value, float(weight)) for value, weight in conn.execute(query)]
+    return [
+        ValueWeight(of, value, (lower or 0, upper or 0), float(weight))
+        for of, value, lower, upper, weight in conn.execute(query)
+    ]
 
 
 def parts_by_words(conn: Connection, ways: Iterable[Collection[str]], most: int) -> list[int]:

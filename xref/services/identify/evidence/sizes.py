@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from xref.domain.evidence import Evidence, Figures, Topic
 from xref.domain.likelihood import Spread, background, size_bits
@@ -22,6 +22,7 @@ from xref.standards.tolerance import (
     sintered_bush_limits,
 )
 from xref.standards.wear import RepairStep, measured_directly, repair_steps, wear
+from xref.store.read.queries import ValueWeight
 
 STANDS_FOR = {"shaft": ("bore",), "housing": ("outside",), "length": ("width",)}
 """What a part on record may call the size: a shaft is measured where the part is missing."""
@@ -30,6 +31,14 @@ EXPLAINED = 3.0
 """Standard deviations of the reading, and mean wears, that a repair step may leave. Judged."""
 REPAIRED = 0.05
 """The share of journals, pins and bores in use that were once repaired to a step. Judged."""
+
+CHOOSES = {
+    "width": ("bore",),
+    "length": ("bore",),
+    "laid-out": ("inside", "section"),
+    "outside": ("inside", "section"),
+}
+"""The other sizes that a size's tolerance is chosen by (ISO 492), or that it follows from."""
 
 AS_NAMED = 0.5
 """How often the size given of a part that reads other than its nominal is the nominal itself: read
@@ -144,22 +153,41 @@ def spread_of(kind: str, reading: SizeReading, want: Expected | None, condition:
 
 
 @dataclass(frozen=True, slots=True)
+class Compared:
+    """A reading against one size on record: what was to be expected, how likely the reading is of
+    it per mm, and the repair step that explains it better (None where none does)."""
+
+    want: Expected
+    density: float
+    step: RepairStep | None
+
+
+@dataclass(frozen=True, slots=True)
 class SizeScale:
-    """One reading with its background density, the same for every candidate."""
+    """One reading with its background density, the same for every candidate.
+
+    Many parts share a size: what one was worth is kept for the others of its sort, for one query.
+    """
 
     reading: SizeReading
     behind: float
+    compared: dict[tuple[object, ...], Compared | None] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+    items: dict[tuple[object, ...], Evidence] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
 
 def scale(
     reading: SizeReading,
-    stored: Sequence[tuple[int, float]],
+    stored: Sequence[ValueWeight],
     whole: float,
     query: Query,
     at_large: SizeScale | None = None,
 ) -> SizeScale:
-    """Weigh ``reading`` against the parts that have such a size on record: ``stored`` are (value,
-    weight) near it, ``whole`` the weight of all of them.
+    """Weigh ``reading`` against the parts that have such a size on record: ``stored`` are the
+    values near it, ``whole`` the weight of all of them.
 
     Where they are the parts of one kind, ``at_large`` is the reading weighed against every kind: it
     counts as parts of weight ``AT_LARGE`` among them. A kind that has few parts or none with such
@@ -173,14 +201,21 @@ def scale(
 
 
 def _behind(
-    reading: SizeReading, stored: Sequence[tuple[int, float]], whole: float, query: Query
+    reading: SizeReading, stored: Sequence[ValueWeight], whole: float, query: Query
 ) -> float:
     if reading.counted:
-        same = sum(w for value, w in stored if value == reading.value)
+        same = sum(one.weight for one in stored if one.value == reading.value)
         return 0.95 * (same / whole if whole else 0.0) + 0.05 / 20
-    spread = spread_of(query.kind, reading, None, query.condition)
-    near = [(value / NM_PER_MM, weight) for value, weight in stored]
-    return background(reading.mm, spread, near, whole)
+    # As far off as each of them itself may be: by a narrower background a belt, whose length has
+    # wide limits, was not borne out by its very length.
+    near = []
+    for one in stored:
+        want = Expected(one.value, *one.limits, 0, 0, "")
+        density = spread_of(one.kind, reading, want, query.condition).density(
+            reading.mm - want.centre
+        )
+        near.append((density, one.weight))
+    return background(reading.mm, near, whole)
 
 
 def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evidence | None:
@@ -188,11 +223,18 @@ def size_item(part: Part, scaled: SizeScale, query: Query, model: Model) -> Evid
     reading = scaled.reading
     if reading.counted:
         return _count_item(part, scaled, model)
-    want = expected(part, reading)
-    if want is None:
+    key = _alike(part, reading.name)
+    found = _compared(part, scaled, query, key)
+    if found is None:
         return None
-    density, step = _density(part.kind, reading, want, query)
-    bits = size_bits(density, scaled.behind, model.size_floor)
+    if key not in scaled.items:
+        scaled.items[key] = _length_item(scaled, found, model)
+    return scaled.items[key]
+
+
+def _length_item(scaled: SizeScale, found: Compared, model: Model) -> Evidence:
+    reading, want, step = scaled.reading, found.want, found.step
+    bits = size_bits(found.density, scaled.behind, model.size_floor)
     if want.offset and _as_named(reading, want):
         want = replace(want, lower=0, upper=0, offset=0, reason="as it is named")
     agrees, reason = _reason(reading.mm - want.centre, want, reading.unit)
@@ -236,11 +278,37 @@ def _explained(left: float, spread: Spread) -> bool:
 
 def bits_of_size(part: Part, scaled: SizeScale, query: Query, model: Model) -> float:
     """The bits of ``size_item`` without saying why; the floor where there is nothing to compare."""
-    want = expected(part, scaled.reading)
-    if want is None:
+    found = _compared(part, scaled, query, _alike(part, scaled.reading.name))
+    if found is None:
         return model.size_floor
-    density, _ = _density(part.kind, scaled.reading, want, query)
-    return size_bits(density, scaled.behind, model.size_floor)
+    return size_bits(found.density, scaled.behind, model.size_floor)
+
+
+def _compared(
+    part: Part, scaled: SizeScale, query: Query, key: tuple[object, ...]
+) -> Compared | None:
+    """The reading against the part's size, worked out once for all that are alike in ``key``;
+    None where the part has no such size on record."""
+    if key not in scaled.compared:
+        want = expected(part, scaled.reading)
+        found = None
+        if want is not None:
+            density, step = _density(part.kind, scaled.reading, want, query)
+            found = Compared(want, density, step)
+        scaled.compared[key] = found
+    return scaled.compared[key]
+
+
+def _alike(part: Part, name: str) -> tuple[object, ...]:
+    """What the size ``name`` of a part is compared by: its kind and type, its own figures, those
+    that choose its tolerance or that it follows from, and the words that say how it is made."""
+    key: list[object] = [part.kind, part.type]
+    if part.kind in RUBBER_KINDS:
+        key.append(part.words)
+    for each in (name, *STANDS_FOR.get(name, ()), *CHOOSES.get(name, ())):
+        held = part.sizes.get(each)
+        key += [None] if held is None else [held.value, held.lower, held.upper]
+    return tuple(key)
 
 
 HALF_MM = NM_PER_MM // 2
