@@ -251,3 +251,18 @@ def test_a_pin_that_tapers_leaves_no_odds_to_straight_ones(opened: OpenStore) ->
     # An inch taper pin is named by its large end: what its small end is hangs on its length.
     assert answer.others_probability < 0.5
     assert all("taper pin" in c.part.type for c in answer.candidates)
+
+
+@pytest.mark.parametrize(
+    ("size", "number"),
+    [
+        ({"outside-length": "4673.6mm", "top-width": "22.02mm"}, "C180"),
+        ({"groove": "272.06mm", "bore": "265mm"}, "DIN 471-280x5"),
+    ],
+)
+def test_what_has_wide_limits_does_not_lose_to_none_for_its_own_sizes(
+    opened: OpenStore, size: dict[str, str], number: str
+) -> None:
+    answer = opened.identify(size=size)
+    assert answer.candidates[0].part.number == number
+    assert answer.candidates[0].probability > 0.6

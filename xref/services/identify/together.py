@@ -10,7 +10,7 @@ from dataclasses import replace
 from sqlalchemy import Connection
 
 from xref.domain.evidence import MARKS, Evidence, Topic
-from xref.domain.part import Part, StoredSize
+from xref.domain.part import Part
 from xref.domain.together import REACH, Alike, Around, together_bits
 from xref.services.identify.evidence.others import kind_bits, words_items
 from xref.services.identify.evidence.sizes import STANDS_FOR, bits_of_size, stored_name
@@ -179,10 +179,11 @@ class SizesTogether:
         query, model = self._bench.query, self._bench.model
         for name, asked in held.items():
             low, high = window(query.sizes[asked])
-            if not low <= one.sizes[name] <= high:
+            if not low <= one.sizes[name].value <= high:
                 return None
-        sizes = {name: StoredSize(value) for name, value in one.sizes.items()}
-        part = Part("", "", one.kind, "", "", one.weight, type=one.type, sizes=sizes)
+        # By its own limits, as where the thing itself is weighed: without them its share of what
+        # is common was too large, and what has wide ones (a belt, a ring's groove) lost to none.
+        part = Part("", "", one.kind, "", "", one.weight, type=one.type, sizes=one.sizes)
         scales = self._bench.scales
         return math.fsum(bits_of_size(part, scales[asked], query, model) for asked in held.values())
 
@@ -203,4 +204,4 @@ def _reach(value: int) -> tuple[int, int]:
 
 
 def _at(one: SetOfSizes) -> tuple[int, ...]:
-    return tuple(round(value / SAME_NM) for value in one.sizes.values())
+    return tuple(round(size.value / SAME_NM) for size in one.sizes.values())

@@ -6,9 +6,20 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, NamedTuple, TypeVar
 
-from sqlalchemy import Column, ColumnElement, Connection, FromClause, Table, func, select, tuple_
+from sqlalchemy import (
+    Column,
+    ColumnElement,
+    Connection,
+    FromClause,
+    Null,
+    Table,
+    func,
+    null,
+    select,
+    tuple_,
+)
 
-from xref.domain.part import BOUNDARY
+from xref.domain.part import BOUNDARY, StoredSize
 from xref.store.read.load import pieces
 from xref.store.tables.tables import boundary, boundary_class, mark, part, size, spelling
 
@@ -115,10 +126,11 @@ def parts_with_size(
 class SetOfSizes(NamedTuple):
     """Parts of one kind and type that have the same sizes of some names.
 
-    ``sizes`` by name in nanometres; the parts' weight together, and their count.
+    ``sizes`` by name, with their limits where such are on record; the parts' weight together, and
+    their count.
     """
 
-    sizes: dict[str, int]
+    sizes: dict[str, StoredSize]
     kind: str
     type: str
     weight: float
@@ -129,6 +141,7 @@ class _Held(NamedTuple):
     """Where sizes of some names stand: their columns, what to ask, and how to weigh and count."""
 
     columns: Mapping[str, ColumnElement[Any]]
+    limits: Mapping[str, tuple[ColumnElement[Any], ColumnElement[Any]]]
     owner: Table
     source: FromClause
     weight: ColumnElement[float]
@@ -139,31 +152,37 @@ def _held(names: Sequence[str]) -> _Held:
     if all(name in BOUNDARY for name in names):
         held = {name: boundary_class.c[name] for name in names}
         weight, parts = boundary_class.c.weight, boundary_class.c.parts
-        return _Held(held, boundary_class, boundary_class, func.sum(weight), func.sum(parts))
+        return _Held(held, {}, boundary_class, boundary_class, func.sum(weight), func.sum(parts))
     columns: dict[str, ColumnElement[Any]] = {}
+    limits: dict[str, tuple[ColumnElement[Any], ColumnElement[Any]]] = {}
     source: FromClause = part
     for name in names:
         if name not in BOUNDARY:
             one = size.alias()
             source = source.join(one, (one.c.part_id == part.c.id) & (one.c.name == name))
             columns[name] = one.c.value
+            limits[name] = (one.c.lower, one.c.upper)
     if len(columns) < len(names):
         source = source.join(boundary, boundary.c.id == part.c.boundary_id)
         columns |= {name: boundary.c[name] for name in names if name in BOUNDARY}
-    return _Held(columns, part, source, func.sum(part.c.weight), func.count())
+    return _Held(columns, limits, part, source, func.sum(part.c.weight), func.count())
 
 
 def sets_of_sizes(conn: Connection, windows: Mapping[str, tuple[int, int]]) -> list[SetOfSizes]:
     """The sets of sizes in which each size named lies within its window, in nanometres."""
     held = _held(list(windows))
-    shared: list[ColumnElement[Any]] = [held.columns[name] for name in windows]
-    shared += [held.owner.c.kind, held.owner.c.type]
-    query = select(*shared, held.weight, held.parts).select_from(held.source)
+    unlimited = (null(), null())
+    shared: list[ColumnElement[Any]] = [held.owner.c.kind, held.owner.c.type]
+    for name in windows:
+        shared += [held.columns[name], *held.limits.get(name, unlimited)]
+    query = select(held.weight, held.parts, *shared).select_from(held.source)
     query = query.where(*(held.columns[n].between(low, high) for n, (low, high) in windows.items()))
-    return [
-        SetOfSizes(dict(zip(windows, row, strict=False)), row[-4], row[-3], float(row[-2]), row[-1])
-        for row in conn.execute(query.group_by(*shared))
-    ]
+    grouped = query.group_by(*(column for column in shared if not isinstance(column, Null)))
+    found = []
+    for weight, parts, kind, type_, *rest in map(tuple, conn.execute(grouped)):
+        each = {n: StoredSize(*rest[3 * i : 3 * i + 3]) for i, n in enumerate(windows)}
+        found.append(SetOfSizes(each, kind, type_, float(weight), parts))
+    return found
 
 
 def weights_of_types(

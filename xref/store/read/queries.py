@@ -59,8 +59,8 @@ def value_weights(
     if kind:
         query = query.where(owner.c.kind == kind)
     return [
-        ValueWeight(of, value, (lower or 0, upper or 0), float(weight))
-        for of, value, lower, upper, weight in conn.execute(query)
+        ValueWeight(row[0], row[1], (row[2] or 0, row[3] or 0), float(row[4]))
+        for row in conn.execute(query)
     ]
 
 
