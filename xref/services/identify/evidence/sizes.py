@@ -211,10 +211,8 @@ def _behind(
     near = []
     for one in stored:
         want = Expected(one.value, *one.limits, 0, 0, "")
-        density = spread_of(one.kind, reading, want, query.condition).density(
-            reading.mm - want.centre
-        )
-        near.append((density, one.weight))
+        spread = spread_of(one.kind, reading, want, query.condition)
+        near.append((spread.density(reading.mm - want.centre), one.weight))
     return background(reading.mm, near, whole)
 
 
@@ -291,11 +289,10 @@ def _compared(
     None where the part has no such size on record."""
     if key not in scaled.compared:
         want = expected(part, scaled.reading)
-        found = None
+        scaled.compared[key] = None
         if want is not None:
-            density, step = _density(part.kind, scaled.reading, want, query)
-            found = Compared(want, density, step)
-        scaled.compared[key] = found
+            density = _density(part.kind, scaled.reading, want, query)
+            scaled.compared[key] = Compared(want, *density)
     return scaled.compared[key]
 
 
