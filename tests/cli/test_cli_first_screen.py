@@ -56,7 +56,7 @@ def test_the_first_screen_has_the_answer_a_check_a_caution_and_the_way_to_the_re
     assert lines[0].startswith("Several could be it")
     assert sum(bool(re.match(r" +[\d.]+ %  [A-Z0-9]+  ", line)) for line in lines) == 5
     assert any("--seen rings=" in line for line in lines)
-    assert lines[-2].startswith("Caution: ")
+    assert lines[-2].startswith("Odds are not")
     assert lines[-1].startswith("More: --why")
     assert "--all (3 candidates" in lines[-1]
     assert "L20" not in "\n".join(lines)

@@ -86,7 +86,7 @@ def test_json_has_the_promised_keys_and_the_odds_and_bits_add_up(
     assert answer["candidates"]
     for c in answer["candidates"]:
         assert c.keys() >= CANDIDATE
-        assert c["order"].keys() == {"number", "maker", "steps"}
+        assert c["order"].keys() == {"number", "maker", "steps", "ask", "open"}
         assert all(
             e.keys() == {"about", "seen", "expected", "bits", "reason"} for e in c["evidence"]
         )

@@ -21,12 +21,13 @@ from xref.render.identify import (
 )
 from xref.render.lines import UNBROKEN, wrapped
 from xref.services.identify.answer import Candidate, Identified
-from xref.services.parts.cautions import DEFER
+from xref.services.parts.cautions import DEFER_SHORT
 
 ROWS = 22
 """Lines of the answer: one stands above for how a line was taken, one below for the next prompt."""
 OTHERS = "all other parts in the store together"
-MOST_SHOWN = 5
+MOST_SHOWN, LEAST_SHOWN = 5, 2
+"""Candidates: fewer where the cautions and the check need the room."""
 MOST_REASONS = 3
 CHECK_ROWS = 4
 """Lines kept for the next check while others are filled."""
@@ -38,19 +39,29 @@ def first_screen(answer: Identified, width: int = 80) -> str:
     """The answer, up to five candidates, why in three lines, what to check next, one line of
     caution, and what ``--why`` and ``--all`` would show; 22 lines at most where ``width`` is 80.
     """
+    for most in range(MOST_SHOWN, LEAST_SHOWN - 1, -1):
+        lines = _screen(answer, width, most)
+        if len(lines) <= ROWS:
+            break
+    return "\n".join(lines)
+
+
+def _screen(answer: Identified, width: int, most: int) -> list[str]:
+    """The screen with at most so many candidates."""
     top = wrapped(headline(answer), width, "  ", "")
-    candidates = _candidates(answer, width)
+    candidates = _candidates(answer, width, most)
     why = _why(answer, width)
     room = ROWS - len(top) - len(candidates) - len(why) - 2
     checks = answer.next_check
+    cautions, unsaid = _cautions(answer, width)
+    room -= len(cautions) - 1
     told = _told(answer, width, room - (CHECK_ROWS if checks else 0))
     room -= len(told)
     asked, left_out = _next(checks, width, room)
     if not checks:
         asked = [line for text in to_try(answer) for line in wrapped(f"Next: {text}", width)]
-    cautions, unsaid = _cautions(answer, width, room - len(asked) + 1)
     lines = [*top, *candidates, *why, *asked, *told, *cautions]
-    return "\n".join([*lines, *_more(answer, (left_out, unsaid), width)])
+    return [*lines, *_more(answer, (most, left_out, unsaid), width)]
 
 
 def clipped(text: str, width: int) -> str:
@@ -61,8 +72,8 @@ def clipped(text: str, width: int) -> str:
     return f"{text[: width - 1].rpartition(' ')[0].rstrip(' ,;:(')} …"
 
 
-def _candidates(answer: Identified, width: int) -> list[str]:
-    some = shown(answer)[:MOST_SHOWN]
+def _candidates(answer: Identified, width: int, most: int) -> list[str]:
+    some = shown(answer)[:most]
     lines = [_share(c.probability, _named(c, width - 13), width) for c in some]
     kept_back = answer.withheld_probability
     if kept_back >= SHOWN_ODDS:
@@ -169,32 +180,24 @@ def _order(answer: Identified) -> list[str]:
     return [f"Ask for {ask.ask}{whose}: {'; '.join(ask.steps)}"]
 
 
-def _cautions(answer: Identified, width: int, room: int) -> tuple[list[str], int]:
-    """The gravest caution, cut to a line where there are no more, then the others that fit in
-    ``room`` lines whole; and how many are left out."""
-    texts = [f"Caution: {text}" for text in cautions_told(answer)]
-    texts += [DEFER] if answer.verdict != "none" else []
-    lines: list[str] = []
-    left = 0
-    for at, text in enumerate(texts):
-        whole = wrapped(text, width)
-        if len(lines) + len(whole) <= room:
-            lines += whole
-        elif at:
-            left += 1
-        else:
-            lines.append(clipped(text, width))
-    return lines, left
+def _cautions(answer: Identified, width: int) -> tuple[list[str], int]:
+    """The gravest caution, whole, and that odds decide nothing; and how many are left out."""
+    texts = cautions_told(answer)
+    lines = wrapped(f"Caution: {texts[0]}", width) if texts else []
+    if answer.verdict != "none":
+        lines += wrapped(DEFER_SHORT, width)
+    return lines, max(0, len(texts) - 1)
 
 
-def _more(answer: Identified, left_out: tuple[int, int], width: int) -> list[str]:
-    """The last line: what is left, and how to see it."""
+def _more(answer: Identified, left_out: tuple[int, int, int], width: int) -> list[str]:
+    """The last line: what is left, and how to see it; ``left_out`` are how many candidates are
+    shown, and how many checks and cautions are not."""
     if not answer.candidates:
         return []
     counts = (
-        (len(shown(answer)) - MOST_SHOWN, "candidate"),
-        (left_out[0], "check"),
-        (left_out[1], "caution"),
+        (len(shown(answer)) - left_out[0], "candidate"),
+        (left_out[1], "check"),
+        (left_out[2], "caution"),
     )
     left = [f"{n} {what}{'s' if n > 1 else ''}" for n, what in counts if n > 0]
     rest = f"{', '.join(left)} more" if left else "the whole answer"

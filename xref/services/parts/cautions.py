@@ -11,6 +11,8 @@ from functools import cache, lru_cache
 from xref.domain.part import Part
 from xref.tables import read_table
 
+DEFER_SHORT = "Odds are not a fitting instruction: maker's data and qualified people decide."
+"""The same as ``DEFER`` in one line of a screen."""
 DEFER = (
     "Odds are not a fitting instruction: the maker's data, local codes and a qualified person "
     "decide what goes in."
