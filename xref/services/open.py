@@ -153,12 +153,14 @@ class OpenStore:
         how many are done, and about how many there are. Raises WhichColumnError where no column
         is the part numbers for certain."""
         from xref.services.lists import Wanted, import_file
+        from xref.sheets.reading import read_sheets
         from xref.store.upkeep.rehearsal import rehearsing
 
         wanted = Wanted(sheet, map or {}, units, preview, keep_good, remember)
         door = rehearsing if preview else Store.writing
+        sheets = read_sheets(Path(path), sheet)
         with door(self.store, "import") as unit:
-            done = import_file(unit, Path(path), wanted, progress)
+            done = import_file(unit, Path(path), wanted, progress, sheets)
             if done.written:
                 unit.commit()
         return done
@@ -166,9 +168,11 @@ class OpenStore:
     def forget_answers(self, path: str | Path) -> bool:
         """Forget what was answered of files with the headings of this one; whether anything was."""
         from xref.services.lists.run import forget_answers
+        from xref.sheets.reading import read_sheets
 
+        sheets = read_sheets(Path(path), "")
         with self.store.writing("import --forget", watched=False) as unit:
-            done = forget_answers(unit, Path(path))
+            done = forget_answers(unit, Path(path), sheets)
             unit.commit()
         return done
 

@@ -14,6 +14,10 @@ MOST_HOLLOW = 2_000_000
 """Cells between the first and the last one used, up to which it matters not how many are written.
 Judged: they take some tens of megabytes."""
 
+MOST_TEXT = 100_000_000
+"""Characters in all cells, a text counted at each place where it stands. Judged: a million rows of
+a hundred characters."""
+
 LEAST_FILLED = 1 / 50
 """Share of a larger sheet that must be written; a cell that is repeated counts once. Judged: a list
 of ten columns with one cell that strayed to the last line passes from some twenty thousand rows."""
@@ -46,4 +50,12 @@ def locked(name: str) -> FileError:
     """The refusal of a workbook that needs a password."""
     return FileError(
         f"{name} is protected by a password", "Save a copy without the password and import that."
+    )
+
+
+def too_much_text(name: str) -> FileError:
+    """The refusal of a workbook that shows a long text over and over."""
+    return FileError(
+        f"{name} holds far more text than a parts list has",
+        "Save the sheet as csv and import that.",
     )

@@ -8,7 +8,7 @@ from pathlib import Path
 from xref.domain.number import visible
 from xref.errors import FileError
 from xref.sheets.extent import locked
-from xref.sheets.zipped import check_xlsx, names_in
+from xref.sheets.zipped import names_in
 
 TEXT = "text"
 XLSX = "xlsx"
@@ -71,8 +71,6 @@ def look(path: Path) -> str:
             f"{name} is too big for a workbook ({size // 1_000_000} MB)",
             "Save each sheet as csv and import those.",
         )
-    if found == XLSX:
-        check_xlsx(path, name)
     return found
 
 

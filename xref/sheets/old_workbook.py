@@ -14,6 +14,7 @@ from struct import unpack_from
 from typing import Any
 
 from xref.errors import FileError
+from xref.sheets.compound import check_chains
 from xref.sheets.extent import MOST_CELLS, check_extent, check_hollow, locked
 
 ERRORS = {
@@ -81,7 +82,9 @@ def look_through(path: Path, name: str) -> list[Reach]:
 def _stream(path: Path) -> memoryview:
     from xlrd.compdoc import CompDoc
 
-    held: Any = CompDoc(path.read_bytes(), logfile=io.StringIO())
+    data = path.read_bytes()
+    check_chains(data)
+    held: Any = CompDoc(data, logfile=io.StringIO())
     for name in ("Workbook", "Book"):
         stream, base, length = held.locate_named_stream(name)
         if stream is not None:

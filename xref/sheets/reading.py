@@ -28,13 +28,15 @@ def read_tables(
     told: Mapping[str, str],
     findings: Findings,
     remembered: Remembered = lambda _: {},
+    sheets: Sequence[Sheet] | None = None,
 ) -> list[Table]:
     """Every list of parts in the file, or the one on the sheet called ``only``.
 
-    What is ``remembered`` counts where ``told`` says nothing. Raises FileError for a file that
-    cannot be used or has no such list, NotFoundError for a sheet or a column that is not there.
+    ``sheets`` are those of the file where they were read already. What is ``remembered`` counts
+    where ``told`` says nothing. Raises FileError for a file that cannot be used or has no such
+    list, NotFoundError for a sheet or a column that is not there.
     """
-    sheets = _sheets(path, only)
+    sheets = read_sheets(path, only) if sheets is None else sheets
     found = list(_found(sheets, told))
     before = remembered(headings_of([table for _, table in found if table is not None]))
     if before:
@@ -115,7 +117,11 @@ def _typed(label: str) -> str:
     return f'"{label}=number"' if plain else quote(f"{label}=number")
 
 
-def _sheets(path: Path, only: str) -> list[Sheet]:
+def read_sheets(path: Path, only: str) -> list[Sheet]:
+    """The sheets of the file as they lie in it, or the one called ``only``.
+
+    Raises FileError for a file that cannot be used, NotFoundError for a sheet that is not there.
+    """
     kind = look(path)
     if kind != TEXT:
         from xref.sheets.workbook import read_workbook

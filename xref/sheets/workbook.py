@@ -1,9 +1,9 @@
-"""Workbooks (xlsx, xls, ods) read through pandas and calamine; number formats through openpyxl."""
+"""Workbooks (xlsx, xls, ods) read through calamine; number formats through openpyxl."""
 
 from __future__ import annotations
 
 import datetime
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -11,39 +11,71 @@ from typing import Any
 from xref.domain.number import visible
 from xref.errors import FileError, NotFoundError
 from xref.sheets import old_workbook, open_document
+from xref.sheets.apart import read_apart
 from xref.sheets.extent import check_extent, locked
 from xref.sheets.guard import ODS, XLS, XLSX
-from xref.sheets.look import Look, looks_of
-from xref.sheets.sheet import Cell, Sheet
+from xref.sheets.look import looks_of
+from xref.sheets.open_xml import check_xlsx
+from xref.sheets.sheet import Cell, Row, Sheet
 from xref.sheets.zipped import has_error_cells
 
 Places = dict[tuple[int, int], str]
 """Texts by line and column from 0, the line as the spreadsheet counts it."""
+
+_ROWS_AT_ONCE = 2_000
+"""Rows that are handed over at once."""
 
 Merged = Sequence[tuple[tuple[int, int], tuple[int, int]]]
 """The first and the last cell of each that was merged, by line and column from 0."""
 
 
 def read_workbook(path: Path, kind: str, only: str = "") -> list[Sheet]:
-    """Every sheet of the workbook, or the one called ``only``.
+    """Every sheet of the workbook, or the one called ``only``, read in a process of its own.
 
     Raises FileError where the file cannot be read, NotFoundError where no sheet is called so.
     """
-    import pandas
+    sheets: list[Sheet] = []
+    for answer in read_apart("sheets", path, kind, only):
+        if isinstance(answer, Sheet):
+            sheets.append(answer)
+        else:
+            rows = sheets[-1].rows
+            assert isinstance(rows, list)
+            rows += answer
+    return sheets
+
+
+def number_formats(sheet: Sheet, columns: Sequence[int]) -> dict[tuple[int, int], str]:
+    """The number format of each number in these columns of an xlsx sheet, by line and column.
+
+    Raises FileError where it cannot be read.
+    """
+    found: dict[tuple[int, int], str] = {}
+    told = (sheet.name, sheet.left, min(columns), max(columns))
+    for answer in read_apart("formats", sheet.path, *told):
+        found |= answer
+    return found
+
+
+def _sheets(path: Path, kind: str, only: str) -> Iterator[Sheet | list[Row]]:
+    """Each sheet without its rows, and then these, some at a time."""
+    from python_calamine import CalamineWorkbook
 
     name = visible(path.name, 80)
-    errors, merged = _beside(path, kind, name)
-    with _told_plainly(name), pandas.ExcelFile(path, engine="calamine") as book:
-        wanted = _chosen([str(n) for n in book.sheet_names], only, name)
-        found = {title: _rows(book, title, merged.get(title), name) for title in wanted}
-    if kind == XLSX and has_error_cells(path):
-        errors = _errors(path, wanted)
     with _told_plainly(name):
-        looks = looks_of(path) if kind == XLSX else {}
-    return [
-        _sheet(path, title, kind, rows, errors.get(title, {}), looks.get(title))
-        for title, rows in found.items()
-    ]
+        errors, merged = _beside(path, kind, name)
+        with CalamineWorkbook.from_path(str(path)) as book:
+            wanted = _chosen(book.sheet_names, only, name)
+            if kind == XLSX and has_error_cells(path):
+                errors = _errors(path, wanted)
+            looks = looks_of(path) if kind == XLSX else {}
+            for title in wanted:
+                rows = _rows(book, title, merged.get(title), name)
+                lost = errors.get(title, {})
+                _blank(rows, lost)
+                yield Sheet(path, title, kind, [], lost, look=looks.get(title))
+                for at in range(0, len(rows), _ROWS_AT_ONCE):
+                    yield list(enumerate(rows[at : at + _ROWS_AT_ONCE], at + 1))
 
 
 @contextmanager
@@ -51,13 +83,11 @@ def _told_plainly(name: str) -> Iterator[None]:
     """Raise FileError for whatever the reader raises inside of a file that it cannot read."""
     try:
         yield
-    except (FileError, NotFoundError):
+    except (FileError, NotFoundError, MemoryError, GeneratorExit):
         raise
-    except MemoryError:
-        raise FileError(f"{name} is too big to read", "Save the sheet as csv.") from None
     except BaseException as error:
         # The reader is another language's library: its panics are no Exception.
-        if isinstance(error, KeyboardInterrupt | SystemExit):
+        if isinstance(error, KeyboardInterrupt | SystemExit | BrokenPipeError):
             raise
         if "password" in str(error).lower() or "encrypt" in str(error).lower():
             raise locked(name) from None
@@ -68,26 +98,18 @@ def _told_plainly(name: str) -> Iterator[None]:
 
 def _rows(book: Any, title: str, merged: Merged | None, name: str) -> list[list[Cell]]:
     """The cells of one sheet; ``merged`` where they are known better than the reader does."""
-    import pandas
-
-    raw = book.book.get_sheet_by_name(title)
+    raw = book.get_sheet_by_name(title)
     check_extent(raw.total_width, raw.total_height, name)
-    frame = pandas.read_excel(
-        book, sheet_name=title, header=None, dtype=object, na_filter=False, keep_default_na=False
-    )
-    rows = [list(map(_cell, row)) for row in frame.itertuples(index=False, name=None)]
+    rows = [list(map(_cell, row)) for row in raw.to_python(skip_empty_area=False)]
     fill_merged(rows, merged or getattr(raw, "merged_cell_ranges", None) or [])
     return rows
 
 
-def _sheet(
-    path: Path, title: str, kind: str, rows: list[list[Cell]], lost: Places, look: Look | None
-) -> Sheet:
+def _blank(rows: list[list[Cell]], lost: Places) -> None:
+    """Some writers put a 0 or the error's own text where a value would be."""
     for line, column in lost:
-        # Some writers put a 0 or the error's own text where a value would be.
         if line <= len(rows) and column < len(rows[line - 1]):
             rows[line - 1][column] = ""
-    return Sheet(path, title, kind, list(enumerate(rows, 1)), lost, look=look)
 
 
 def _chosen(names: Sequence[str], only: str, file: str) -> list[str]:
@@ -105,15 +127,16 @@ def _chosen(names: Sequence[str], only: str, file: str) -> list[str]:
 
 
 def _cell(value: Any) -> Cell:
-    """A cell of our own types; whatever pandas made of a date or a gap is undone."""
-    if isinstance(value, str | bool | int):
-        return value
+    """A cell of our own types: a whole number has no point, and midnight is the day alone."""
     if isinstance(value, float):
-        return "" if value != value else value
+        if value != value:
+            return ""
+        return int(value) if value.is_integer() else value
     if isinstance(value, datetime.datetime):
         plain = value.replace(tzinfo=None)
         return plain.date() if plain.time() == datetime.time() else plain
-    if isinstance(value, datetime.date | datetime.time | datetime.timedelta):
+    known = str | int | datetime.date | datetime.time | datetime.timedelta
+    if isinstance(value, known):
         return value
     return "" if value is None else str(value)
 
@@ -142,7 +165,9 @@ def _beside(path: Path, kind: str, name: str) -> tuple[dict[str, Places], Mappin
     """
     found: dict[str, Places] = {}
     merged: Mapping[str, Merged] = {}
-    if kind == XLS:
+    if kind == XLSX:
+        check_xlsx(path, name)
+    elif kind == XLS:
         found = {reach.name: reach.errors for reach in old_workbook.look_through(path, name)}
     elif kind == ODS:
         content = open_document.look_through(path, name)
@@ -185,14 +210,16 @@ def _lines(sheet: Any, **within: int) -> Iterator[Any]:
     return iter(sheet.iter_rows(**within))
 
 
-def number_formats(sheet: Sheet, columns: Sequence[int]) -> dict[tuple[int, int], str]:
-    """The number format of each number in these columns of an xlsx sheet, by line and column."""
-    left = sheet.left
-    within = {"min_col": min(columns) + left + 1, "max_col": max(columns) + left + 1}
-    with _opened(sheet.path) as book:
-        return {
+def _formats(path: Path, title: str, left: int, first: int, last: int) -> Iterator[Places]:
+    """The number formats in these columns of a list that begins at ``left``."""
+    with _told_plainly(visible(path.name, 80)), _opened(path) as book:
+        yield {
             (cell.row, cell.column - 1 - left): str(cell.number_format)
-            for row in _lines(book[sheet.name], **within)
+            for row in _lines(book[title], min_col=first + left + 1, max_col=last + left + 1)
             for cell in row
             if cell.data_type in ("n", "d") and cell.value is not None
         }
+
+
+TASKS: Mapping[str, Callable[..., Iterator[Any]]] = {"sheets": _sheets, "formats": _formats}
+"""What is done in a process of its own."""

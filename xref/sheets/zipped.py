@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import lzma
 import re
+import struct
 import zipfile
 import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import IO
+from xml.parsers import expat
 
 from xref.errors import FileError
-from xref.sheets.extent import check_extent, check_hollow
 
 MOST_UNPACKED = 400_000_000
 """Bytes all entries of a workbook may unpack to: about a million rows of ten columns. Judged."""
@@ -25,10 +27,20 @@ BLOWN_UP = 50_000_000
 MOST_ENTRIES = 5_000
 
 _PIECE = 1 << 20
-_CELL = re.compile(rb'<c [^>]*?\br="([A-Z]{1,3})([0-9]{1,7})"')
-_ROW = re.compile(rb'<row [^>]*?\br="([0-9]{1,7})"')
 _SHEET = re.compile(r"xl/worksheets/[^/]+\.xml")
-DAMAGED = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError)
+DAMAGED = (
+    zipfile.BadZipFile,
+    zlib.error,
+    lzma.LZMAError,
+    expat.ExpatError,
+    struct.error,
+    EOFError,
+    LookupError,
+    NotImplementedError,
+    RuntimeError,
+    ValueError,
+)
+"""What a damaged archive and damaged XML in it bring: an encoding nobody knows is a LookupError."""
 
 
 def names_in(path: Path, name: str) -> set[str]:
@@ -65,41 +77,6 @@ def pieces(stream: IO[bytes], most: int) -> Iterator[bytes]:
         if seen > most:
             raise zipfile.BadZipFile
         yield piece
-
-
-def check_xlsx(path: Path, name: str) -> None:
-    """Raise FileError for a sheet with too many columns or cells, or a damaged one."""
-    try:
-        for sheet in _sheets(path):
-            _check_grid(sheet, name)
-    except (OSError, *DAMAGED):
-        raise broken(name) from None
-
-
-def _check_grid(pieces: Iterator[bytes], name: str) -> None:
-    tail = b""
-    columns: set[bytes] = set()
-    wide = last = filled = 0
-    for piece in pieces:
-        text = tail + piece
-        cut = text.rfind(b"<") if len(text) < 4 * _PIECE else len(text)
-        whole, tail = (text[:cut], text[cut:]) if cut > 0 else (text, b"")
-        found = _CELL.findall(whole)
-        columns.update(letters for letters, _ in found)
-        filled += len(found)
-        last = max(last, max((int(row) for row in _ROW.findall(whole)), default=0))
-        last = max(last, max((int(row) for _, row in found), default=0))
-        wide = max((column_at(c.decode()) for c in columns), default=0)
-        check_extent(wide, last, name)
-    check_hollow(wide * last, filled, name)
-
-
-def column_at(letters: str) -> int:
-    """The place of a column by its letters: A is 1, AA is 27."""
-    at = 0
-    for letter in letters:
-        at = 26 * at + ord(letter) - 64
-    return at
 
 
 def has_error_cells(path: Path) -> bool:

@@ -7,6 +7,7 @@ import os
 import shutil
 from contextlib import suppress
 from pathlib import Path
+from stat import S_ISREG
 
 from xref.domain.number import visible
 from xref.errors import FileError, StoreError
@@ -90,7 +91,11 @@ def _hash(photo: Path) -> str:
     shown = visible(str(photo), 80)
     digest = hashlib.sha256()
     try:
-        if photo.stat().st_size > MOST_BYTES:
+        about = photo.stat()
+        if not S_ISREG(about.st_mode):
+            # A pipe that nobody writes to would be waited for, and all others with it.
+            raise FileError(f"{shown} is not a file", "Name the file of the photo.")
+        if about.st_size > MOST_BYTES:
             raise FileError(f"{shown} is larger than 50 MB", "Make the photo smaller.")
         with photo.open("rb") as stream:
             while piece := stream.read(_CHUNK):

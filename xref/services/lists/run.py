@@ -23,6 +23,7 @@ from xref.sheets.part_row import PartRow
 from xref.sheets.reading import read_tables
 from xref.sheets.rejects import write_rejects
 from xref.sheets.rows import RowReader
+from xref.sheets.sheet import Sheet
 from xref.sheets.table import Table, mapping_of
 from xref.store.file.collecting import few_collections
 from xref.store.notes.answers import BARE, answers_for, forget, remember
@@ -57,10 +58,15 @@ class Wanted:
 
 
 def import_file(
-    unit: UnitOfWork, path: Path, wanted: Wanted, progress: Progress | None = None
+    unit: UnitOfWork,
+    path: Path,
+    wanted: Wanted,
+    progress: Progress | None = None,
+    sheets: Sequence[Sheet] | None = None,
 ) -> Imported:
     """Merge the lists in a file into the store, within ``unit``.
 
+    ``sheets`` are those of the file: whoever read them before keeps nobody waiting meanwhile.
     The caller commits ``unit`` if the answer is ``written``. Rejected rows go to a file beside
     ``path`` where the good ones are kept. Raises FileError for a file that cannot be used,
     NotFoundError for a sheet or column that is not there, InputError for a field that is none.
@@ -73,7 +79,7 @@ def import_file(
         before.update(answers_for(unit.conn, headings))
         return {name: told for name, told in before.items() if name != BARE}
 
-    tables = read_tables(path, wanted.sheet, fields, findings, recall)
+    tables = read_tables(path, wanted.sheet, fields, findings, recall, sheets)
     there = Highest.now(unit.conn)
     writer = BulkWriter(unit)
     merger = Merger(writer, findings, path.name)
@@ -117,7 +123,7 @@ def import_file(
     )
 
 
-def forget_answers(unit: UnitOfWork, path: Path, sheet: str = "") -> bool:
+def forget_answers(unit: UnitOfWork, path: Path, sheets: Sequence[Sheet]) -> bool:
     """Forget what was answered of lists with the headings of this file; whether anything was.
 
     Raises FileError as ``import_file`` does.
@@ -129,7 +135,7 @@ def forget_answers(unit: UnitOfWork, path: Path, sheet: str = "") -> bool:
         return {}
 
     with suppress(WhichColumnError):
-        read_tables(path, sheet, {}, Findings(path.name), note)
+        read_tables(path, "", {}, Findings(path.name), note, sheets)
     return sum(forget(unit.conn, headings) for headings in seen) > 0
 
 

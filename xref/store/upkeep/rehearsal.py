@@ -6,13 +6,17 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
-from tempfile import TemporaryDirectory
+from shutil import disk_usage
+from tempfile import TemporaryDirectory, gettempdir
 
 from xref.store.file.failures import on_disk
 from xref.store.file.seal import copy_pages
 from xref.store.file.sqlite import sqlite_engine
 from xref.store.open.engine import Store
 from xref.store.write.unit import UnitOfWork
+
+MOST_COPIED = 500_000_000
+"""Bytes of a store that is copied to be written to for show: some two seconds. Judged."""
 
 _COPY = "the copy for a preview"
 
@@ -21,10 +25,11 @@ _COPY = "the copy for a preview"
 def rehearsing(store: Store, command: str) -> Iterator[UnitOfWork]:
     """A unit of work whose writes are gone afterwards; never commit it.
 
-    A store that may only be read is copied to a folder for passing things and the copy written
-    to. Raises StoreError where the store cannot be read or there is no room for the copy.
+    The store is copied to a folder for passing things and the copy written to: nobody who writes
+    meanwhile has to wait. Only a store that may be written and cannot well be copied is written
+    to itself. Raises StoreError where the store cannot be read, or can be neither.
     """
-    if store.writable:
+    if store.writable and not _copies_well(store):
         with store.writing(command, watched=False) as unit:
             yield unit
         return
@@ -40,6 +45,17 @@ def rehearsing(store: Store, command: str) -> Iterator[UnitOfWork]:
                 yield unit
         finally:
             rehearsal.close()
+
+
+def _copies_well(store: Store) -> bool:
+    """Whether the store is one file, small enough, with room for a copy that grows."""
+    if store.engine.dialect.name != "sqlite":
+        return False
+    try:
+        size = Path(store.where).stat().st_size
+        return size <= MOST_COPIED and disk_usage(gettempdir()).free > 3 * size
+    except OSError:
+        return False
 
 
 def _copy(store: Store, path: Path) -> None:
