@@ -114,3 +114,9 @@ def test_both_lines_of_the_heading_are_known_again() -> None:
     assert [row.number for row in RowReader(found, "mm", findings).rows()] == ["QF-1", "QF-2"]
     kinds = ["heading line", "repeated heading", "repeated heading"]
     assert [f.kind for f in findings.listed()] == kinds
+
+
+@pytest.mark.parametrize("lines", ["x\n", "Part No.\n"])
+def test_heading_of_thousands_of_lines_means_nothing(lines: str) -> None:
+    found = table(("Part No.", "Bore", lines * 3_000), DATA[:3])
+    assert (found.columns[0].field, found.columns[2].field) == ("number", "extra")

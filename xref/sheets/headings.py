@@ -140,6 +140,10 @@ def languages_of(title: str) -> frozenset[str]:
     return frozenset(word.language for word in words)
 
 
+MOST_LINES = 20
+"""Line breaks in a heading; what has more is a text. Judged."""
+
+
 def unit_of(title: str) -> str:
     """The unit that stands in a title; "" for none."""
     return _without_unit(" ".join(title.split()))[1]
@@ -160,6 +164,8 @@ def meaning_of(heading: str) -> Meaning | None:
 def meanings_of(heading: str) -> tuple[Meaning, ...]:
     """All that the heading may mean. Its lines are read together, else the lower by itself with
     the unit of either, else the upper."""
+    if heading.count("\n") > MOST_LINES:
+        return ()
     upper, broken, lower = heading.strip().partition("\n")
     whole = _one_line(" ".join(heading.split()))
     if whole or not broken:
