@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from starlette.responses import Response
 
+from xref.render.draw.figure import Drawing
+from xref.render.draw.ranges import draw_ranges, panels_of
 from xref.services.bench import bench
 from xref.services.changing import named
 from xref.services.links import machine as machines
-from xref.services.links.donor import donor
+from xref.services.links.donor import Donor, donor
+from xref.services.links.ranged import ranged
 from xref.services.parts import source as sources
 from xref.store.notes import bench as book
 from xref.store.write.unit import UnitOfWork
@@ -26,27 +29,35 @@ def everything(ask: Ask) -> Response:
     with ask.opened.store.reading() as conn:
         rows = machines.every(conn)
         assemblies = sorted({item.assembly for item in book.items(conn) if item.assembly})
-        found = _donor(ask)
+    found, numbers = _donor(ask)
     return ask.page(
         "machines",
         rows=rows,
         assemblies=assemblies,
         donor=found,
+        drawing=_drawing(ask, numbers) if numbers else None,
         asked=ask.query,
         components=range(MOST_COMPONENTS),
     )
 
 
-def _donor(ask: Ask) -> object:
-    """Where the parts of an assembly came from: of the bench, or numbers as they are typed."""
+def _donor(ask: Ask) -> tuple[Donor | None, list[str]]:
+    """Where the parts of an assembly came from: of the bench, or numbers as they are typed; and
+    those numbers."""
     assembly, machine = ask.query.get("assembly", ""), ask.query.get("machine") or None
     numbers = [text.strip() for text in ask.query.get("numbers", "").split(",") if text.strip()]
-    if not assembly and not numbers:
-        return None
     with ask.opened.store.reading() as conn:
         if numbers:
-            return donor(conn, numbers, machine)
-        return bench.donor(conn, assembly, machine)
+            return donor(conn, numbers, machine), numbers
+        return (bench.donor(conn, assembly, machine) if assembly else None), []
+
+
+def _drawing(ask: Ask, numbers: Sequence[str]) -> Drawing | None:
+    """The ranges of the numbers on one axis, with what they share and the machine's serial."""
+    with ask.opened.store.reading() as conn:
+        found = ranged(conn, numbers, machine=ask.query.get("machine") or None)
+    panels, unread = panels_of(found.entries, found.machine, found.donor)
+    return draw_ranges(", ".join(numbers[:3]), panels, unread) if panels else None
 
 
 @PAGE.post("/machines")
