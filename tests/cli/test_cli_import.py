@@ -186,7 +186,7 @@ def test_show_prints_what_the_list_said_besides(xref: Run, parts: Path) -> None:
     )
     xref("import", str(parts))
     said = xref("part", "show", "QF-1").stdout
-    assert "  price       Dunmarrow  £3" in said
+    assert "  price       Dunmarrow, £3" in said
     assert "  or bore     21 mm (parts.csv)" in said
     assert "  kept        Shelf: A1" in said
 

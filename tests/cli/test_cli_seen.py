@@ -14,7 +14,7 @@ SIZES = ("--bore", "20mm", "--outside", "47mm", "--width", "14mm")
 
 
 def test_what_is_printed_can_be_typed_and_is_told_among_the_reasons(xref: Run) -> None:
-    text = xref("identify", *SIZES).stdout
+    text = xref("identify", *SIZES, "--all").stdout
     typed = re.findall(r"--seen (rings=\S+)", text)
     assert "rings=inner-both" in typed
     assert "--cannot rings" in text

@@ -19,7 +19,7 @@ SLIPS = {
     "identify --teeth 17": ("no option --teeth", "--size teeth=17"),
     "part add X1 --length 20mm": ("no option --length", "--size length=20mm"),
     "identify --bore": ("nothing follows --bore", "Write something after it"),
-    "part": ("needs one more word", "add, change, list, remove, show"),
+    "part": ("needs one more word", "add, change, claim, kept, list, price, remove, show"),
     "part shw 6204": ("shw", "--help"),
     "part add X1 -9": ("no option -9", "after --"),
     "part change 6204": ("nothing to change", "--words"),
@@ -42,7 +42,7 @@ SLIPS = {
     "wanted add X --seen 2026-13-45": ("is no date", "2026-11-25"),
     "bench show three": ("LABEL takes a whole number", "For example 1."),
     "import parts.csv --units cm": ("--units takes mm or inch", "xref import --help"),
-    "import parts.csv --map bore": ("NAME=VALUE", "--map"),
+    "import parts.csv --map bore": ("COLUMN=FIELD", "Our no.=number"),
     "--store= part list": ("--store is empty", "Write something after it"),
 }
 

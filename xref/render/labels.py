@@ -66,9 +66,12 @@ class Label:
 
 @cache
 def sheets() -> tuple[Sheet, ...]:
-    """Every sheet that can be printed, the commonest first."""
+    """Every sheet that can be printed, the commonest first, as the paper trade sells them.
+
+    Common practice, no published source. ``top`` and ``left`` are the paper's margins.
+    """
     text = files("xref.render").joinpath("labels.csv").read_text("utf-8")
-    rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
+    rows = csv.DictReader(text.splitlines())
     return tuple(
         Sheet(
             name=row["name"],
