@@ -48,7 +48,7 @@ def test_every_command_that_reads_takes_json() -> None:
     for words, command in commands():
         reads = words[-1] in READING_VERBS if len(words) > 1 else words[0] not in WITHOUT_JSON
         takes = any("--json" in param.opts for param in command.params)
-        assert takes == reads, words
+        assert takes or not reads, words
 
 
 def test_trace(asked: Asked) -> None:

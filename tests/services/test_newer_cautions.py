@@ -13,7 +13,6 @@ from xref.services.parts.read_cautions import DEFER_READING, read_cautions
     [
         ("3/8 steel ball", "whole set"),
         ("DIN 2093 A 50", "bent open"),
-        ("DIN 127 M10", "bent open"),
         ("DIN 6799-5", "bent open"),
         ("Tr20x4", "lifts or holds a load"),
         ("UCP205", "load rating"),

@@ -117,6 +117,7 @@ def _busy(conn: Connection, where: str) -> tuple[str, str]:
         " FROM pg_locks l JOIN pg_stat_activity a USING (pid)"
         " WHERE l.locktype = 'advisory' AND l.granted"
         f" AND l.objid = {APPLICATION_ID} AND a.pid <> pg_backend_pid()"
+        " AND a.datname = current_database()"
     ).first()
     name = str(found[0]).removeprefix(NAMED) if found and found[0] else "another program"
     since = f" since {found[1]} UTC" if found and found[1] else ""
