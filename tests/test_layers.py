@@ -219,3 +219,20 @@ def test_what_is_in_order_is_let_through(tmp_path: Path, module: str, text: str)
     path.parent.mkdir()
     path.write_text(text)
     assert faults(tmp_path) == []
+
+
+def test_commands_and_pages_never_take_a_connection_of_their_own() -> None:
+    """What they do with a store stands behind the door, where other programs have it too."""
+    faults = [
+        f"{path.relative_to(PACKAGE)}:{node.lineno}"
+        for folder in ("cli", "web")
+        for path in sorted((PACKAGE / folder).rglob("*.py"))
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.Attribute) and node.attr == "store" and _is_opened(node.value)
+    ]
+    assert faults == []
+
+
+def _is_opened(node: ast.expr) -> bool:
+    name = node.attr if isinstance(node, ast.Attribute) else getattr(node, "id", "")
+    return name == "opened"

@@ -53,6 +53,10 @@ class StoreError(XrefError):
     kind = "store"
 
 
+class BusyStoreError(StoreError):
+    """Another is writing to the store, and was for longer than one waits."""
+
+
 class FileError(XrefError):
     """A file other than the store could not be used: exit 3."""
 

@@ -62,7 +62,7 @@ def _fill(unit: UnitOfWork) -> None:
     write_extras(unit, [(held.id, Extra("Shelf", "B 4"))])
     write_claims(unit, [(held.id, "bore", "19 mm", 3)])
     write_prices(unit, [(held.id, Price("Dunmarrow", "2.50", "GBP"))])
-    label = benching.add(unit, "", "left axlebox", Asked(marks=("QF 3001",)))
+    label = benching.add(unit, "left axlebox", Asked(marks=("QF 3001",)))
     benching.decide(unit, label, "QF-3001")
     wanting.add(unit, "QF-3001", supplier="Dunmarrow")
 

@@ -54,7 +54,7 @@ def test_a_habit_is_learned_shown_and_forgotten(seeded_path: Path, tmp_path: Pat
         before = right_first(store, noisy)
         for mark, number in lessons:
             with store.store.writing("bench") as unit:
-                label = benching.add(unit, store.store.where, "bench", Asked(marks=(mark,)))
+                label = benching.add(unit, "bench", Asked(marks=(mark,)))
                 benching.decide(unit, label, number, "Quillfeather")
                 unit.commit()
         after = right_first(store, noisy)
@@ -87,7 +87,7 @@ def test_a_changed_decision_takes_back_what_the_old_one_taught(
         with store.store.writing("fill") as unit:
             for number in ("QF-1711", "QF-1771"):
                 parts.add(unit, number)
-            label = benching.add(unit, store.store.where, "case", Asked(marks=("QF-1777",)))
+            label = benching.add(unit, "case", Asked(marks=("QF-1777",)))
             benching.decide(unit, label, "QF-1711")
             benching.decide(unit, label, "QF-1771")
             unit.commit()

@@ -57,11 +57,7 @@ def numbers(path: Path, table: str) -> list[int]:
 
 
 ADDS: dict[str, tuple[str, Write, Callable[[UnitOfWork, int], object]]] = {
-    "bench": (
-        "bench_item",
-        lambda u: bench.add(u, "", "box 1", Asked(marks=("QF",))),
-        items.remove,
-    ),
+    "bench": ("bench_item", lambda u: bench.add(u, "box 1", Asked(marks=("QF",))), items.remove),
     "wanted": ("wanted", lambda u: wanted.add(u, "a bush"), wants.remove),
     "mark": ("mark", lambda u: marking.add(u, "QF-1", "Q 77", "casting"), marks.remove),
     "applies": (

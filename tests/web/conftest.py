@@ -37,7 +37,7 @@ def serving(store: Path, port: int = 0) -> Iterator[House]:
     """The page over ``store`` on a port of its own, in a thread."""
     door = _door(HOME, port)
     at = f"http://{HOME}:{door.getsockname()[1]}"
-    with open_store(store) as opened:
+    with open_store(store, patient=False) as opened:
         worker = Worker()
         house = House(opened, Keyring(store.with_name("devices.json")), worker, (at,))
         server = uvicorn.Server(config(house))

@@ -10,13 +10,16 @@ import sys
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from copy import copy
-from typing import Any, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import click
 
 from xref.cli.options import filled
 from xref.cli.streams import escaped, forgiving, writes
 from xref.errors import InputError, XrefError
+
+if TYPE_CHECKING:
+    from xref.services.open import OpenStore
 
 BARE = """\
 xref finds out what the part on the bench is.
@@ -268,15 +271,15 @@ def _json(document: dict[str, Any], indent: int | None = None) -> str:
 
 
 @contextmanager
-def the_store(ctx: click.Context) -> Iterator[Any]:
+def the_store(ctx: click.Context, *, patient: bool = True) -> Iterator[OpenStore]:
     """The open store of this command; what opening it did is said on stderr."""
     from xref.services.open import open_store
 
-    with open_store(ctx.obj) as opened:
+    with open_store(ctx.obj, patient=patient) as opened:
         for notice in opened.notices:
             click.echo(f"xref: {whole(notice)}", err=True)
         yield opened
-        for name in opened.store.news:
+        for name in opened.news:
             click.echo(f"xref: {name.told()}.", err=True)
 
 

@@ -89,9 +89,8 @@ def add(
 
     if serials and (low or high):
         raise InputError("the range is given twice", "Use --serials, or --from and --to.")
-    with the_store(ctx) as opened, opened.store.writing("applies") as unit:
-        done = applying.applies(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.applies.add(
             number,
             model=model,
             serials=serials or applying.serials_from(low or "", high or ""),
@@ -103,7 +102,6 @@ def add(
             note=note or "",
             maker=maker,
         )
-        unit.commit()
     lines = [f"{done.part.number}: {done.entry.shown()}."]
     for gone in done.replaced:
         lines.append(f"In place of {gone.shown()}, which {gone.source or 'you'} said before.")
@@ -136,10 +134,9 @@ def list_(
 
     Of one part, on one model, or all.
     """
-    from xref.services.changing import ranges
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = ranges.listed(conn, number, maker, model or "", limit)
+    with the_store(ctx) as opened:
+        found = opened.applies.listed(number, maker, model or "", limit)
     return say_facts("ranges", found, as_json)
 
 
@@ -176,15 +173,13 @@ def change(
 
     With --from or --to alone, the other end stays.
     """
-    from xref.services.changing import ranges
 
     gone = taken(without, WITHOUT)
     if serials and (low or high):
         raise InputError("the range is given twice", "Use --serials, or --from and --to.")
-    with the_store(ctx) as opened, opened.store.writing("applies change") as unit:
-        ends = ranges.with_ends(unit.conn, which, low or "", high or "")
-        done = ranges.change(
-            unit,
+    with the_store(ctx) as opened:
+        ends = opened.applies.with_ends(which, low or "", high or "")
+        done = opened.applies.change(
             which,
             model=model,
             serials=or_none(serials or ends, "serials", gone),
@@ -195,7 +190,6 @@ def change(
             source=or_none(source, "source", gone),
             note=or_none(note, "note", gone),
         )
-        unit.commit()
     say_changed(done)
     return 0
 
@@ -205,10 +199,8 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove one range."""
-    from xref.services.changing import ranges
 
-    with the_store(ctx) as opened, opened.store.writing("applies remove") as unit:
-        done = ranges.remove(unit, which)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.applies.remove(which)
     say_changed(done)
     return 0

@@ -26,14 +26,11 @@ YES = ("listed", "service part")
 def command(ctx: click.Context, number: str, machine: str, maker: str | None, as_json: bool) -> int:
     """Say whether a part is listed for your machine, and why."""
     from xref.render.links import belongs_text
-    from xref.services.links.belongs import belongs
-    from xref.services.parts.cautioning import every_caution
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        part, held, verdict = belongs(conn, number, machine, maker)
-        mind = every_caution(conn, [part])
+    with the_store(ctx) as opened:
+        told = opened.belongs(number, machine, maker=maker)
     if as_json:
-        echo_json({**verdict.to_json(held), "cautions": list(mind)})
+        echo_json({**told.verdict.to_json(told.machine), "cautions": list(told.cautions)})
     else:
-        click.echo(belongs_text(part, held, verdict, width(), mind))
-    return 0 if verdict.verdict in YES else 1
+        click.echo(belongs_text(told.part, told.machine, told.verdict, width(), told.cautions))
+    return 0 if told.verdict.verdict in YES else 1

@@ -47,10 +47,8 @@ def add(ctx: click.Context, /, place: str, as_json: bool, **given: Any) -> int:
     from xref.services.bench import bench as benching
 
     found = {name: given[name] or "" for name in benching.FOUND}
-    with the_store(ctx) as opened, opened.store.writing("bench add") as unit:
-        ident = benching.add(
-            unit,
-            opened.store.where,
+    with the_store(ctx) as opened:
+        ident = opened.bench.add(
             place,
             asked(given),
             assembly=given["assembly"] or "",
@@ -58,7 +56,6 @@ def add(ctx: click.Context, /, place: str, as_json: bool, **given: Any) -> int:
             note=given["note"] or "",
             photos=[Path(name) for name in given["photos"]],
         )
-        unit.commit()
     say_written(opened, as_json, {"label": ident}, [f"On the bench with label {ident}."])
     return 0
 
@@ -73,19 +70,14 @@ def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
     What is undecided with its best next check.
     """
     from xref.render import bench as render
-    from xref.services.bench import bench as benching
-    from xref.store.notes import bench
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        items = bench.items(conn, undecided=undecided)
-        still = benching.undecided(conn)
-        names = benching.numbers(conn, items)
-        mind = benching.cautions_on(conn, items, still)
+    with the_store(ctx) as opened:
+        found = opened.bench.overview(undecided)
     if as_json:
-        echo_json(render.list_json(items, still, names, mind))
+        echo_json(render.list_json(found.items, found.still, found.numbers, found.cautions))
     else:
-        click.echo(render.list_text(items, still, names, width()))
-        cautioned(text for texts in mind.values() for text in texts)
+        click.echo(render.list_text(found.items, found.still, found.numbers, width()))
+        cautioned(text for texts in found.cautions.values() for text in texts)
     return 0
 
 
@@ -96,17 +88,14 @@ def list_(ctx: click.Context, undecided: bool, as_json: bool) -> int:
 def show(ctx: click.Context, label: int, as_json: bool) -> int:
     """Show everything kept of one part on the bench."""
     from xref.render import bench as render
-    from xref.services.bench import bench as benching
-    from xref.store.notes import bench
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        item = bench.item(conn, label)
-        names = benching.numbers(conn, [item])
-        mind = benching.cautions_on(conn, [item])[item.id]
+    with the_store(ctx) as opened:
+        found = opened.bench.one(label)
+    (item,), mind = found.items, found.cautions[label]
     if as_json:
-        echo_json({**render.item_json(item, names), "cautions": list(mind)})
+        echo_json({**render.item_json(item, found.numbers), "cautions": list(mind)})
     else:
-        click.echo(render.item_text(item, names, width()))
+        click.echo(render.item_text(item, found.numbers, width()))
         cautioned(mind)
     return 0
 
@@ -123,11 +112,9 @@ def decide(ctx: click.Context, label: int, number: str, maker: str | None, as_js
     What its odds were is kept with it.
     """
     from xref.render.identify import odds_text
-    from xref.services.bench import bench as benching
 
-    with the_store(ctx) as opened, opened.store.writing("bench decide") as unit:
-        told = benching.decide(unit, label, number, maker)
-        unit.commit()
+    with the_store(ctx) as opened:
+        told = opened.bench.decide(label, number, maker)
     document = {"label": label, "number": told.part.number, "odds": told.odds}
     line = f"Label {label} is {told.part.number}; its odds were {odds_text(told.odds)}."
     say_written(opened, as_json, document, [line], told.made, told.cautions)
@@ -150,9 +137,8 @@ def outcome(ctx: click.Context, label: int, result: str, why: str, in_place_of: 
     """
     from xref.services.bench import outcome as trying
 
-    with the_store(ctx) as opened, opened.store.writing("bench outcome") as unit:
-        part, facts, mind = trying.outcome(unit, label, result, why, in_place_of or "")
-        unit.commit()
+    with the_store(ctx) as opened:
+        part, facts, mind = opened.bench.outcome(label, result, why, in_place_of or "")
     click.echo(f"Label {label}, {part.number}: {trying.SAME.get(result, result)}.")
     for fact in facts:
         click.echo(f"Noted as tried: {fact}.")
@@ -188,12 +174,9 @@ def change(ctx: click.Context, /, label: int, **given: Any) -> int:
     Marks given now stand in place of all before; sizes go by name.
     """
     from xref.services.bench import bench as benching
-    from xref.services.changing import items
 
-    with the_store(ctx) as opened, opened.store.writing("bench change") as unit:
-        done = items.change(
-            unit,
-            opened.store.where,
+    with the_store(ctx) as opened:
+        done = opened.bench.change(
             label,
             place=given["place"],
             assembly=given["assembly"],
@@ -203,7 +186,6 @@ def change(ctx: click.Context, /, label: int, **given: Any) -> int:
             photos=[Path(name) for name in given["photos"]],
             without=frozenset(given["without"]),
         )
-        unit.commit()
     say_changed(done)
     return 0
 
@@ -213,10 +195,8 @@ def change(ctx: click.Context, /, label: int, **given: Any) -> int:
 @click.pass_context
 def remove(ctx: click.Context, label: int) -> int:
     """Take a part out of the bench book."""
-    from xref.services.changing import items
 
-    with the_store(ctx) as opened, opened.store.writing("bench remove") as unit:
-        done = items.remove(unit, label)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.bench.remove(label)
     say_changed(done)
     return 0

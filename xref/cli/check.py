@@ -26,17 +26,11 @@ def command(ctx: click.Context, mends: bool, as_json: bool) -> int:
     The exit code is 1 where something was found.
     """
     from xref.render.checks import checks_json, checks_text
-    from xref.services.upkeep import check as checking
 
     with the_store(ctx) as opened, steps(not as_json) as told:
         if mends:
-            opened.store.keep_as_it_is()
-            with opened.store.writing("check --mend", watched=False) as unit:
-                checking.mend(unit, told)
-                told("writing it down")
-                unit.commit()
-        with opened.store.reading() as conn:
-            found = checking.check(conn, opened.store.where, told)
+            opened.upkeep.mend(told)
+        found = opened.upkeep.check(told)
     if as_json:
         echo_json(checks_json(found))
     else:

@@ -27,15 +27,14 @@ def command(page: bool, port: int | None, no_browser: bool) -> int:
 
     In a store of its own that is thrown away.
     """
-    from xref.services.demo import fill, walk
+    from xref.services.demo import walk
     from xref.services.open import open_store
 
     click.echo(textwrap.fill(INTRO, width()))
     with tempfile.TemporaryDirectory(prefix="xref-demo-") as folder:
         store = str(Path(folder) / "demo.xref")
-        with open_store(store) as opened, opened.store.writing("demo") as unit:
-            count = fill(unit)
-            unit.commit()
+        with open_store(store) as opened:
+            count = opened.fill_with_demo()
         click.echo(f"{count} parts were written down from its books.")
         if page:
             return _page(store, port, not no_browser)
@@ -50,7 +49,7 @@ def _page(store: str, port: int | None, browser: bool) -> int:
     from xref.services.open import open_store
     from xref.web.serve import Listening, serve
 
-    with open_store(store) as opened:
+    with open_store(store, patient=False) as opened:
         serve(opened, Listening(port, browser=browser, demo=True), click.echo)
     click.echo("Stopped; the demo's store is thrown away.")
     return 0

@@ -38,16 +38,11 @@ def command(
     So that an odd assembly tells which machines left the works with it.
     """
     from xref.render.links import donor_text
-    from xref.services.bench import bench as benching
-    from xref.services.links.donor import donor
 
     if assembly and number:
         raise InputError("numbers and --assembly are both given", "Give one or the other.")
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        if assembly:
-            found = benching.donor(conn, assembly, machine)
-        else:
-            found = donor(conn, number, machine)
+    with the_store(ctx) as opened:
+        found = opened.donor(number, assembly=assembly or "", machine=machine)
     if as_json:
         echo_json(found.to_json())
     else:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import click
 
@@ -12,6 +12,7 @@ from xref.errors import InputError
 
 if TYPE_CHECKING:
     from xref.render.draw.figure import Drawing
+    from xref.services.open import OpenStore
 
 EXAMPLE = """
 \b
@@ -64,13 +65,13 @@ def command(
         raise InputError("no file is named", "Say where the drawing goes: -o case.svg.")
     path = svg_path(output)
     _refuse(number, other, chain, ranges, machine)
-    with the_store(ctx) as opened, opened.store.reading() as conn:
+    with the_store(ctx) as opened:
         if ranges:
-            drawing = _ranges(conn, number, maker, machine)
+            drawing = _ranges(opened, number, maker, machine)
         elif chain:
-            drawing = _chain(conn, number[0], maker, machine)
+            drawing = _chain(opened, number[0], maker, machine)
         else:
-            drawing = _part(conn, number[0], maker, other)
+            drawing = _part(opened, number[0], maker, other)
     click.echo(save(path, drawing))
     click.echo(drawing_text(drawing, width()))
     return 0
@@ -89,30 +90,29 @@ def _refuse(
         raise InputError("--machine says nothing of a part's shape", "Add --ranges or --chain.")
 
 
-def _part(conn: Any, number: str, maker: str | None, other: str | None) -> Drawing:
+def _part(opened: OpenStore, number: str, maker: str | None, other: str | None) -> Drawing:
     from xref.render.draw.closures import closed_of
     from xref.render.draw.part import draw_both, draw_part, subject_of
-    from xref.services.parts.designated import look_up
 
-    one = subject_of(look_up(conn, number, maker), closed_of(number))
+    one = subject_of(opened.part.look_up(number, maker), closed_of(number))
     if other is None:
         return draw_part(one)
-    return draw_both(one, subject_of(look_up(conn, other), closed_of(other)))
+    return draw_both(one, subject_of(opened.part.look_up(other), closed_of(other)))
 
 
-def _chain(conn: Any, number: str, maker: str | None, machine: str | None) -> Drawing:
+def _chain(opened: OpenStore, number: str, maker: str | None, machine: str | None) -> Drawing:
     from xref.render.draw.chain import chain_of, draw_chain
-    from xref.services.links.trace import trace
 
-    traced = trace(conn, number, maker, machine)
+    traced = opened.trace(number, maker=maker, machine=machine)
     return draw_chain(f"{traced.part.number}: chain of supersession", *chain_of(traced))
 
 
-def _ranges(conn: Any, numbers: tuple[str, ...], maker: str | None, machine: str | None) -> Drawing:
+def _ranges(
+    opened: OpenStore, numbers: tuple[str, ...], maker: str | None, machine: str | None
+) -> Drawing:
     from xref.render.draw.ranges import draw_ranges, panels_of
-    from xref.services.links.ranged import ranged
 
-    found = ranged(conn, numbers, maker, machine)
+    found = opened.ranged(numbers, maker=maker, machine=machine)
     panels, unread = panels_of(found.entries, found.machine, found.donor)
     named = numbers[0] if len(numbers) == 1 else f"{numbers[0]} and {len(numbers) - 1} more"
     beside = f", and {found.machine.name}" if found.machine else ""

@@ -44,10 +44,16 @@ def command(
     With what differs, and what only seems to fit.
     """
     from xref.render.equivalents import equivalents_text
-    from xref.services.fit.equivalents import equivalents
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = equivalents(conn, number, sizes_of(given), kind or "", maker, words or "", machine)
+    with the_store(ctx) as opened:
+        found = opened.equivalents(
+            number,
+            size=sizes_of(given),
+            kind=kind or "",
+            words=words or "",
+            maker=maker,
+            machine=machine,
+        )
     if as_json:
         echo_json(found.to_json())
     else:

@@ -22,11 +22,10 @@ def command(ctx: click.Context, file: Path, kind: str | None) -> int:
     Cells that a spreadsheet would run as a formula get a ' in front; an import takes it off.
     """
     from xref.domain.kinds import kind_from
-    from xref.services.lists.export import export_file
 
     named = kind_from(kind) if kind else ""
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        done = export_file(conn, file, named)
+    with the_store(ctx) as opened:
+        done = opened.export_file(file, kind=named)
     click.echo(f"Wrote {done.parts} parts in {done.rows} rows to {shown(file.name)}.")
     if done.beyond:
         counted = ", ".join(f"{what} ({count})" for what, count in done.beyond.items())

@@ -24,10 +24,9 @@ def command(
     Of one part where NUMBER is given. The number before a command takes it back: xref undo 12.
     """
     from xref.render import history as render
-    from xref.services.upkeep import history as recounting
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        told = recounting.history(conn, number, maker, limit)
+    with the_store(ctx) as opened:
+        told = opened.upkeep.history(number, maker, limit)
     if as_json:
         echo_json(render.history_json(told))
     else:

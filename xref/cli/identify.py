@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 from textwrap import fill, indent
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -16,6 +16,9 @@ from xref.domain.part import COUNTS
 from xref.domain.query import MOST_CANDIDATES
 from xref.domain.size_names import SIZES
 from xref.errors import InputError
+
+if TYPE_CHECKING:
+    from xref.services.open import OpenStore
 
 NO_MATCH = 1
 _NAMES = indent(fill(", ".join(SIZES) + ";", 76, break_on_hyphens=False), "  ")
@@ -145,12 +148,8 @@ def _in_one_line(ctx: click.Context, line: tuple[str, ...], given: Mapping[str, 
     return replace(found.asked, sizes=sizes, **typed)
 
 
-def _keep(opened: Any, place: str, question: Any) -> None:
-    from xref.services.bench import bench as benching
-
-    with opened.store.writing("identify --keep") as unit:
-        label = benching.add(unit, opened.store.where, place, question)
-        unit.commit()
+def _keep(opened: OpenStore, place: str, question: Any) -> None:
+    label = opened.bench.keep(place, question)
     click.echo(f"On the bench with label {label}.", err=True)
 
 

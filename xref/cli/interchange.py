@@ -66,13 +66,12 @@ def add(
 
     With --grade, how sure that is.
     """
-    from xref.services.links.interchange import TOLD, interchange
+    from xref.services.links.interchange import TOLD
 
-    with the_store(ctx) as opened, opened.store.writing("interchange") as unit:
-        done = interchange(
-            unit, a, b, grade=grade, one_way=one_way, source=source or "", note=note or ""
+    with the_store(ctx) as opened:
+        done = opened.interchange.add(
+            a, b, grade=grade, one_way=one_way, source=source or "", note=note or ""
         )
-        unit.commit()
     sign = "→" if one_way else "↔"
     document = {
         "number": done.part.number,
@@ -100,10 +99,9 @@ def list_(
 
     Those of one part, or all.
     """
-    from xref.services.changing import pairs
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = pairs.listed(conn, number, maker, limit)
+    with the_store(ctx) as opened:
+        found = opened.interchange.listed(number, maker, limit)
     return say_facts("interchanges", found, as_json)
 
 
@@ -125,19 +123,16 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of one interchange and leave the rest."""
-    from xref.services.changing import pairs
 
     gone = taken(without, WITHOUT)
-    with the_store(ctx) as opened, opened.store.writing("interchange change") as unit:
-        done = pairs.change(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.interchange.change(
             which,
             grade=grade,
             one_way=one_way,
             source=or_none(source, "source", gone),
             note=or_none(note, "note", gone),
         )
-        unit.commit()
     say_changed(done)
     return 0
 
@@ -150,10 +145,8 @@ def remove(ctx: click.Context, which: int) -> int:
 
     Two parts that it made one thing are two again.
     """
-    from xref.services.changing import pairs
 
-    with the_store(ctx) as opened, opened.store.writing("interchange remove") as unit:
-        done = pairs.remove(unit, which)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.interchange.remove(which)
     say_changed(done)
     return 0

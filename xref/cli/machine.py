@@ -50,11 +50,9 @@ def add(
     as_json: bool,
 ) -> int:
     """Add a machine, or more serials to one that is there."""
-    from xref.services.links import machine as machines
 
-    with the_store(ctx) as opened, opened.store.writing("machine add") as unit:
-        added = machines.add(
-            unit,
+    with the_store(ctx) as opened:
+        added = opened.machine.add(
             name,
             model=model,
             serial=serial,
@@ -63,7 +61,6 @@ def add(
             stamped=stamped or "",
             prefixes=[p for p in (prefixes or "").replace(",", " ").split() if p],
         )
-        unit.commit()
     named = added.machine
     lines = [f"{'Changed' if added.known else 'Added'} {named.name}, a {named.model}."]
     lines += [f"Its {what} serial was {old} and is {new} now." for what, old, new in added.changed]
@@ -79,10 +76,9 @@ def add(
 def list_(ctx: click.Context, as_json: bool) -> int:
     """List your machines with their serials."""
     from xref.render.links import machines_text
-    from xref.services.links import machine as machines
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = machines.every(conn)
+    with the_store(ctx) as opened:
+        found = opened.machine.every()
     if as_json:
         echo_json({"machines": [m.to_json() for m in found]})
     else:
@@ -120,16 +116,14 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of a machine and leave the rest."""
-    from xref.services.changing import named
 
     serials = pairs(components, '--component "engine=E 1187"')
     if serial:
         serials["works"] = serial
-    with the_store(ctx) as opened, opened.store.writing("machine change") as unit:
-        done = named.change_machine(
-            unit, name, new_name=new_name, model=model, serials=serials, without=without
+    with the_store(ctx) as opened:
+        done = opened.machine.change(
+            name, new_name=new_name, model=model, serials=serials, without=without
         )
-        unit.commit()
     say_named(done)
     return 0
 
@@ -140,10 +134,8 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, name: str, keep_items: bool) -> int:
     """Remove a machine; the ranges of its model stay."""
-    from xref.services.changing import named
 
-    with the_store(ctx) as opened, opened.store.writing("machine remove") as unit:
-        done = named.remove_named_machine(unit, name, keep_items)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.machine.remove(name, keep_items)
     say_named(done)
     return 0

@@ -43,11 +43,9 @@ def add(
     as_json: bool,
 ) -> int:
     """Note a mark on a part. Only marks of the number role are searched as numbers."""
-    from xref.services.parts import mark as marking
 
-    with the_store(ctx) as opened, opened.store.writing("mark add") as unit:
-        named = marking.add(unit, number, text, role, maker, source or "")
-        unit.commit()
+    with the_store(ctx) as opened:
+        named = opened.mark.add(number, text, role, maker, source or "")
     noted = " ".join(text.split())
     document = {"number": named.part.number, "text": noted, "role": role, "source": source or None}
     line = f"Noted {noted} on {named.part.number} ({role})."
@@ -68,10 +66,9 @@ def list_(
 
     Those of one part, or all.
     """
-    from xref.services.changing import marks
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = marks.listed(conn, number, maker, limit)
+    with the_store(ctx) as opened:
+        found = opened.mark.listed(number, maker, limit)
     return say_facts("marks", found, as_json)
 
 
@@ -91,14 +88,12 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of one mark and leave the rest."""
-    from xref.services.changing import marks
 
     gone = taken(without, WITHOUT)
-    with the_store(ctx) as opened, opened.store.writing("mark change") as unit:
-        done = marks.change(
-            unit, which, text=text, role=role, source=or_none(source, "source", gone)
+    with the_store(ctx) as opened:
+        done = opened.mark.change(
+            which, text=text, role=role, source=or_none(source, "source", gone)
         )
-        unit.commit()
     say_changed(done)
     return 0
 
@@ -108,10 +103,8 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove one mark; a number mark is not searched any more."""
-    from xref.services.changing import marks
 
-    with the_store(ctx) as opened, opened.store.writing("mark remove") as unit:
-        done = marks.remove(unit, which)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.mark.remove(which)
     say_changed(done)
     return 0

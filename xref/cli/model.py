@@ -21,10 +21,9 @@ def command() -> None:
 @click.pass_context
 def list_(ctx: click.Context, as_json: bool) -> int:
     """List every model, with how much names it."""
-    from xref.services.changing import named
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = named.models(conn)
+    with the_store(ctx) as opened:
+        found = opened.model.every()
     return say_facts("models", found, as_json)
 
 
@@ -46,19 +45,16 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of a model and leave the rest."""
-    from xref.services.changing import named
 
     gone = taken(without, WITHOUT)
     letters = prefixes.replace(",", " ").split() if prefixes else None
-    with the_store(ctx) as opened, opened.store.writing("model change") as unit:
-        done = named.change_model(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.model.change(
             name,
             new_name=new_name,
             maker=or_none(maker, "maker", gone),
             prefixes=or_none(letters, "prefixes", gone, ()),
         )
-        unit.commit()
     say_named(done)
     return 0
 
@@ -72,11 +68,9 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 
     All that names it names INTO from then on.
     """
-    from xref.services.changing import named
 
-    with the_store(ctx) as opened, opened.store.writing("model merge") as unit:
-        done = named.merge_model(unit, name, into)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.model.merge(name, into)
     say_named(done)
     return 0
 
@@ -86,10 +80,8 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 @click.pass_context
 def remove(ctx: click.Context, name: str) -> int:
     """Remove a model that nothing names."""
-    from xref.services.changing import named
 
-    with the_store(ctx) as opened, opened.store.writing("model remove") as unit:
-        done = named.remove_model(unit, name)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.model.remove(name)
     say_named(done)
     return 0

@@ -38,10 +38,9 @@ def noted_group(
     def list_(
         ctx: click.Context, number: str | None, maker: str | None, limit: int, as_json: bool
     ) -> int:
-        from xref.services.changing import noted
 
-        with the_store(ctx) as opened, opened.store.reading() as conn:
-            found = noted.listed(conn, kind, number, maker, limit)
+        with the_store(ctx) as opened:
+            found = opened.noted.listed(kind, number, maker, limit)
         return say_facts(plural.replace(" ", "_"), found, as_json)
 
     first = next(iter(fields))
@@ -54,7 +53,6 @@ def noted_group(
     @which
     @click.pass_context
     def change(ctx: click.Context, /, which: int, **given: Any) -> int:
-        from xref.services.changing import noted
 
         gone = taken(given.pop("without", ()), without)
         source = given.pop("source", None)
@@ -63,9 +61,8 @@ def noted_group(
             raise InputError(f"{twice[0]} is given and taken away", "Leave one of them out.")
         values = {name: text for name, text in given.items() if text is not None}
         values |= dict.fromkeys(gone - {"source"}, "")
-        with the_store(ctx) as opened, opened.store.writing(f"part {kind} change") as unit:
-            done = noted.change(unit, kind, which, values, "" if "source" in gone else source)
-            unit.commit()
+        with the_store(ctx) as opened:
+            done = opened.noted.change(kind, which, values, "" if "source" in gone else source)
         say_changed(done)
         return 0
 
@@ -83,11 +80,9 @@ def noted_group(
     @which
     @click.pass_context
     def remove(ctx: click.Context, which: int) -> int:
-        from xref.services.changing import noted
 
-        with the_store(ctx) as opened, opened.store.writing(f"part {kind} remove") as unit:
-            done = noted.remove(unit, kind, which)
-            unit.commit()
+        with the_store(ctx) as opened:
+            done = opened.noted.remove(kind, which)
         say_changed(done)
         return 0
 

@@ -54,9 +54,9 @@ def command(
     It needs no network. With --phone others on the same network can reach it too, but only
     devices that were let in by a scan are answered.
     """
-    with the_store(ctx) as opened:
+    with the_store(ctx, patient=False) as opened:
         if devices:
-            return _devices(opened.store.where)
+            return _devices(opened.where)
         from xref.web.serve import Listening, serve
 
         file = Path(certificate) if certificate else None

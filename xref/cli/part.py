@@ -58,13 +58,11 @@ def add(
     as_json: bool,
 ) -> int:
     """Add a part. Sizes are nominal: --size bore=20mm --size teeth=17."""
-    from xref.services.identify.slips import slips_of
     from xref.services.parts import part as parts
 
-    with the_store(ctx) as opened, opened.store.writing("part add") as unit:
-        twin = parts.namesake(unit.conn, number)
-        part = parts.add(
-            unit,
+    with the_store(ctx) as opened:
+        twin = opened.part.namesake(number)
+        part = opened.part.add(
             number,
             maker=maker or "",
             kind=kind or "",
@@ -72,8 +70,7 @@ def add(
             sizes=pairs(sizes, SIZE_EXAMPLE),
             source=source or "",
         )
-        notes = slips_of(unit.conn, pairs(sizes, SIZE_EXAMPLE))
-        unit.commit()
+        notes = opened.part.slips(pairs(sizes, SIZE_EXAMPLE))
     if twin:
         whose = f"{twin.maker}'s" if twin.maker else "one of no maker"
         click.echo(
@@ -99,10 +96,9 @@ def _say(notes: list[str]) -> None:
 def show(ctx: click.Context, number: str, maker: str | None, as_json: bool) -> int:
     """Show everything known of one part, your own or a standard's."""
     from xref.render.card import card_json, card_text
-    from xref.services.card import card
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = card(conn, number, maker)
+    with the_store(ctx) as opened:
+        found = opened.part.card(number, maker)
     if as_json:
         echo_json(card_json(found))
     else:
@@ -147,8 +143,6 @@ def change(
 
     All that names it follows it to a new number.
     """
-    from xref.services.changing.parts_corrected import correct
-    from xref.services.identify.slips import slips_of
 
     gone = frozenset(name.strip().lower() for name in without)
     others = (words, status, order_instead, new_number, new_maker, source)
@@ -158,9 +152,8 @@ def change(
             "Give --words, --kind, --size, --status, --order-instead, --new-number, --new-maker "
             "or --source, or --without what is to go.",
         )
-    with the_store(ctx) as opened, opened.store.writing("part change") as unit:
-        done = correct(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.part.change(
             number,
             maker=maker,
             kind=kind,
@@ -173,8 +166,7 @@ def change(
             source=or_none(source, "source", gone),
             without=gone,
         )
-        notes = slips_of(unit.conn, pairs(sizes, SIZE_EXAMPLE))
-        unit.commit()
+        notes = opened.part.slips(pairs(sizes, SIZE_EXAMPLE))
     was, now = (f"{p.maker} {p.number}".strip() for p in (done.before, done.after))
     name = done.before.number
     click.echo(f"Changed {name}." if was == now else f"Changed {name}: it was {was}, it is {now}.")
@@ -195,11 +187,9 @@ def remove(ctx: click.Context, number: str, maker: str | None, with_links: bool)
     With --with-links, what it stood in goes too, and is named.
     """
     from xref.cli.facts import say_changed
-    from xref.services.changing import parts
 
-    with the_store(ctx) as opened, opened.store.writing("part remove") as unit:
-        gone = parts.remove(unit, number, maker, with_links)
-        unit.commit()
+    with the_store(ctx) as opened:
+        gone = opened.part.remove(number, maker, with_links)
     click.echo(f"Removed {gone.part.number}.")
     for link in gone.links:
         say_changed(link)
@@ -227,11 +217,10 @@ def list_(
     from xref.domain.kinds import kind_from
     from xref.render.parts import parts_text
     from xref.services.parts import part as parts
-    from xref.store.read.queries import list_parts
 
     named = kind_from(kind) if kind else ""
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = list_parts(conn, named, maker or "", standard, limit)
+    with the_store(ctx) as opened:
+        found = opened.part.listed(named, maker or "", standard, limit)
     if as_json:
         echo_json(parts.many_to_json(found))
     else:

@@ -9,7 +9,7 @@ from contextlib import contextmanager
 import click
 
 from xref.cli.streams import screen
-from xref.store.file.steps import Steps, silent
+from xref.domain.steps import Steps, silent
 
 _LINE = 44
 """Characters of the line of steps: what is told is shorter, and a narrow window has them."""

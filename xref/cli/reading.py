@@ -19,10 +19,9 @@ def command() -> None:
 def show(ctx: click.Context, as_json: bool) -> int:
     """Say in plain words what the decided parts on the bench taught."""
     from xref.render.reading import reading_json, reading_text
-    from xref.services.identify import habits
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found, characters = habits.told(conn)
+    with the_store(ctx) as opened:
+        found, characters = opened.upkeep.learned()
     if as_json:
         echo_json(reading_json(found, characters))
     else:
@@ -34,10 +33,8 @@ def show(ctx: click.Context, as_json: bool) -> int:
 @click.pass_context
 def reset(ctx: click.Context) -> int:
     """Forget all of it; xref undo brings it back."""
-    from xref.services.identify import habits
 
-    with the_store(ctx) as opened, opened.store.writing("reading reset") as unit:
-        gone = habits.reset(unit)
-        unit.commit()
+    with the_store(ctx) as opened:
+        gone = opened.upkeep.forget_learned()
     click.echo("Forgotten." if gone else "There was nothing to forget.")
     return 0

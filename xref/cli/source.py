@@ -31,11 +31,9 @@ def command() -> None:
 @click.pass_context
 def add(ctx: click.Context, title: str, edition: str, kind: str, note: str, as_json: bool) -> int:
     """Add a source."""
-    from xref.services.parts import source as sources
 
-    with the_store(ctx) as opened, opened.store.writing("source add") as unit:
-        named = sources.add(unit, title, edition, kind, note)
-        unit.commit()
+    with the_store(ctx) as opened:
+        named = opened.source.add(title, edition, kind, note)
     say_written(opened, as_json, {"source": named}, [f"Added the source {named}."])
     return 0
 
@@ -48,8 +46,8 @@ def list_(ctx: click.Context, as_json: bool) -> int:
     from xref.render.parts import sources_text
     from xref.services.parts import source as sources
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        rows = sources.every(conn)
+    with the_store(ctx) as opened:
+        rows = opened.source.every()
     if as_json:
         echo_json(sources.to_json(rows))
     else:
@@ -77,19 +75,16 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of a source and leave the rest."""
-    from xref.services.changing import named
 
     gone = taken(without, WITHOUT)
-    with the_store(ctx) as opened, opened.store.writing("source change") as unit:
-        done = named.change_source(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.source.change(
             name,
             title=title,
             edition=or_none(edition, "edition", gone),
             kind=or_none(kind, "kind", gone),
             note=or_none(note, "note", gone),
         )
-        unit.commit()
     say_named(done)
     return 0
 
@@ -105,11 +100,9 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 
     All that names it names INTO from then on.
     """
-    from xref.services.changing import named
 
-    with the_store(ctx) as opened, opened.store.writing("source merge") as unit:
-        done = named.merge_source(unit, name, into)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.source.merge(name, into)
     say_named(done)
     return 0
 
@@ -122,10 +115,8 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 @click.pass_context
 def remove(ctx: click.Context, name: str, keep_facts: bool) -> int:
     """Remove a source."""
-    from xref.services.changing import named
 
-    with the_store(ctx) as opened, opened.store.writing("source remove") as unit:
-        done = named.remove_source(unit, name, keep_facts)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.source.remove(name, keep_facts)
     say_named(done)
     return 0

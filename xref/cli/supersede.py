@@ -75,11 +75,9 @@ def add(
     as_json: bool,
 ) -> int:
     """Write down that OLD is superseded by NEW."""
-    from xref.services.links.supersede import supersede
 
-    with the_store(ctx) as opened, opened.store.writing("supersede") as unit:
-        done = supersede(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.supersede.add(
             old,
             new,
             kind=kind or "",
@@ -94,7 +92,6 @@ def add(
             reason=reason or "",
             maker=maker,
         )
-        unit.commit()
     if done.cycle:
         click.echo(f"This closes a cycle: {' → '.join(done.cycle)}.", err=True)
     said = f"{done.old.number} → {', '.join(p.number for p in done.news)}"
@@ -122,10 +119,9 @@ def list_(
 
     Those that name one part, or all.
     """
-    from xref.services.changing import steps
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        found = steps.listed(conn, number, maker, limit)
+    with the_store(ctx) as opened:
+        found = opened.supersede.listed(number, maker, limit)
     return say_facts("supersessions", found, as_json)
 
 
@@ -163,12 +159,10 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of one supersession and leave the rest."""
-    from xref.services.changing import steps
 
     gone = taken(without, WITHOUT)
-    with the_store(ctx) as opened, opened.store.writing("supersede change") as unit:
-        done = steps.change(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.supersede.change(
             which,
             news=news or None,
             kind=kind,
@@ -182,7 +176,6 @@ def change(
             date=or_none(date, "date", gone),
             reason=or_none(reason, "reason", gone),
         )
-        unit.commit()
     say_changed(done)
     return 0
 
@@ -192,10 +185,8 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove one supersession; its parts stay."""
-    from xref.services.changing import steps
 
-    with the_store(ctx) as opened, opened.store.writing("supersede remove") as unit:
-        done = steps.remove(unit, which)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.supersede.remove(which)
     say_changed(done)
     return 0

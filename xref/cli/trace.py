@@ -28,10 +28,9 @@ def command(
     And back to what it replaced.
     """
     from xref.render.links import trace_text
-    from xref.services.links.trace import trace
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        traced = trace(conn, number, maker, machine)
+    with the_store(ctx) as opened:
+        traced = opened.trace(number, maker=maker, machine=machine)
     if as_json:
         echo_json(traced.to_json())
     else:

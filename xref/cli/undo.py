@@ -19,11 +19,9 @@ def command(ctx: click.Context, action: int | None, by: str) -> int:
     that one alone: refused where later ones touch the same rows, and they are named. In a store
     that several share it is the last of your own, and another's only where --by names whose.
     """
-    from xref.services.upkeep import history as recounting
 
-    with the_store(ctx) as opened, opened.store.writing("undo", watched=False) as unit:
-        done = recounting.take_back(unit, action, by)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.upkeep.undo(action, by)
     whose = f" by {done.member}" if done.member else ""
     click.echo(f"Took back {done.id}: {done.command} of {done.at}{whose}.")
     return 0

@@ -17,15 +17,10 @@ def command(ctx: click.Context, name: str | None, as_json: bool) -> int:
 
     Sizes that are written down already stay as they are.
     """
-    from xref.store.notes.bare_unit import default_unit, set_default_unit
-
     with the_store(ctx) as opened:
         if name is not None:
-            with opened.store.writing("unit") as unit:
-                set_default_unit(unit, name)
-                unit.commit()
-        with opened.store.reading() as conn:
-            held = default_unit(conn)
+            opened.upkeep.set_unit(name)
+        held = opened.upkeep.unit()
     if as_json:
         echo_json({"unit": held})
     else:

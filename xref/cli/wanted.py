@@ -51,11 +51,9 @@ def add(
     A number in the store, or a need in words.
     """
     from xref.render import wanted as render
-    from xref.services.bench import wanted as wanting
 
-    with the_store(ctx) as opened, opened.store.writing("wanted add") as unit:
-        ident = wanting.add(
-            unit,
+    with the_store(ctx) as opened:
+        ident = opened.wanted.add(
             need,
             quantity=quantity,
             supplier=supplier or "",
@@ -64,8 +62,7 @@ def add(
             note=note or "",
             machine=machine or "",
         )
-        unit.commit()
-        (line,) = wanting.lines(unit.conn, ident=ident)
+        (line,) = opened.wanted.lines(ident=ident)
     lines = [f"Wanted, number {ident}.", *render.open_lines([line])]
     say_written(opened, as_json, render.line_json(line), lines)
     return 0
@@ -82,10 +79,9 @@ def list_(
 ) -> int:
     """List what is wanted, with what to ask for today."""
     from xref.render import wanted as render
-    from xref.services.bench import wanted as wanting
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        rows = wanting.lines(conn, supplier or "", all_, machine=machine or "")
+    with the_store(ctx) as opened:
+        rows = opened.wanted.lines(supplier or "", all_, machine=machine or "")
     if as_json:
         echo_json(render.wanted_json(rows))
     else:
@@ -99,11 +95,9 @@ def list_(
 @click.pass_context
 def done(ctx: click.Context, ident: int) -> int:
     """Note that something wanted was got."""
-    from xref.services.bench import wanted as wanting
 
-    with the_store(ctx) as opened, opened.store.writing("wanted done") as unit:
-        row = wanting.done(unit, ident)
-        unit.commit()
+    with the_store(ctx) as opened:
+        row = opened.wanted.done(ident)
     click.echo(f"Got {row.need}.")
     return 0
 
@@ -117,10 +111,9 @@ def sheet(ctx: click.Context, supplier: str | None, machine: str | None, as_csv:
     """Print one page for a supplier; nothing is sent anywhere."""
     from xref.render import wanted as render
     from xref.render import wanted_page
-    from xref.services.bench import wanted as wanting
 
-    with the_store(ctx) as opened, opened.store.reading() as conn:
-        rows = wanting.lines(conn, supplier or "", machine=machine or "")
+    with the_store(ctx) as opened:
+        rows = opened.wanted.lines(supplier or "", machine=machine or "")
     if as_csv:
         click.echo(wanted_page.page_csv(rows), nl=False)
         for told in render.open_lines(rows):
@@ -156,12 +149,10 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of something wanted and leave the rest."""
-    from xref.services.changing import wants
 
     gone = taken(without, WITHOUT)
-    with the_store(ctx) as opened, opened.store.writing("wanted change") as unit:
-        done = wants.change(
-            unit,
+    with the_store(ctx) as opened:
+        done = opened.wanted.change(
             which,
             need=need,
             quantity=quantity,
@@ -172,7 +163,6 @@ def change(
             got=got,
             machine=or_none(machine, "machine", gone),
         )
-        unit.commit()
     say_changed(done)
     return 0
 
@@ -182,10 +172,8 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove something wanted, as though it had not been written down."""
-    from xref.services.changing import wants
 
-    with the_store(ctx) as opened, opened.store.writing("wanted remove") as unit:
-        done = wants.remove(unit, which)
-        unit.commit()
+    with the_store(ctx) as opened:
+        done = opened.wanted.remove(which)
     say_changed(done)
     return 0

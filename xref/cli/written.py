@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from xref.cli.app import cautioned, echo_json, mentioned
 
+if TYPE_CHECKING:
+    from xref.services.open import OpenStore
+
 
 def say_written(
-    opened: Any,
+    opened: OpenStore,
     as_json: bool,
     document: dict[str, Any],
     lines: Iterable[str],
@@ -31,5 +34,5 @@ def say_written(
         cautioned(texts)
         return
     new = [{"what": "number", "name": number, "near": []} for number in numbers]
-    new += [name.to_json() for name in opened.store.news]
+    new += [name.to_json() for name in opened.news]
     echo_json({**document, "cautions": texts, "new": new})

@@ -37,6 +37,9 @@ UNIT_NM = {
 }
 """Nanometres in one of each unit; a thou is a thousandth of an inch, 25.4 µm."""
 
+BARE_UNITS = ("mm", "inch")
+"""What a size without a unit may be set to be taken in; the first until one is set."""
+
 _UNIT_WORDS = {
     **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), "mm"),
     **dict.fromkeys(("cm", "centimetre", "centimetres", "centimeter", "centimeters"), "cm"),

@@ -22,8 +22,7 @@ from starlette.responses import Response
 from starlette.routing import Route
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from xref.errors import FileError, InputError, NotFoundError, StoreError, XrefError
-from xref.store.file.failures import is_busy
+from xref.errors import BusyStoreError, FileError, InputError, NotFoundError, XrefError
 from xref.web import pages
 from xref.web.guard import MOST_BODY, Guard, Rules
 from xref.web.page import NAV, Address, Ask, House, Page, render
@@ -130,7 +129,7 @@ def _answered(at: Address, ask: Ask) -> Response:
 
 
 def _failed(ask: Ask, error: XrefError) -> Response:
-    busy = isinstance(error, StoreError) and is_busy(error)
+    busy = isinstance(error, BusyStoreError)
     status = HTTPStatus.SERVICE_UNAVAILABLE
     if isinstance(error, NotFoundError):
         status = HTTPStatus.NOT_FOUND

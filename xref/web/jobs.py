@@ -143,8 +143,5 @@ def _ours(error: Exception) -> XrefError:
 
 
 def _last_action(opened: OpenStore) -> int:
-    from xref.services.upkeep.history import history
-
-    with opened.store.reading() as conn:
-        told = history(conn, None, None, 1)
+    told = opened.upkeep.history(limit=1)
     return told[0].action.id if told and told[0].action.command == "import" else 0

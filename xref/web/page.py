@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import cache
 from http import HTTPStatus
@@ -24,7 +23,6 @@ from xref.web.once import Once
 
 if TYPE_CHECKING:
     from xref.services.open import OpenStore
-    from xref.store.write.unit import UnitOfWork
     from xref.web.keys import Device, Keyring
     from xref.web.worker import Worker
 
@@ -120,15 +118,6 @@ class Ask:
     def to(self, path: str) -> Response:
         """Go on to ``path``, which is one of our own, by GET."""
         return RedirectResponse(path, HTTPStatus.SEE_OTHER)
-
-    @contextmanager
-    def writing(self, action: str) -> Iterator[UnitOfWork]:
-        """The door for one write, by the name that it has in the history.
-
-        Never waits for another writer: the person is told who writes, with the form kept.
-        """
-        with self.opened.store.writing(action, patient=False) as unit:
-            yield unit
 
     def once(self, write: Callable[[], str]) -> Response:
         """Do a write that leads to a path, and go there; one that comes again is not done again.

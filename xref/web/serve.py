@@ -60,7 +60,7 @@ def serve(opened: OpenStore, how: Listening, say: Say) -> None:
     _try_certificate(how.certificate)
     doors, addresses = _doors(how)
     worker = Worker()
-    keyring = Keyring(keys_file(opened.store.where))
+    keyring = Keyring(keys_file(opened.where))
     house = House(opened, keyring, worker, addresses, how.demo)
     try:
         server = uvicorn.Server(config(house, how.certificate))

@@ -47,9 +47,8 @@ class Open:
     check: Check | None
 
 
-def add(  # noqa: PLR0913 (one word of the command each)
+def add(
     unit: UnitOfWork,
-    where: str,
     place: str,
     asked: Asked,
     *,
@@ -60,8 +59,8 @@ def add(  # noqa: PLR0913 (one word of the command each)
 ) -> int:
     """Put a part on the bench and return the number for its label.
 
-    ``where`` is the place of the store, for its photos; ``place`` where the part came off. Raises
-    InputError for a question that is not understood, or an empty place.
+    ``place`` is where the part came off. Raises InputError for a question that is not understood,
+    or an empty place.
     """
     row: dict[str, Any] = {
         "place": needed_line(place, MOST, "place"),
@@ -78,7 +77,7 @@ def add(  # noqa: PLR0913 (one word of the command each)
     asked = replace(asked, unit=default_unit(unit.conn))
     understand(asked)
     machine = find_machine(unit.conn, asked.machine) if asked.machine else None
-    kept = [keep(where, photo) for photo in photos]
+    kept = [keep(unit.where, photo) for photo in photos]
     row |= {"machine_id": machine.id if machine else None, "asked": typed(asked)}
     ident = bench.add_item(unit, row)
     for digest, name in kept:
@@ -117,6 +116,35 @@ def undecided(conn: Connection) -> list[Open]:
         check = told.next_check[0] if told.next_check else None
         found.append(Open(item, told, check))
     return found
+
+
+def answer_for(conn: Connection, label: int, limit: int = 10) -> Identified | None:
+    """What an item may be; None where it was decided. Raises NotFoundError."""
+    item = bench.item(conn, label)
+    return None if item.part_id is not None else answer(conn, item, limit)
+
+
+@dataclass(frozen=True, slots=True)
+class Overview:
+    """Items, the undecided ones with their answers, the numbers they were decided to be by part
+    id, and what to mind with each by its label."""
+
+    items: Sequence[BenchItem]
+    still: Sequence[Open]
+    numbers: Mapping[int, str]
+    cautions: Mapping[int, tuple[str, ...]]
+
+
+def overview(conn: Connection, undecided_only: bool = False) -> Overview:
+    """All that lies on the bench, or only what is not decided."""
+    items, still = bench.items(conn, undecided=undecided_only), undecided(conn)
+    return Overview(items, still, numbers(conn, items), cautions_on(conn, items, still))
+
+
+def one(conn: Connection, label: int) -> Overview:
+    """One item, not asked anew. Raises NotFoundError."""
+    items = [bench.item(conn, label)]
+    return Overview(items, (), numbers(conn, items), cautions_on(conn, items))
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import tempfile
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -51,7 +52,6 @@ def fact_of(unit: UnitOfWork, item: BenchItem) -> Fact:
 
 def change(  # noqa: PLR0913 (one word of the command each)
     unit: UnitOfWork,
-    where: str,
     label: int,
     *,
     place: str | None = None,
@@ -90,7 +90,7 @@ def change(  # noqa: PLR0913 (one word of the command each)
     if decided is None or OUTCOME in without:
         row |= {"outcome": "", "why": "", "outcome_at": ""}
     for photo in photos:
-        bench.add_photo(unit, label, *keep(where, photo))
+        bench.add_photo(unit, label, *keep(unit.where, photo))
     _drop_photos(unit, held, without)
     bench.change_item(unit, label, row)
     _learn_anew(unit, held, query, decided)
@@ -191,6 +191,32 @@ def remove(unit: UnitOfWork, label: int) -> Changed:
     return Changed(before, None, _left(held, {"outcome": ""}))
 
 
-def undecide(unit: UnitOfWork, where: str, label: int) -> Changed:
+def undecide(unit: UnitOfWork, label: int) -> Changed:
     """Take back what an item was decided to be."""
-    return change(unit, where, label, without=(DECISION,))
+    return change(unit, label, without=(DECISION,))
+
+
+def add_seen(unit: UnitOfWork, label: int, asked: Asked) -> Changed:
+    """Add what was seen or measured since: marks to those before, sizes by name."""
+    held = dict(bench.item(unit.conn, label).asked)
+    given = {name: value for name, value in typed(asked).items() if name != "unit"}
+    for name in ("marks", "casts"):
+        if name in given:
+            given[name] = tuple(dict.fromkeys([*held.get(name, ()), *given[name]]))
+    return change(unit, label, asked=given)
+
+
+def answer_check(unit: UnitOfWork, label: int, key: str, answer: str) -> Changed:
+    """Answer the check called ``key``; "" for one that cannot be told."""
+    held = bench.item(unit.conn, label).asked
+    cannot = tuple(dict.fromkeys([*held.get("cannot", ()), key]))
+    return change(unit, label, asked={"seen": {key: answer}} if answer else {"cannot": cannot})
+
+
+def add_photo(unit: UnitOfWork, label: int, picture: bytes) -> None:
+    """Keep one more photo of an item, a JPEG. Raises NotFoundError, FileError."""
+    count = len(bench.item(unit.conn, label).photos) + 1
+    with tempfile.TemporaryDirectory() as folder:
+        file = Path(folder) / f"label-{label}-photo-{count}.jpg"
+        file.write_bytes(picture)
+        bench.add_photo(unit, label, *keep(unit.where, file))

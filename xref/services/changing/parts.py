@@ -45,7 +45,7 @@ def remove(
     gone: list[Changed] = []
     for link in links:
         gone += _without(unit, link, old.id)
-    gone += [items.undecide(unit, "", label) for label in labels]
+    gone += [items.undecide(unit, label) for label in labels]
     unit.remove_part(old.id)
     return Gone(old, tuple(gone))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from sqlalchemy import Connection
 
@@ -14,6 +15,7 @@ from xref.domain.part import Part
 from xref.domain.serial_range import IN
 from xref.domain.supersession import Step, backward
 from xref.services.links.trace import allowed, step_holds
+from xref.services.parts.cautioning import every_caution
 from xref.services.parts.designated import look_up
 from xref.store.index.near import group_members
 from xref.store.read.links import applicabilities, find_machine, steps_backward
@@ -35,6 +37,22 @@ def belongs(
     part = look_up(conn, number, maker)
     held = find_machine(conn, machine)
     return part, held, judge_parts(conn, [part], held)[part.group]
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """Whether a part belongs on a machine, and what to mind with it."""
+
+    part: Part
+    machine: Machine
+    verdict: Belongs
+    cautions: tuple[str, ...]
+
+
+def answered(conn: Connection, number: str, machine: str, maker: str | None = None) -> Answer:
+    """The same as ``belongs``, with its cautions."""
+    part, held, verdict = belongs(conn, number, machine, maker)
+    return Answer(part, held, verdict, every_caution(conn, [part]))
 
 
 def judge_parts(conn: Connection, parts: Sequence[Part], machine: Machine) -> dict[str, Belongs]:

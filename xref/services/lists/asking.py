@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from xref.domain.size import BARE_UNITS
 from xref.services.lists.imported import Imported
 from xref.sheets.column_seen import ColumnSeen, WhichColumnError
 from xref.sheets.headings import is_size
-from xref.store.notes.bare_unit import UNITS
 
 KEPT = "extra"
 """The field of a column that is kept as it stands."""
@@ -69,7 +69,7 @@ def _perhaps(column: ColumnSeen) -> Question:
 
 
 def _unit(done: Imported) -> Question:
-    units = sorted(UNITS, key=lambda unit: unit != done.unit)
+    units = sorted(BARE_UNITS, key=lambda unit: unit != done.unit)
     words = {"mm": "millimetres", "inch": "inches"}
     bare = [c for c in done.columns if not c.unit and (is_size(c.field) or c.field == "sizes")]
     cells = [text for column in bare for text in column.samples]

@@ -10,11 +10,11 @@ from sqlalchemy import Connection
 from xref.domain.number import visible
 from xref.domain.serial import read_serial
 from xref.domain.serial_text import from_stored
+from xref.domain.steps import Steps, silent
 from xref.errors import InputError, StoreError
 from xref.services.bench.photos import digest_of, folder_for, intact, kept_in
 from xref.standards.version import TABLES_VERSION
 from xref.store.file.files import left_behind
-from xref.store.file.steps import Steps, silent
 from xref.store.upkeep import recorded
 from xref.store.upkeep.checking import (
     CHECKS,

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from xref.domain.number import visible
+from xref.domain.steps import Steps, silent
 from xref.errors import FileError, StoreError
 from xref.services.bench.photos import copy_missing, folder_for
 from xref.settings import store_target
-from xref.store.file.steps import Steps, silent
 from xref.store.upkeep import backup
 
 

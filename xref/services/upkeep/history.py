@@ -81,7 +81,9 @@ class Told:
         return tuple(dict.fromkeys(change.line() for change in self.changes))
 
 
-def history(conn: Connection, number: str | None, maker: str | None, limit: int) -> list[Told]:
+def history(
+    conn: Connection, number: str | None = None, maker: str | None = None, limit: int = 20
+) -> list[Told]:
     """The last commands, newest first. Raises NotFoundError for a number that is not there."""
     ident = look_up(conn, number, maker).id if number else None
     return [

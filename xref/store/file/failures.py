@@ -12,7 +12,7 @@ from sqlalchemy import Engine
 from sqlalchemy.exc import DBAPIError
 from sqlalchemy.exc import TimeoutError as PoolTimeout
 
-from xref.errors import StoreError
+from xref.errors import BusyStoreError, StoreError
 
 _DAMAGED = ("is damaged", "Do not write to it; put back a copy with xref restore.")
 _SAID = (
@@ -55,10 +55,6 @@ class BrokenSealError(StoreError):
     """The file is not as this program left it, though SQLite can read it."""
 
 
-class BusyStoreError(StoreError):
-    """Another is writing to the store, and was for longer than one waits."""
-
-
 def broken_seal(where: str) -> BrokenSealError:
     """The error for a store whose file does not fit its seal."""
     return BrokenSealError(
@@ -89,9 +85,10 @@ def store_failure(error: BaseException, where: str) -> StoreError:
         what, hint = _server_said(cause)
         return StoreError(f"the store {where} {what}", hint)
     said = str(cause).lower()
+    busy = getattr(cause, "sqlite_errorcode", None) == sqlite3.SQLITE_BUSY
     for words, what, hint in _SAID:
         if words in said:
-            return StoreError(f"the store {where} {what}", hint)
+            return (BusyStoreError if busy else StoreError)(f"the store {where} {what}", hint)
     short = said.splitlines()[0][:120] if said else type(error).__name__
     return StoreError(f"the store {where} could not be used ({short})", "Check the path and disk.")
 
@@ -113,14 +110,6 @@ def _server_said(cause: object) -> tuple[str, str]:
         if code[:length] in _SERVER_SAID:
             return _SERVER_SAID[code[:length]]
     return f"could not be used ({said[:120]})", "Ask whoever keeps the server."
-
-
-def is_busy(error: StoreError) -> bool:
-    """Whether all that is wrong is that another process is writing."""
-    if isinstance(error, BusyStoreError):
-        return True
-    cause = getattr(error.__cause__, "orig", error.__cause__)
-    return getattr(cause, "sqlite_errorcode", None) == sqlite3.SQLITE_BUSY
 
 
 @contextmanager

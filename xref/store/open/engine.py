@@ -11,12 +11,11 @@ from typing import TYPE_CHECKING
 from sqlalchemy import Connection, Engine, inspect, select
 from sqlalchemy.exc import DBAPIError
 
-from xref.errors import StoreError
+from xref.errors import BusyStoreError, StoreError
 from xref.store.file.failures import (
     BrokenSealError,
     broken_seal,
     damaged,
-    is_busy,
     on_disk,
     plainly,
     plainly_or_damaged,
@@ -78,7 +77,7 @@ class Store:
         self.refuse_damage()
         with self._plainly(), self.engine.connect() as raw:
             conn = raw.execution_options(**{WRITE: True})
-            unit = UnitOfWork(conn, command, watched)
+            unit = UnitOfWork(conn, command, self.where, watched)
             try:
                 with waiting(raw, None if patient else 0):
                     conn.begin()
@@ -243,9 +242,7 @@ def _bring_up_to_date(store: Store) -> None:
                 unit.commit()
         except BrokenSealError:
             return  # whoever only searches may; who writes is refused
-        except StoreError as error:
-            if not is_busy(error):
-                raise
+        except BusyStoreError:
             return  # whoever only searches does not wait for a writer; the next one sees to it
         store.notices.append("brought the standards' tables in the store up to date")
 

@@ -8,9 +8,9 @@ from collections.abc import Mapping
 from sqlalchemy import URL, Connection, Engine, create_engine, make_url
 from sqlalchemy.exc import DBAPIError
 
-from xref.errors import StoreError
+from xref.errors import BusyStoreError, StoreError
 from xref.settings import member_name
-from xref.store.file.failures import BusyStoreError, without_password
+from xref.store.file.failures import without_password
 from xref.store.file.files import APPLICATION_ID
 from xref.store.file.sqlite import BUSY_SECONDS
 

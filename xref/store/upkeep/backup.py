@@ -12,6 +12,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 from xref.domain.number import visible
+from xref.domain.steps import Steps, silent
 from xref.errors import FileError, StoreError
 from xref.store.file.failures import on_disk
 from xref.store.file.files import (
@@ -27,7 +28,6 @@ from xref.store.file.files import (
 )
 from xref.store.file.seal import copy_pages, put_seal, seal_fits
 from xref.store.file.sqlite import BUSY_SECONDS, sqlite_engine
-from xref.store.file.steps import Steps, silent
 from xref.store.open.engine import open_engine
 from xref.store.tables.tables import SCHEMA_HEAD
 

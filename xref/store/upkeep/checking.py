@@ -11,9 +11,9 @@ from typing import Any
 from sqlalchemy import Column, Connection, Table, delete, exists, func, insert, select, update
 
 from xref.domain.number import folded, key
+from xref.domain.steps import Steps
 from xref.errors import InputError
 from xref.store.file.seal import seal_fits
-from xref.store.file.steps import Steps
 from xref.store.index.planes import ORDER, SLOTS, lay_out, slotted, unpacked
 from xref.store.index.scan import TAIL_MOST, lay_out_all
 from xref.store.index.tally import rewrite_tally, stored_tally, tally_of

@@ -23,13 +23,14 @@ from xref.store.write.history import Recorder, keep
 class UnitOfWork:
     """One command's writes; the history keeps them under ``command`` if they are ``watched``.
 
-    ``news`` are the names of models, components, sources and makers that this made, for whoever
-    mistyped.
+    ``where`` is the place of the store. ``news`` are the names of models, components, sources and
+    makers that this made, for whoever mistyped.
     """
 
-    def __init__(self, conn: Connection, command: str, watched: bool = True) -> None:
+    def __init__(self, conn: Connection, command: str, where: str, watched: bool = True) -> None:
         self.conn = conn
         self.command = command
+        self.where = where
         self._recorder = Recorder(conn) if watched else None
         self.news: list[NewName] = []
         self._done = False

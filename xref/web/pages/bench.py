@@ -2,23 +2,18 @@
 
 from __future__ import annotations
 
-import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from pathlib import Path
+from typing import Any
 from urllib.parse import parse_qsl
 
 from starlette.datastructures import UploadFile
 from starlette.responses import Response
 
 from xref.errors import FileError, InputError, NotFoundError
-from xref.services.bench import bench, outcome, photos, wanted
-from xref.services.changing import items
-from xref.services.identify.answer import Identified
-from xref.services.links import machine as machines
+from xref.services.bench.bench import FOUND
+from xref.services.bench.outcome import OUTCOMES
 from xref.services.one_line import taken
-from xref.store.notes import bench as book
-from xref.store.write.unit import UnitOfWork
 from xref.web import picture
 from xref.web.asking import address_of, asked_from
 from xref.web.page import Ask, Page
@@ -26,40 +21,30 @@ from xref.web.page import Ask, Page
 PAGE = Page("bench", "/bench")
 FORM_MORE = 1_000_000
 """Bytes of a form beside its photo."""
-FOUND = bench.FOUND
 
 
 @PAGE.get("/bench")
 def everything(ask: Ask) -> Response:
     """All that lies on the bench, what is undecided first."""
-    with ask.opened.store.reading() as conn:
-        every = book.items(conn)
-        names = bench.numbers(conn, every)
-        still = ask.house.worker.run(lambda: _undecided(ask)) or []
-        mind = bench.cautions_on(conn, every, still)
-    by_label = {found.item.id: found for found in still}
+    found = ask.house.worker.run(ask.opened.bench.overview)
+    assert found is not None  # as it is a question of no tab
+    by_label = {one.item.id: one for one in found.still}
     rows = [
         {
             "item": item,
-            "number": names.get(item.part_id or 0, ""),
+            "number": found.numbers.get(item.part_id or 0, ""),
             "open": by_label.get(item.id),
-            "cautions": mind[item.id],
+            "cautions": found.cautions[item.id],
         }
-        for item in sorted(every, key=lambda one: (one.part_id is not None, -one.id))
+        for item in sorted(found.items, key=lambda one: (one.part_id is not None, -one.id))
     ]
     return ask.page("bench", rows=rows)
-
-
-def _undecided(ask: Ask) -> list[bench.Open]:
-    with ask.opened.store.reading() as conn:
-        return bench.undecided(conn)
 
 
 @PAGE.get("/bench/new")
 def new(ask: Ask) -> Response:
     """The form to put a part on the bench; what was asked of it stands in the address."""
-    with ask.opened.store.reading() as conn:
-        known = [one.name for one in machines.every(conn)]
+    known = [one.name for one in ask.opened.machine.every()]
     line = ask.query.get("line", "").strip()
     asked = asked_from(ask.query)
     return ask.page(
@@ -80,17 +65,13 @@ def add(ask: Ask) -> Response:
         asked = asked_from(ask.form)
         if ask.sent("line"):
             asked = replace(taken([ask.sent("line")]).asked, machine=asked.machine)
-        with ask.writing("bench add") as unit:
-            label = bench.add(
-                unit,
-                ask.opened.store.where,
-                ask.sent("place"),
-                asked,
-                assembly=ask.sent("assembly"),
-                found={name: ask.sent(name) for name in FOUND if ask.sent(name)},
-                note=ask.sent("note"),
-            )
-            unit.commit()
+        label = ask.opened.bench.add(
+            ask.sent("place"),
+            asked,
+            assembly=ask.sent("assembly"),
+            found={name: ask.sent(name) for name in FOUND if ask.sent(name)},
+            note=ask.sent("note"),
+        )
         return f"/b/{label}"
 
     return ask.once(write)
@@ -100,23 +81,20 @@ def add(ask: Ask) -> Response:
 def one(ask: Ask) -> Response:
     """One item: photos, what it may be with its next check, what was decided, and what to do."""
     label = _label(ask)
-    answer = ask.house.worker.run(lambda: _answer(ask, label))
-    with ask.opened.store.reading() as conn:
-        item = book.item(conn, label)
-        names = bench.numbers(conn, [item])
-        known = [one.name for one in machines.every(conn)]
-        mind = bench.cautions_on(conn, [item])[label]
+    answer = ask.house.worker.run(lambda: ask.opened.bench.answer(label, 5))
+    found = ask.opened.bench.one(label)
+    (item,), mind = found.items, found.cautions[label]
     if not mind and answer and answer.candidates and answer.verdict != "none":
         mind = answer.candidates[0].cautions
     return ask.page(
         "item",
         item=item,
-        number=names.get(item.part_id or 0, ""),
+        number=found.numbers.get(item.part_id or 0, ""),
         answer=answer,
-        asked=_asked(item),
-        machines=known,
+        asked=_asked(item.asked),
+        machines=[one.name for one in ask.opened.machine.every()],
         found=FOUND,
-        outcomes=outcome.OUTCOMES,
+        outcomes=OUTCOMES,
         cautions=mind,
     )
 
@@ -128,16 +106,10 @@ def _label(ask: Ask) -> int:
     return int(text)
 
 
-def _answer(ask: Ask, label: int) -> Identified | None:
-    with ask.opened.store.reading() as conn:
-        item = book.item(conn, label)
-        return None if item.part_id is not None else bench.answer(conn, item, 5)
-
-
-def _asked(item: book.BenchItem) -> list[tuple[str, str]]:
+def _asked(asked: Mapping[str, Any]) -> list[tuple[str, str]]:
     """What was seen and measured, each with its name."""
     told: list[tuple[str, str]] = []
-    for name, value in item.asked.items():
+    for name, value in asked.items():
         if isinstance(value, dict):
             told += [(size, str(text)) for size, text in value.items()]
         elif isinstance(value, list):
@@ -147,16 +119,12 @@ def _asked(item: book.BenchItem) -> list[tuple[str, str]]:
     return told
 
 
-def _written(
-    ask: Ask, action: str, do: Callable[[UnitOfWork, int], object], to: str = ""
-) -> Response:
+def _written(ask: Ask, do: Callable[[int], object], to: str = "") -> Response:
     """Do one write on the item and go back to it, or on to ``to``."""
     label = _label(ask)
 
     def write() -> str:
-        with ask.writing(action) as unit:
-            do(unit, label)
-            unit.commit()
+        do(label)
         return to or f"/b/{label}"
 
     return ask.once(write)
@@ -166,37 +134,31 @@ def _written(
 def decide(ask: Ask) -> Response:
     """Write down what it is."""
     number, maker = ask.sent("number"), ask.sent("maker") or None
-    return _written(ask, "bench decide", lambda unit, at: bench.decide(unit, at, number, maker))
+    return _written(ask, lambda at: ask.opened.bench.decide(at, number, maker))
 
 
 @PAGE.post("/b/{label}/undecide")
 def undecide(ask: Ask) -> Response:
     """Take the decision back."""
-    where = ask.opened.store.where
-    return _written(ask, "bench change", lambda unit, at: items.undecide(unit, where, at))
+    return _written(ask, ask.opened.bench.undecide)
 
 
 @PAGE.post("/b/{label}/outcome")
 def fitted(ask: Ask) -> Response:
     """Write down how it fitted."""
     result, why, other = ask.sent("result"), ask.sent("why"), ask.sent("in_place_of")
-    return _written(
-        ask, "bench outcome", lambda unit, at: outcome.outcome(unit, at, result, why, other)
-    )
+    return _written(ask, lambda at: ask.opened.bench.outcome(at, result, why, other))
 
 
 @PAGE.post("/b/{label}/change")
 def change(ask: Ask) -> Response:
     """Change where it came off, its assembly, machine, note and how it was found."""
-    where = ask.opened.store.where
     empty = [name for name in ("assembly", "note", "machine", *FOUND) if not ask.sent(name)]
     found = {name: ask.sent(name) for name in FOUND if ask.sent(name)}
     asked = {"machine": ask.sent("machine")} if ask.sent("machine") else {}
 
-    def do(unit: UnitOfWork, at: int) -> None:
-        items.change(
-            unit,
-            where,
+    def do(at: int) -> None:
+        ask.opened.bench.change(
             at,
             place=ask.sent("place"),
             assembly=ask.sent("assembly") or None,
@@ -206,58 +168,37 @@ def change(ask: Ask) -> Response:
             without=empty,
         )
 
-    return _written(ask, "bench change", do)
+    return _written(ask, do)
 
 
 @PAGE.post("/b/{label}/measure")
 def measure(ask: Ask) -> Response:
     """Add what was seen or measured since, in one line as it is asked."""
-    where, line = ask.opened.store.where, ask.sent("line")
+    line = ask.sent("line")
     if not line:
         raise InputError(ask.texts("bench.nothing_seen"), ask.texts("bench.nothing_seen_hint"))
     asked = taken([line]).asked
-    given = {name: value for name, value in bench.typed(asked).items() if name != "unit"}
-
-    def do(unit: UnitOfWork, at: int) -> None:
-        held = dict(book.item(unit.conn, at).asked)
-        for name in ("marks", "casts"):
-            if name in given:
-                given[name] = tuple(dict.fromkeys([*held.get(name, ()), *given[name]]))
-        items.change(unit, where, at, asked=given)
-
-    return _written(ask, "bench change", do)
+    return _written(ask, lambda at: ask.opened.bench.add_seen(at, asked))
 
 
 @PAGE.post("/b/{label}/seen")
 def seen(ask: Ask) -> Response:
     """Answer a check: what was seen, or that it cannot be told."""
-    where, key, answer = ask.opened.store.where, ask.sent("check"), ask.sent("answer")
-
-    def do(unit: UnitOfWork, at: int) -> None:
-        held = book.item(unit.conn, at).asked
-        asked = (
-            {"seen": {key: answer}}
-            if answer
-            else {"cannot": tuple(dict.fromkeys([*held.get("cannot", ()), key]))}
-        )
-        items.change(unit, where, at, asked=asked)
-
-    return _written(ask, "bench change", do)
+    key, answer = ask.sent("check"), ask.sent("answer")
+    return _written(ask, lambda at: ask.opened.bench.answer_check(at, key, answer))
 
 
 @PAGE.post("/b/{label}/order")
 def order(ask: Ask) -> Response:
     """Put what it was decided to be on the list of what is wanted."""
     number = ask.sent("number")
-    return _written(
-        ask, "wanted add", lambda unit, at: wanted.add(unit, number, note=f"label {at}"), "/wanted"
-    )
+    return _written(ask, lambda at: ask.opened.wanted.add(number, note=f"label {at}"), "/wanted")
 
 
 @PAGE.post("/b/{label}/remove")
 def remove(ask: Ask) -> Response:
     """Take the item off the book."""
-    return _written(ask, "bench remove", items.remove, "/bench")
+    return _written(ask, ask.opened.bench.remove, "/bench")
 
 
 @PAGE.post("/b/{label}/photo", most=picture.MOST_BYTES + FORM_MORE)
@@ -269,13 +210,7 @@ def photo(ask: Ask) -> Response:
     data = picture.cleaned(sent.file.read())
 
     def write() -> str:
-        where = ask.opened.store.where
-        with tempfile.TemporaryDirectory() as folder, ask.writing("bench photo") as unit:
-            count = len(book.item(unit.conn, label).photos) + 1
-            file = Path(folder) / f"label-{label}-photo-{count}.jpg"
-            file.write_bytes(data)
-            book.add_photo(unit, label, *photos.keep(where, file))
-            unit.commit()
+        ask.opened.bench.add_photo(label, data)
         return f"/b/{label}"
 
     return ask.once(write)
@@ -284,19 +219,14 @@ def photo(ask: Ask) -> Response:
 @PAGE.post("/b/{label}/photo/away")
 def photo_away(ask: Ask) -> Response:
     """Forget a photo of the item; its file stays, so that this can be taken back."""
-    where, name = ask.opened.store.where, ask.sent("name")
-    return _written(
-        ask, "bench change", lambda unit, at: items.change(unit, where, at, without=(name,))
-    )
+    name = ask.sent("name")
+    return _written(ask, lambda at: ask.opened.bench.change(at, without=(name,)))
 
 
 @PAGE.get("/photo/{digest}")
 def kept(ask: Ask) -> Response:
     """A photo, whole; ``?small`` in the address is a small picture of it."""
-    digest = ask.path("digest").lower()
-    file = next(
-        (f for f in photos.kept_in(ask.opened.store.where) if photos.digest_of(f) == digest), None
-    )
+    file = ask.opened.bench.photo(ask.path("digest").lower())
     if file is None:
         raise NotFoundError(ask.texts("bench.photo_gone"), ask.texts("bench.photo_gone_hint"))
     if "small" in ask.query:

@@ -6,7 +6,6 @@ from starlette.responses import Response
 
 from xref.errors import NotFoundError
 from xref.render.history import plain_lines
-from xref.services.upkeep.history import history, take_back
 from xref.web.page import Ask, Page
 
 PAGE = Page("history", "/history")
@@ -17,8 +16,7 @@ SHOWN, MOST = 50, 1000
 def everything(ask: Ask) -> Response:
     """The last actions, each with what it changed; ``more`` in the address shows more of them."""
     limit = MOST if "more" in ask.query else SHOWN
-    with ask.opened.store.reading() as conn:
-        told = history(conn, None, None, limit + 1)
+    told = ask.opened.upkeep.history(limit=limit + 1)
     return ask.page(
         "history",
         rows=[(item.action, plain_lines(item)) for item in told[:limit]],
@@ -34,9 +32,7 @@ def back(ask: Ask) -> Response:
         raise NotFoundError(ask.texts("history.no_number"), ask.texts("history.no_number_hint"))
 
     def write() -> str:
-        with ask.opened.store.writing("undo", watched=False, patient=False) as unit:
-            take_back(unit, int(text), ask.sent("member"))
-            unit.commit()
+        ask.opened.upkeep.undo(int(text), ask.sent("member"))
         return "/history"
 
     return ask.once(write)

@@ -10,7 +10,6 @@ from starlette.responses import Response
 
 from xref.errors import InputError
 from xref.render.labels import Label, Printer, Sheet, pages, sheets, trial
-from xref.store.notes import bench as book
 from xref.web.code import squares
 from xref.web.page import Ask, Page
 
@@ -25,8 +24,7 @@ _ADDRESS = re.compile(r"https?://[A-Za-z0-9.-]+(:\d{1,5})?/?", re.ASCII)
 @PAGE.get("/labels")
 def choose(ask: Ask) -> Response:
     """The form: which labels, which sheet, from which place, and how the printer strays."""
-    with ask.opened.store.reading() as conn:
-        every = book.items(conn)
+    every = ask.opened.bench.every()
     return ask.page(
         "labels",
         items=every,
@@ -62,8 +60,7 @@ def _labels(ask: Ask) -> list[Label]:
     chosen = {
         text for text in ask.query.getlist("label")[:MOST] if text.isascii() and text.isdigit()
     }
-    with ask.opened.store.reading() as conn:
-        found = [item for item in book.items(conn) if str(item.id) in chosen]
+    found = [item for item in ask.opened.bench.every() if str(item.id) in chosen]
     if not found:
         raise InputError(ask.texts("labels.none_chosen"), ask.texts("labels.none_chosen_hint"))
     made = []

@@ -16,20 +16,10 @@ from xref.render.draw.figure import Drawing
 from xref.render.draw.part import draw_part, subject_of
 from xref.render.draw.ranges import draw_ranges, panels_of
 from xref.render.history import plain_lines
-from xref.services.card import Card, card
-from xref.services.changing import parts as removing
-from xref.services.links import machine as machines
-from xref.services.links.applies import applies, serials_from
-from xref.services.links.belongs import belongs
-from xref.services.links.interchange import GRADES, TOLD, interchange
-from xref.services.links.supersede import supersede
-from xref.services.parts import mark as marking
-from xref.services.parts import part as parts
+from xref.services.card import Card
+from xref.services.links.applies import serials_from
+from xref.services.links.interchange import GRADES, TOLD
 from xref.services.parts.part import STATUSES
-from xref.services.upkeep.history import history
-from xref.store.read.links import find_machine
-from xref.store.read.queries import list_parts
-from xref.store.write.unit import UnitOfWork
 from xref.web.page import Ask, Page
 
 PAGE = Page("parts", "/parts")
@@ -45,13 +35,11 @@ def everything(ask: Ask) -> Response:
     near: list[str] = []
     if number:
         try:
-            with ask.opened.store.reading() as conn:
-                parts.show(conn, number, ask.query.get("maker") or None)
+            ask.opened.part.look_up(number, ask.query.get("maker") or None)
             return ask.to(address(number, ask.query.get("maker", "")))
         except (NotFoundError, AmbiguousError) as error:
             near = [error.message, error.hint or ""]
-    with ask.opened.store.reading() as conn:
-        own = list_parts(conn, most=SHOWN + 1)
+    own = ask.opened.part.listed(most=SHOWN + 1)
     return ask.page(
         "parts",
         number=number,
@@ -75,17 +63,14 @@ def add(ask: Ask) -> Response:
 
     def write() -> str:
         sizes = {name: ask.sent(name) for name in ("bore", "outside", "width") if ask.sent(name)}
-        with ask.writing("part add") as unit:
-            made = parts.add(
-                unit,
-                ask.sent("number"),
-                maker=ask.sent("maker"),
-                kind=ask.sent("kind"),
-                words=ask.sent("words"),
-                sizes=sizes,
-                source=ask.sent("source"),
-            )
-            unit.commit()
+        made = ask.opened.part.add(
+            ask.sent("number"),
+            maker=ask.sent("maker"),
+            kind=ask.sent("kind"),
+            words=ask.sent("words"),
+            sizes=sizes,
+            source=ask.sent("source"),
+        )
         return address(made.number, made.own_maker)
 
     return ask.once(write)
@@ -96,23 +81,21 @@ def one(ask: Ask) -> Response:
     """Everything that is known of one part; with ``machine``, whether it belongs there."""
     number, maker = ask.query.get("number", ""), ask.query.get("maker") or None
     machine = ask.query.get("machine", "")
-    with ask.opened.store.reading() as conn:
-        found = card(conn, number, maker)
-        known = [held.name for held in machines.every(conn)]
-        verdict = belongs(conn, number, machine, maker)[2] if machine else None
-        told = history(conn, number, maker, 10)
-        held = find_machine(conn, machine) if machine else None
+    found = ask.opened.part.card(number, maker)
+    known = [held.name for held in ask.opened.machine.every()]
+    belongs = ask.opened.belongs(number, machine, maker=maker) if machine else None
+    told = ask.opened.upkeep.history(number, maker, 10)
     part = found.part
     return ask.page(
         "part",
-        drawings=list(_drawings(found, held)),
+        drawings=list(_drawings(found, belongs.machine if belongs else None)),
         part=part,
         facts=list(card_facts(found)),
         cautions=found.cautions,
         sold=[held for held in found.traced.current if held.part.id != part.id],
         machines=known,
         machine=machine,
-        verdict=verdict,
+        verdict=belongs.verdict if belongs else None,
         grades=[(grade, TOLD[grade]) for grade in GRADES],
         statuses=STATUSES,
         roles=ROLES,
@@ -132,14 +115,12 @@ def _drawings(found: Card, machine: Machine | None) -> Iterator[Drawing]:
         yield draw_ranges(part.number, panels, unread, ident="ranges")
 
 
-def _written(ask: Ask, action: str, do: Callable[[UnitOfWork, str, str], object]) -> Response:
-    """Do one write about the part and go back to its page; names that it made are told there."""
+def _written(ask: Ask, do: Callable[[str, str], object]) -> Response:
+    """Do one write about the part, by its number and maker, and go back to its page."""
     number, maker = ask.sent("number"), ask.sent("maker")
 
     def write() -> str:
-        with ask.writing(action) as unit:
-            do(unit, number, maker)
-            unit.commit()
+        do(number, maker)
         return address(number, maker)
 
     return ask.once(write)
@@ -153,16 +134,15 @@ def _named(number: str, maker: str) -> str:
 def change(ask: Ask) -> Response:
     """Change the description and the status."""
 
-    def do(unit: UnitOfWork, number: str, maker: str) -> None:
-        parts.change(
-            unit,
+    def do(number: str, maker: str) -> None:
+        ask.opened.part.change(
             number,
             maker=maker or None,
             words=ask.sent("words") or None,
             status=ask.sent("status") or None,
         )
 
-    return _written(ask, "part change", do)
+    return _written(ask, do)
 
 
 @PAGE.post("/part/replaced")
@@ -172,9 +152,8 @@ def replaced(ask: Ask) -> Response:
     if not news:
         raise InputError(ask.texts("parts.no_new"), ask.texts("parts.no_new_hint"))
 
-    def do(unit: UnitOfWork, number: str, maker: str) -> None:
-        supersede(
-            unit,
+    def do(number: str, maker: str) -> None:
+        ask.opened.supersede.add(
             number,
             news,
             kind=ask.sent("kind") if len(news) > 1 else "",
@@ -182,16 +161,15 @@ def replaced(ask: Ask) -> Response:
             maker=maker or None,
         )
 
-    return _written(ask, "supersede", do)
+    return _written(ask, do)
 
 
 @PAGE.post("/part/serves")
 def serves(ask: Ask) -> Response:
     """Write down another number that does the same job."""
 
-    def do(unit: UnitOfWork, number: str, maker: str) -> None:
-        interchange(
-            unit,
+    def do(number: str, maker: str) -> None:
+        ask.opened.interchange.add(
             _named(number, maker),
             ask.sent("other"),
             grade=ask.sent("grade"),
@@ -199,17 +177,16 @@ def serves(ask: Ask) -> Response:
             note=ask.sent("note"),
         )
 
-    return _written(ask, "interchange", do)
+    return _written(ask, do)
 
 
 @PAGE.post("/part/range")
 def belongs_to(ask: Ask) -> Response:
     """Write down the serials that a book lists it for."""
 
-    def do(unit: UnitOfWork, number: str, maker: str) -> None:
+    def do(number: str, maker: str) -> None:
         first, last, whole = ask.sent("first"), ask.sent("last"), ask.sent("serials")
-        applies(
-            unit,
+        ask.opened.applies.add(
             number,
             model=ask.sent("model"),
             serials=whole or serials_from(first, last) if whole or first or last else "",
@@ -219,19 +196,19 @@ def belongs_to(ask: Ask) -> Response:
             maker=maker or None,
         )
 
-    return _written(ask, "applies", do)
+    return _written(ask, do)
 
 
 @PAGE.post("/part/mark")
 def mark(ask: Ask) -> Response:
     """Write down what stands on the metal."""
 
-    def do(unit: UnitOfWork, number: str, maker: str) -> None:
-        marking.add(
-            unit, number, ask.sent("text"), ask.sent("role"), maker or None, ask.sent("source")
+    def do(number: str, maker: str) -> None:
+        ask.opened.mark.add(
+            number, ask.sent("text"), ask.sent("role"), maker or None, ask.sent("source")
         )
 
-    return _written(ask, "mark add", do)
+    return _written(ask, do)
 
 
 @PAGE.post("/part/remove")
@@ -240,9 +217,7 @@ def remove(ask: Ask) -> Response:
     number, maker = ask.sent("number"), ask.sent("maker") or None
 
     def write() -> str:
-        with ask.writing("part remove") as unit:
-            removing.remove(unit, number, maker, with_links=ask.sent("links") == "1")
-            unit.commit()
+        ask.opened.part.remove(number, maker, with_links=ask.sent("links") == "1")
         return "/parts"
 
     return ask.once(write)

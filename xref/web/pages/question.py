@@ -10,7 +10,6 @@ from starlette.responses import Response
 from xref.domain.kinds import KINDS, SIZES_OF
 from xref.domain.size_names import NAMES
 from xref.errors import InputError, StoreError, XrefError
-from xref.services.links import machine as machines
 from xref.services.one_line import taken
 from xref.services.question import Asked
 from xref.standards.instrument import TOOLS
@@ -46,8 +45,7 @@ def question(ask: Ask) -> Response:
 
 
 def _page(ask: Ask, asked: Asked, **values: Any) -> Response:
-    with ask.opened.store.reading() as conn:
-        owned = [machine.name for machine in machines.every(conn)]
+    owned = [machine.name for machine in ask.opened.machine.every()]
     shown = _sizes_shown(asked)
     return ask.page(
         "question",

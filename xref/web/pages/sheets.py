@@ -8,10 +8,10 @@ from pathlib import Path
 from starlette.datastructures import UploadFile
 from starlette.responses import Response
 
+from xref.domain.size import BARE_UNITS
 from xref.errors import FileError, NotFoundError
 from xref.services.lists.asking import questions
 from xref.sheets.headings import every_field
-from xref.store.notes.bare_unit import UNITS
 from xref.web.jobs import COMING_IN, DONE, LOOKING, REFUSED, SHOWN, Job
 from xref.web.page import Ask, Page
 
@@ -66,7 +66,7 @@ def one(ask: Ask) -> Response:
         done=job.done,
         asked=asked,
         fields=every_field(),
-        units=UNITS,
+        units=BARE_UNITS,
         refused=job.refused if job.state == REFUSED else None,
         findings=job.done.findings[:FINDINGS] if job.done else (),
     )

@@ -9,12 +9,8 @@ from starlette.responses import Response
 from xref.errors import InputError, NotFoundError
 from xref.render.wanted import total_line
 from xref.render.wanted_page import page_csv
-from xref.services.bench import wanted
 from xref.services.bench.wanted import Line
-from xref.services.changing import wants
-from xref.services.links import machine as machines
 from xref.services.parts.cautions import DEFER, each_once
-from xref.store.write.unit import UnitOfWork
 from xref.web.page import Ask, Page
 
 PAGE = Page("wanted", "/wanted")
@@ -25,8 +21,7 @@ SPREADSHEET = "text/csv; charset=utf-8"
 def everything(ask: Ask) -> Response:
     """All that is wanted, one list a supplier; ``supplier`` and ``machine`` choose."""
     rows = _rows(ask)
-    with ask.opened.store.reading() as conn:
-        known = [one.name for one in machines.every(conn)]
+    known = [one.name for one in ask.opened.machine.every()]
     return ask.page(
         "wanted",
         lists=[_list(supplier, some) for supplier, some in _by_supplier(rows)],
@@ -41,10 +36,8 @@ def everything(ask: Ask) -> Response:
 
 def _rows(ask: Ask) -> list[Line]:
     supplier = ask.query.get("supplier", "")
-    with ask.opened.store.reading() as conn:
-        rows = wanted.lines(
-            conn, supplier, "done" in ask.query, machine=ask.query.get("machine", "")
-        )
+    machine = ask.query.get("machine", "")
+    rows = ask.opened.wanted.lines(supplier, "done" in ask.query, machine=machine)
     if "supplier" in ask.query and not supplier:
         return [row for row in rows if not row.wanted.supplier]
     return rows
@@ -82,17 +75,14 @@ def add(ask: Ask) -> Response:
     """Write something down to get."""
 
     def write() -> str:
-        with ask.writing("wanted add") as unit:
-            wanted.add(
-                unit,
-                ask.sent("need"),
-                quantity=_quantity(ask),
-                supplier=ask.sent("supplier"),
-                price=ask.sent("price"),
-                note=ask.sent("note"),
-                machine=ask.sent("machine"),
-            )
-            unit.commit()
+        ask.opened.wanted.add(
+            ask.sent("need"),
+            quantity=_quantity(ask),
+            supplier=ask.sent("supplier"),
+            price=ask.sent("price"),
+            note=ask.sent("note"),
+            machine=ask.sent("machine"),
+        )
         return "/wanted"
 
     return ask.once(write)
@@ -108,15 +98,13 @@ def _quantity(ask: Ask) -> float:
         ) from None
 
 
-def _written(ask: Ask, action: str, do: Callable[[UnitOfWork, int], object]) -> Response:
+def _written(ask: Ask, do: Callable[[int], object]) -> Response:
     text = ask.path("number")
     if not (text.isascii() and text.isdigit() and len(text) < 10):
         raise NotFoundError(ask.texts("wanted.no_number"), ask.texts("wanted.no_number_hint"))
 
     def write() -> str:
-        with ask.writing(action) as unit:
-            do(unit, int(text))
-            unit.commit()
+        do(int(text))
         return "/wanted"
 
     return ask.once(write)
@@ -125,13 +113,13 @@ def _written(ask: Ask, action: str, do: Callable[[UnitOfWork, int], object]) -> 
 @PAGE.post("/wanted/{number}/got")
 def got(ask: Ask) -> Response:
     """Note that it was got."""
-    return _written(ask, "wanted done", wanted.done)
+    return _written(ask, ask.opened.wanted.done)
 
 
 @PAGE.post("/wanted/{number}/remove")
 def remove(ask: Ask) -> Response:
     """Take it off the list."""
-    return _written(ask, "wanted remove", wants.remove)
+    return _written(ask, ask.opened.wanted.remove)
 
 
 @PAGE.post("/wanted/{number}/change")
@@ -139,9 +127,8 @@ def change(ask: Ask) -> Response:
     """Change how many, from whom, for how much, and for which machine."""
     quantity = _quantity(ask)
 
-    def do(unit: UnitOfWork, number: int) -> None:
-        wants.change(
-            unit,
+    def do(number: int) -> None:
+        ask.opened.wanted.change(
             number,
             quantity=quantity,
             supplier=ask.sent("supplier"),
@@ -150,4 +137,4 @@ def change(ask: Ask) -> Response:
             machine=ask.sent("machine"),
         )
 
-    return _written(ask, "wanted change", do)
+    return _written(ask, do)
