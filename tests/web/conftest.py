@@ -127,6 +127,8 @@ def let_in(context: BrowserContext, house: House) -> None:
 def page(context: BrowserContext) -> Iterator[Page]:
     """A tab; whatever its console complains of fails the test."""
     tab = context.new_page()
+    # A busy machine may be slow; nothing here measures it.
+    tab.set_default_timeout(180_000)
     complaints: list[str] = []
     # A line that a test has cut is no fault of the page.
     tab.on(

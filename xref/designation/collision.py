@@ -15,12 +15,13 @@ def _rolls_balls(reading: Reading) -> bool:
     return "ball" in reading.type
 
 
-def _decided_by(readings: Sequence[Reading]) -> str:
+def _deciding(readings: Sequence[Reading]) -> tuple[str, str]:
+    """What to measure, and what to look at."""
     kinds = {_rolls_balls(reading) for reading in readings}
     tapers = {reading.type.startswith("tapered") for reading in readings}
     if len(tapers) == 2:
-        return f"measure the width, and {_CUP}"
-    return f"measure the width, and {_BALLS}" if len(kinds) == 2 else "measure the sizes"
+        return "the width", _CUP
+    return ("the width", _BALLS) if len(kinds) == 2 else ("the sizes", "")
 
 
 def with_decided_by(readings: tuple[Reading, ...]) -> tuple[Reading, ...]:
@@ -32,5 +33,7 @@ def with_decided_by(readings: tuple[Reading, ...]) -> tuple[Reading, ...]:
     sure = [reading for reading in readings if not reading.needs_table]
     if len(sure) < 2:
         return readings
-    said = _decided_by(sure)
-    return tuple(r if r.needs_table else replace(r, decided_by=said) for r in readings)
+    measure, look = _deciding(sure)
+    return tuple(
+        r if r.needs_table else replace(r, measure=measure, decided_by=look) for r in readings
+    )

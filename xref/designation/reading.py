@@ -31,7 +31,8 @@ class Reading:
     ``sizes`` are nanometres and hold only what the digits themselves say; a size that is absent is
     not said, never zero. ``dimension_series`` is the ISO 15 series for a look-up ("02"), "" when
     there is none. ``unknown`` holds the pieces that were not understood, never dropped.
-    ``decided_by`` says what tells this reading from the others of the same text ("" when alone).
+    ``measure`` names what to measure ("the width") and ``decided_by`` what to look at, to tell this
+    reading from the others of the same text ("" when alone).
     ``needs_table``: worth showing only when a table has the designation. ``of`` is the designation
     whose row has the sizes that ``sizes`` does not say, "" where that is the reading's own.
     """
@@ -48,6 +49,7 @@ class Reading:
     also_written: tuple[str, ...] = ()
     unknown: tuple[str, ...] = ()
     note: str = ""
+    measure: str = ""
     decided_by: str = ""
     needs_table: bool = False
     of: str = ""

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from xref.domain.number import plain
-from xref.domain.size import NM_PER_MM, mm_text, parse_length
+from xref.domain.size import NM_PER_MM, mm_number, parse_length
 from xref.errors import InputError
 
 _WHOLE = r"\d{1,4}(?:[.,]\d{1,4})?"
@@ -51,7 +51,7 @@ class ThreeSizes:
 
 def bare_mm(nm: int) -> str:
     """Nanometres as millimetres without the unit: 24_990_000 → "24.99"."""
-    return mm_text(nm).removesuffix(" mm")
+    return mm_number(nm)
 
 
 def size_name(*lengths: int) -> str:

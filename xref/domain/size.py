@@ -145,9 +145,14 @@ def parse_count(text: str) -> int:
 
 def mm_text(nm: int) -> str:
     """``nm`` in millimetres, exact and without trailing zeros: 4_762_500 → "4.7625 mm"."""
+    return f"{mm_number(nm)} mm"
+
+
+def mm_number(nm: int) -> str:
+    """The same without the unit: 4_762_500 → "4.7625"."""
     whole, rest = divmod(abs(nm), NM_PER_MM)
     decimals = f"{rest:06d}".rstrip("0")
-    return f"{'-' if nm < 0 else ''}{whole}{'.' if decimals else ''}{decimals} mm"
+    return f"{'-' if nm < 0 else ''}{whole}{'.' if decimals else ''}{decimals}"
 
 
 def short_mm(nm: int) -> str:

@@ -46,6 +46,8 @@ class Reading(Protocol):
     @property
     def sizes(self) -> Mapping[str, int]: ...
     @property
+    def measure(self) -> str: ...
+    @property
     def decided_by(self) -> str: ...
 
 
@@ -94,10 +96,10 @@ def _by_size(readings: Sequence[Reading]) -> str:
     )
 
 
-def _beyond_measuring(said: str) -> str:
-    """What a reader says decides, without its bare "measure …", which the sizes now say better."""
-    first, _, rest = said.partition(", and ")
-    return rest if first.startswith("measure ") else said
+def _unmeasured(reading: Reading) -> str:
+    """What a reader says decides, where no sizes of the tables say it better."""
+    measure = f"measure {reading.measure}" if reading.measure else ""
+    return ", and ".join(text for text in (measure, reading.decided_by) if text)
 
 
 def decided_by(readings: Sequence[Reading]) -> str:
@@ -114,6 +116,6 @@ def decided_by(readings: Sequence[Reading]) -> str:
         alike = [reading for reading in readings if reading.kind == kind]
         if len(alike) > 1:
             measured = _by_size(alike)
-            said = [_beyond_measuring(r.decided_by) if measured else r.decided_by for r in alike]
+            said = [r.decided_by if measured else _unmeasured(r) for r in alike]
             pieces += [text for text in (measured, *said) if text]
     return "; ".join(dict.fromkeys(pieces)) or _ALIKE

@@ -50,6 +50,7 @@ class DecodedReading:
     also_written: tuple[str, ...]
     tables_agreeing: int
     note: str
+    measure: str
     decided_by: str
     unknown: tuple[str, ...]
 
@@ -175,6 +176,7 @@ def _decoded(reading: Reading, found: Found) -> DecodedReading:
             )
             if note
         ),
+        measure=reading.measure,
         decided_by=reading.decided_by,
         unknown=reading.unknown,
     )

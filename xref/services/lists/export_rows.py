@@ -7,7 +7,7 @@ from itertools import zip_longest
 
 from xref.domain.machine import WORKS, Applicability
 from xref.domain.part import Part, PartMark, is_plain_number
-from xref.domain.size import mm_text
+from xref.domain.size import mm_number
 from xref.domain.supersession import CHOICE, ONE
 from xref.services.links.facts import Facts
 from xref.services.links.interchange import STATED
@@ -86,7 +86,7 @@ def _sizes(part: Part) -> Cells:
     found = {}
     for name, held in part.sizes.items():
         plain = is_plain_number(name)
-        found[name] = str(held.value) if plain else mm_text(held.value).removesuffix(" mm")
+        found[name] = str(held.value) if plain else mm_number(held.value)
     return found
 
 
