@@ -107,6 +107,60 @@ def _taper_pins(shown: str) -> list[Reading]:
     return [reading(number, what, sizes={"length": long} if long else {})]
 
 
+_PIN_WORDS = {
+    "SPLIT": ("split pin", ("ISO 1234",), ("ASME B18.8.1",)),
+    "COTTER": ("split pin", ("ISO 1234",), ("ASME B18.8.1",)),
+    "SPRING": ("spring pin", ("ISO 8752", "ISO 13337"), ()),
+    "ROLL": ("spring pin", ("ISO 8752", "ISO 13337"), ()),
+    "TENSION": ("spring pin", ("ISO 8752", "ISO 13337"), ()),
+    "PARALLEL": ("parallel pin", ("ISO 2338", "ISO 8734"), ("ASME B18.8.2",)),
+    "DOWEL": ("parallel pin", ("ISO 8734", "ISO 2338"), ("ASME B18.8.2",)),
+    "CLEVIS": ("clevis pin", ("ISO 2341", "ISO 2340"), ()),
+    "TAPER": ("taper pin", ("ISO 2339",), ()),
+}
+"""What the word before "pin" means: its type, whose sizes it has in millimetres, and in inches."""
+_PIN_WORD = rf"(?P<word>{'|'.join(_PIN_WORDS)})(?:[ -]?PINS?)?"
+_PIN_LONG = rf"(?:{TIMES}(?P<long>{FRACTION}|{NUMBER})\s*(?:MM|INCH|IN|\"|″)?(?:\s+LONG)?)?"
+
+
+def _pins(shown: str) -> list[Reading]:
+    """A pin by its nominal size, "split pin 1/8 x 1-1/2", "5x30 roll pin": a split pin's is that of
+    its hole in ISO 1234 and nearly its own in ASME B18.8.1."""
+    found = whole(rf"{_PIN_WORD}\s+{_SIZE}{_PIN_LONG}", shown) or whole(
+        rf"{_SIZE}{_PIN_LONG}\s+{_PIN_WORD}", shown
+    )
+    if found is None or (found["word"] == "TAPER" and not ("." in found["size"] or found["long"])):
+        return []
+    type_, metric, inch = _PIN_WORDS[found["word"]]
+    unit = _unit(found["size"], found["unit"])
+    name, _ = _named(found["size"], found["unit"])
+    long = length(dotted(found["long"]), unit) if found["long"] else None
+    sizes = {"length": long} if long else {}
+    standards = metric if unit == "mm" else inch
+    return [
+        reading(f"{std} {name}", ("pin", type_, std), sizes=sizes, certain=False)
+        for std in standards
+    ]
+
+
+_METRIC_KEY = (
+    rf"(?P<first>(?:PARALLEL |FEATHER |SUNK )*KEY\s+)?(?P<wide>\d{{1,2}}(?:[.,]5)?){TIMES}"
+    rf"(?P<tall>\d{{1,2}}(?:[.,]5)?)(?:{TIMES}(?P<long>\d{{1,3}}))?\s*(?:MM)?"
+    r"(?P<last>\s+(?:PARALLEL |FEATHER |SUNK )*KEY)?"
+)
+
+
+def _metric_keys(shown: str) -> list[Reading]:
+    """A parallel key in millimetres, width before height: 8x7x40 key."""
+    found = whole(_METRIC_KEY, shown)
+    if found is None or not (found["first"] or found["last"]):
+        return []
+    long = length(found["long"], "mm") if found["long"] else None
+    number = f"ISO 773 {float(dotted(found['wide'])):g}x{float(dotted(found['tall'])):g}"
+    sizes = {"length": long} if long else {}
+    return [reading(number, ("key", "parallel key", "ISO 773"), sizes=sizes, certain=False)]
+
+
 _SQUARE = (
     rf"(?:BS[ -]?46(?:[ -]?PART ?1|-1(?=\s))?[ -]*)?(?P<word>(?:SQUARE |PARALLEL )*KEY\s+)?"
     rf"(?P<side>{FRACTION}|1)"
@@ -276,6 +330,8 @@ def read(text: str) -> tuple[Reading, ...]:
         (_balls, ("BALL",)),
         (_rollers, ("X", "×", "*")),
         (_taper_pins, ("TAPER PIN",)),
+        (_pins, tuple(_PIN_WORDS)),
+        (_metric_keys, ("KEY",)),
         (_keys, ("KEY", "BS 46", "BS46", "BS-46")),
         (_woodruffs, ("WOODRUFF",)),
         (_rings, ("CLIP", "RING", "6799", "MS16", "MS 16", "MS-16")),

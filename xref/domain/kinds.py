@@ -22,6 +22,7 @@ SIZES_OF: dict[str, tuple[str, ...]] = {
 }
 """The sizes parts of a kind may have, the most telling first."""
 KINDS: tuple[str, ...] = tuple(SIZES_OF)
+_OPEN = {row["kind"]: frozenset(row["open"].split()) for row in read_table("kinds", "domain")}
 
 MOST_WORDS = 4
 """Words that name a kind together."""
@@ -74,6 +75,12 @@ class Named:
     def is_type(self, type_: str) -> bool:
         """Whether a part of type ``type_`` is of this sort."""
         return type_.startswith(self.types)
+
+
+def is_open(kind: str, size: str) -> bool:
+    """Whether the number of such a part leaves this size open: a pin of 6 mm is had in any length,
+    so that one without a length on record speaks neither for nor against it."""
+    return size in _OPEN.get(kind, ())
 
 
 def kind_from(text: str) -> str:

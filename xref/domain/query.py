@@ -65,6 +65,8 @@ class Query:
     marks: tuple[Mark, ...] = ()
     casts: tuple[Mark, ...] = ()
     sizes: Mapping[str, SizeReading] = field(default_factory=dict)
+    called: Mapping[str, str] = field(default_factory=dict)
+    """Sizes that such a thing has by another name than they were given by, and that name."""
     kind: str = ""
     named: Named | None = None
     """How the kind was named, by itself or in the words; None where the sizes alone say it."""

@@ -4,57 +4,54 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from typing import TYPE_CHECKING
 
-from xref.domain.kinds import named_in
+from xref.domain.kinds import Named, named_in
 from xref.domain.number import visible
 from xref.domain.size import parse_length
 from xref.domain.size_names import NAMES
-from xref.errors import InputError
+from xref.domain.size_words import (
+    has_own_order,
+    in_order,
+    in_order_longer,
+    letter_by_letter,
+    size_words,
+)
+from xref.errors import InputError, XrefError
+from xref.services.figures import ALONE, CROSSED, NUMBER, TIMES, beside, has_unit, one_unit
 from xref.services.question import Asked
 from xref.standards.instrument import TOOLS
 from xref.standards.wear import CONDITIONS
 
-_NUMBER = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d*[.,]?\d+)"
-_UNIT = r"(?:mm|cm|inches|inch|in\b\.?|\"|″|thou)"
-_VALUE = rf"{_NUMBER}\s*{_UNIT}?"
-_CROSSED = re.compile(
-    rf"(?<![\w?*\]./-])[øØ]?\s*({_VALUE})\s*[x×*]\s*[øØ]?\s*({_VALUE})"
-    rf"(?:\s*[x×*]\s*({_VALUE}))?(?![\w?*\[/])",
+if TYPE_CHECKING:
+    from xref.services.decode.decode import DecodedReading
+
+_GIVEN = re.compile(r"(?<!\S)([A-Za-z][\w-]*)=(\S+)")
+_TURNS = re.compile(
+    rf"(?:{TIMES}\s*)?(?<![\w./])(\d+(?:[.,]\d+|\s*1/2)?)\s*-?\s*(?:t\.?p\.?i\b\.?"
+    r"|threads? per inch|threads? to the inch|gang(?:e)? (?:pro|auf) zoll|gg/zoll)",
     re.IGNORECASE,
 )
-_LABELS = {
-    "id": "bore",
-    "i.d.": "bore",
-    "od": "outside",
-    "o.d.": "outside",
-    "bore": "bore",
-    "outside": "outside",
-    "width": "width",
-    "wide": "width",
-    "thick": "thickness",
-    "thickness": "thickness",
-    "length": "length",
-    "long": "length",
-    "shaft": "shaft",
-    "housing": "housing",
-    "pitch": "pitch",
-    "section": "section",
-    "inside": "inside",
-    "dia": "diameter",
-    "diameter": "diameter",
-    "height": "height",
-    "high": "height",
-    "w": "width",
-}
-"""What people call a size beside its figure: common practice, no published source."""
-_LABEL = "|".join(map(re.escape, sorted(_LABELS, key=len, reverse=True)))
-_BEFORE = re.compile(rf"(?<!\w)({_LABEL})\s*[=:]?\s*[øØ]?({_VALUE})(?!\w)", re.IGNORECASE)
-_BEHIND = re.compile(rf"(?<![\w./-])({_VALUE})\s*({_LABEL})(?!\w)", re.IGNORECASE)
-_GIVEN = re.compile(r"(?<!\S)([A-Za-z][\w-]*)=(\S+)")
-_ROUND = re.compile(rf"[øØ]\s*({_VALUE})(?!\w)")
-_ALONE = re.compile(rf"(?<![\w./?-])({_NUMBER}\s*{_UNIT})(?!\w)", re.IGNORECASE)
-_WORD = re.compile(r"[^\W\d_][^\W\d_'’.-]*")
+_SHORE = re.compile(
+    r"(?<![\w./])(\d{2})\s*°?\s*(?:shore(?: a)?|irhd)(?!\w)|(?:shore(?: a)?|irhd)\s*(\d{2})(?!\w)",
+    re.IGNORECASE,
+)
+_THREAD = re.compile(
+    rf"(?<![\w./-]){NUMBER}\"?\s*-?(?:\d+\s*)?(?:BSF|BSW|UNC|UNF|UNEF|UNS|BSP[TPF]?|NPT[FS]?|BSC|CEI|BA"
+    r"|WHIT(?:WORTH)?|BSB)\b|\b(?:TR|M)\s?\d+(?:[.,]\d+)?\s*[x×*]\s*\d+(?:[.,]\d+)?"
+    r"(?:\s*[x×*]\s*\d+(?:[.,]\d+)?)?(?!\w)",
+    re.IGNORECASE,
+)
+"""A thread by its letters is a mark: its figures say no size by themselves."""
+_NUMBERED = re.compile(
+    r"\b(?:no|nr|num|number|nummer|numéro|n°|№|size)\b\.?\s*(?=\d)", re.IGNORECASE
+)
+_WORD = re.compile(r"[^\W\d_](?:[^\W_]|['’.-](?=[^\W_]))*\.?")
+_JOINED = re.compile(r"(?<!\w)(I\.?D\.?|O\.?D\.?|W|AF)(?=\d)", re.IGNORECASE)
+"""Letters that stand before a figure without a blank: ID20, W14."""
+_SIGNS = re.compile(r"[,;:()]+")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,104 +62,230 @@ class Taken:
     told: str
 
 
-@dataclass
 class _Line:
     """What is left of the line, and what was found in it so far."""
 
-    text: str
-    sizes: dict[str, str] = field(default_factory=dict)
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.sizes: dict[str, str] = {}
+        self.marks: list[str] = []
 
-    def take(self, found: re.Match[str], **sizes: str) -> None:
-        for name, value in sizes.items():
-            if name in self.sizes:
-                raise InputError(
-                    f"the size {name} is given twice in the line",
-                    "Write each size once, or give it as an option.",
-                )
-            self.sizes[name] = value.strip()
-        self.text = f"{self.text[: found.start()]} {self.text[found.end() :]}"
+    def size(self, name: str, value: str) -> None:
+        if name in self.sizes:
+            raise InputError(
+                f"the size {name} is given twice in the line",
+                "Write each size once, or give it as an option.",
+            )
+        self.sizes[name] = _plain(value)
+
+    def cut(self, start: int, end: int) -> None:
+        self.text = f"{self.text[:start]} {self.text[end:]}"
+
+    def named(self) -> Named | None:
+        """What the words that are left name; figures and the crosses between them name nothing."""
+        text = ALONE.sub(" ", _NUMBERED.sub(" ", self.text))
+        text = re.sub(rf"(?<!\S){TIMES}(?!\S)", " ", text)
+        return named_in(" ".join(w for w in _SIGNS.sub(" ", text).split() if _WORD.fullmatch(w)))
+
+
+def _plain(value: str) -> str:
+    return re.sub(r"\s+(?=[a-zA-Z\"″])", " ", value.strip().lstrip("øØ⌀").strip())
 
 
 def taken(words: Sequence[str]) -> Taken:
     """The question that ``words`` make, by their form. Raises InputError where a size has no name.
 
     What holds a figure is the mark, words in lower case name a kind or describe, words in capitals
-    beside the mark belong to it.
+    beside the mark belong to it. A figure is the size whose name stands beside it, else the one
+    that the thing named is gone by.
     """
-    line = _Line(" ".join(words).replace("″", '"'))
+    line = _Line(_JOINED.sub(r"\1 ", " ".join(words).replace("″", '"')))
+    _given(line)
+    _called(line)
     _labelled(line)
-    _crossed(line)
-    _in_a_row(line)
-    lone = _ALONE.search(line.text)
-    if lone and lone[1] and not _only(line.text, lone):
-        value = lone[1].replace(" ", "")
-        raise InputError(
-            f'"{visible(lone[1])}" is a size, but which?',
-            f"Write for example bore={value} or outside={value}.",
-        )
+    named = line.named()
+    _crossed(line, named)
+    _in_a_row(line, named)
+    _lone(line, named)
     asked = _worded(line)
     return Taken(asked, _told(asked))
 
 
-def _only(text: str, found: re.Match[str]) -> bool:
-    """Whether a figure with "in" behind it is all there is: MADE 1938 IN … is no size."""
-    return found[1].lower().endswith("in") and " in " in f" {text.lower()} " and " " in found[1]
-
-
-def _labelled(line: _Line) -> None:
+def _given(line: _Line) -> None:
+    """NAME=VALUE, as options have it."""
     while found := _GIVEN.search(line.text):
         name = found[1].lower()
-        if name not in NAMES and name not in _LABELS:
+        word = size_words().get(letter_by_letter(name))
+        if name not in NAMES and word is None:
             raise InputError(
                 f'no size is called "{visible(found[1])}"', "xref identify --help names them all."
             )
-        line.take(found, **{_LABELS.get(name, name): found[2]})
-    for pattern, label, value in ((_BEFORE, 1, 2), (_BEHIND, 2, 1)):
-        while found := pattern.search(line.text):
-            line.take(found, **{_LABELS[found[label].lower()]: found[value]})
+        line.size(name if name in NAMES or word is None else word.name, found[2])
+        line.cut(*found.span())
 
 
-def _crossed(line: _Line) -> None:
-    found = _CROSSED.search(line.text)
-    if found is None:
-        while round_ := _ROUND.search(line.text):
-            line.take(round_, diameter=round_[1])
+def _called(line: _Line) -> None:
+    """What is said in a way of its own: turns to the inch, Shore, a thread by its letters."""
+    while found := _TURNS.search(line.text):
+        line.size("pitch", f"{found[1].replace(',', '.')}tpi")
+        line.cut(*found.span())
+    while found := _SHORE.search(line.text):
+        line.size("hardness", found[1] or found[2])
+        line.cut(*found.span())
+    while found := _THREAD.search(line.text):
+        line.marks.append(found[0])
+        line.cut(*found.span())
+
+
+def _labelled(line: _Line) -> None:
+    """Every figure that has the name of a size beside it."""
+    found = beside(line.text)
+    for one in found:
+        fraction = "/" in one.figure
+        line.size(one.name, one.figure if fraction else one_unit([one.figure])[0])
+    for start, end in sorted((span for one in found for span in one.spans), reverse=True):
+        line.cut(start, end)
+    if found:
+        line.text = re.sub(rf"(?<!\S){TIMES}(?!\S)", " ", line.text)
+
+
+# Figures without a name
+
+
+def _crossed(line: _Line, named: Named | None) -> None:
+    found = CROSSED.search(line.text)
+    if found is not None and named is not None and named.kind in BY_CALL_OUT:
+        written = " x ".join(value.strip() for value in found.groups() if value)
+        if _call_out(line, written, named, found.span()):
+            return
+    if found is not None:
+        values = [value for value in found.groups() if value]
+        line.cut(*found.span())
+        _put(line, values, named)
+
+
+def _in_a_row(line: _Line, named: Named | None) -> None:
+    """Two or three figures one behind the other, as if crosses stood between: with their units, or
+    of a thing that is not itself stamped with its sizes."""
+    found = list(ALONE.finditer(line.text))
+    joined = all(
+        not line.text[one.end() : other.start()].strip(" ,;") for one, other in pairwise(found)
+    )
+    values = [one[0] for one in found]
+    if len(found) not in (2, 3) or not joined:
         return
-    values = [value.strip() for value in found.groups() if value]
-    unit = re.search(_UNIT, values[-1], re.IGNORECASE)
-    if unit:
-        values = [v if re.search(_UNIT, v, re.IGNORECASE) else f"{v}{unit[0]}" for v in values]
-    elif any("/" in value for value in values):
-        values = [f"{value}in" for value in values]
-    values = [value.replace(",", ".") for value in values]
-    named = named_in(line.text[: found.start()] + " " + line.text[found.end() :])
-    names = _names(named.kind if named else "", len(values))
-    if names[0] == "bore" and parse_length(values[0], "mm").nm > parse_length(values[1], "mm").nm:
+    measured = all(map(has_unit, values)) or (
+        named is not None
+        and len(in_order(named, len(values))) == len(values)
+        and (named.kind not in STAMPED or any(re.search(r"[./,]", value) for value in values))
+        and not any(re.fullmatch(r"\d{4,}", value.strip()) for value in values[:1])
+    )
+    if measured and not {"bore", "outside", "width"} & line.sizes.keys():
+        line.cut(found[0].start(), found[-1].end())
+        _put(line, values, named)
+
+
+BY_CALL_OUT = frozenset({"pin", "key"})
+"""Kinds of which the figures are first of all how they are asked for: 3.2 x 40 is a split pin for a
+hole of 3.2, whose wire is thinner."""
+STAMPED = frozenset({"bearing", "shaft seal"})
+"""Kinds that bear figures in a row as their mark: "35 52 7" on a seal."""
+_BARE_MOST = 99
+"""A bare whole number over this is a number of a list and no size of a small part. Judged."""
+
+
+def _put(line: _Line, values: Sequence[str], named: Named | None) -> None:
+    """Name the figures of one group in the order that such things are written in."""
+    values = one_unit([value.strip().replace(",", ".") for value in values])
+    names = in_order(named, len(values), _in_inches(values[0]))
+    names = names or ("bore", "outside", "width")[: len(values)]
+    lengths = [parse_length(value.lstrip("øØ⌀ "), "mm").nm for value in values]
+    longer = in_order_longer(named)
+    if len(values) == 2 and longer and lengths[1] > lengths[0]:
+        names = longer
+    if names[:2] == ("bore", "outside") and lengths[0] > lengths[1]:
         values[:2] = values[1], values[0]
-    line.take(found, **dict(zip(names, values, strict=True)))
+    for name, value in zip(names, values, strict=False):
+        line.size(name, value)
 
 
-def _in_a_row(line: _Line) -> None:
-    """Two or three figures with their units, one behind the other, as if crosses stood between."""
-    found = list(_ALONE.finditer(line.text))
-    if len(found) in (2, 3) and not {"bore", "outside", "width"} & line.sizes.keys():
-        for one in reversed(found):
-            line.text = f"{line.text[: one.start()]} {line.text[one.end() :]}"
-        line.text += f" {' x '.join(one[1] for one in found)}"
-        _crossed(line)
+def _in_inches(value: str) -> bool:
+    return re.search(r"in|\"", value, re.IGNORECASE) is not None
 
 
-def _names(kind: str, count: int) -> tuple[str, ...]:
-    """What two or three sizes written together are called of a part of ``kind``."""
-    if count == 3:
-        return ("bore", "outside", "width")
-    return {
-        "o-ring": ("inside", "section"),
-        "thread": ("diameter", "pitch"),
-        "pin": ("diameter", "length"),
-        "key": ("width", "height"),
-        "strip": ("width", "thickness"),
-    }.get(kind, ("bore", "outside"))
+def _lone(line: _Line, named: Named | None) -> None:
+    """One figure that is left: the size that such a thing is gone by, or its number."""
+    numbered = _NUMBERED.search(line.text)
+    found = next(iter(ALONE.finditer(line.text, numbered.end() if numbered else 0)), None)
+    if found is None:
+        return
+    value = found[0].strip()
+    if named is not None and _number(line, found, named, bool(numbered)):
+        return
+    names = in_order(named, 1, _in_inches(one_unit([value.replace(",", ".")])[0])) if named else ()
+    sized = has_unit(value) or re.search(r"[./,]", value) or value[:1] in "øØ⌀"
+    if value[:1] in "øØ⌀" and not names:
+        names = ("diameter",)
+    bare = re.fullmatch(r"\d+", value) and int(value) <= _BARE_MOST
+    stamped = named is not None and named.kind in STAMPED and not has_own_order(named)
+    if names and names[0] not in line.sizes and (sized or (bare and not stamped)):
+        line.cut(*found.span())
+        line.size(names[0], one_unit([value.replace(",", ".")])[0])
+    elif has_unit(value) and not _only(line.text, value):
+        which = named.sort or named.kind if named else ""
+        bare_value = value.replace(" ", "")
+        likely = (
+            ("shaft", "housing")
+            if named and named.kind == "retaining ring"
+            else ("bore", "outside")
+        )
+        raise InputError(
+            f'"{visible(value)}" is a size, but which{f" of a {which}" if which else ""}?',
+            f"Write for example {likely[0]}={bare_value} or {likely[1]}={bare_value}.",
+        )
+
+
+def _number(line: _Line, found: re.Match[str], named: Named, numbered: bool) -> bool:
+    """Whether the figure is the thing's number in its own list (Woodruff 404, chain 428) or what
+    it is asked for by: then it is the mark, with what it is a number of."""
+    value = found[0].strip()
+    asked_for = named.kind in BY_CALL_OUT and not re.search(r"[.,]", value)
+    if line.marks or not (re.fullmatch(r"\d+", value) or asked_for):
+        return False
+    number = _NUMBERED.search(line.text) if numbered else None
+    span = (number.start() if number else found.start(), found.end())
+    return (numbered and _call_out(line, f"no. {value}", named, span)) or _call_out(
+        line, value, named, span
+    )
+
+
+def _call_out(line: _Line, written: str, named: Named, span: tuple[int, int]) -> bool:
+    """Take ``written`` for the mark where it is read as what is named."""
+    # Imported where there is something to read: the readers cost more than the rest.
+    from xref.services.decode.decode import decode
+
+    for what in dict.fromkeys(filter(None, (named.sort, named.said, named.kind))):
+        text = f"{what} {written}"
+        try:
+            readings = decode(text).readings
+        except XrefError:
+            continue
+        if any(_is(r, named) and not r.unknown for r in readings):
+            line.cut(*span)
+            line.marks.append(text)
+            return True
+    return False
+
+
+def _is(reading: DecodedReading, named: Named) -> bool:
+    sort = not named.types or named.is_type(reading.type)
+    return reading.kind == named.kind and sort
+
+
+def _only(text: str, value: str) -> bool:
+    """Whether a figure with "in" behind it is all there is: MADE 1938 IN … is no size."""
+    low = value.lower()
+    return low.endswith("in") and " in " in f" {text.lower()} " and " " in low
 
 
 def _worded(line: _Line) -> Asked:
@@ -186,7 +309,7 @@ def _worded(line: _Line) -> Asked:
     legible = any(c.isdigit() or c in "?*[" for piece in mark for c in piece)
     if mark and not legible and not any(len(piece) == 2 for piece in mark):
         said, mark = [*said, *(piece.lower() for piece in mark)], []
-    marks = [" ".join(mark)] if mark else []
+    marks = [*line.marks, *([" ".join(mark)] if mark else [])]
     return replace(asked, marks=marks, words=" ".join(said))
 
 

@@ -15,6 +15,7 @@ from xref.domain.part import COUNTS, is_plain_number
 from xref.domain.query import Query, SizeReading
 from xref.domain.size import parse_count, parse_length
 from xref.domain.size_names import INSIDE, ONLY_ON, SIZES
+from xref.domain.size_words import called
 from xref.errors import InputError
 from xref.services.answered import Answered, check_key, marks_seen, read_seen
 from xref.standards.instrument import TOOLS, hand_allowance, permissible_error
@@ -56,14 +57,15 @@ def understand(asked: Asked) -> Query:
     condition = _one_of(asked.condition or "used", CONDITIONS, "condition")
     seen = read_seen(asked.seen)
     asked = _with_seen(asked, seen)
+    sizes = named_sizes(asked.sizes)
+    otherwise = called(sizes, named_from(asked.kind) if asked.kind else named_in(asked.words))
+    asked = replace(asked, sizes={otherwise.get(name, name): sizes[name] for name in sizes})
     kind, named = _kind(asked)
     query = Query(
         marks=marks_seen(_readings(asked.marks), seen.marks),
         casts=_readings(asked.casts),
-        sizes={
-            name: read_size(name, text, tool, asked.unit)
-            for name, text in named_sizes(asked.sizes).items()
-        },
+        sizes={name: read_size(name, text, tool, asked.unit) for name, text in asked.sizes.items()},
+        called={own: given for given, own in otherwise.items()},
         kind=kind,
         named=named,
         kind_in_words=bool(named) and not asked.kind,
@@ -179,11 +181,30 @@ BY_NUMBER = 100
 """What is named by a gauge number or by turns is off by up to a hundredth. Judged."""
 
 
+NAMED_SECTIONS = {
+    (1, 16): 1_780_000,
+    (3, 32): 2_620_000,
+    (1, 8): 3_530_000,
+    (3, 16): 5_330_000,
+    (1, 4): 6_990_000,
+}
+"""Nanometres of the sections that O-rings of SAE AS568 are called by in fractions of an inch: the
+true ones are larger. Common practice, no published source; the sections are AS568's own."""
+
+
+def _named_section(text: str) -> int | None:
+    """The true section behind "1/8 in"."""
+    found = re.fullmatch(r"(\d)/(\d+)\s*(?:in|inch|inches|\")?", text.strip(), re.IGNORECASE)
+    return NAMED_SECTIONS.get((int(found[1]), int(found[2]))) if found else None
+
+
 def _told(name: str, text: str) -> int | None:
     """The size of a gauge ("16 SWG"), or the pitch of turns to the inch ("20tpi"); else None."""
     part = _PART_OF_INCH.fullmatch(text.strip()) if name == "pitch" else None
     if part:
         return turns_pitch(f"{part[1]}tpi")
+    if name == "section":
+        return _named_section(text)
     if not _LETTERED.search(text):
         return None
     if name == "pitch":

@@ -144,3 +144,9 @@ def sintered_bush_limits(name: str, nm: int) -> Limits | None:
     except InputError:
         return None
     return None
+
+
+def bolt_clearance(bore: int) -> int:
+    """How much smaller than a washer's hole its bolt may be, in nanometres: what ISO 7089, DIN 127
+    and ASME B18.21.1 have lies within, from M1.6 to the wide ones of the largest. Judged."""
+    return min(bore * 15 // 100, NM_PER_MM + bore * 6 // 100)

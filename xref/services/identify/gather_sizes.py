@@ -49,9 +49,10 @@ FINE = 0.01
 """mm: so finely a reach is found."""
 ANY_WAY_OFF = frozenset({"shaft seal", "strip"})
 """Kinds whose sizes, loose in the hand, lie far from their nominals: all of ``window`` is asked."""
-PLAY = {"bearing": (0.5, 0.15), "bush": (0.0, 0.15)}
+PLAY = {"bearing": (0.5, 0.15), "bush": (0.0, 0.15), "washer": (3.3, 0.0)}
 """mm: the widest tolerance of a size of the kind (ISO 492 Normal, bores to 500 mm) and how far a
-drawn cup or a wrapped bush springs, both as a spread and as an offset. Others: none is known."""
+drawn cup or a wrapped bush springs, both as a spread and as an offset; a washer is asked for by its
+bolt as well. Others: none is known."""
 
 
 def size_parts(

@@ -25,18 +25,6 @@ FAR_OFF = -5.0
 NEAR_ENVELOPE = 1_500_000
 """A bore this near to another part's (1.5 mm) may be that part's envelope bored out. Judged."""
 
-CALLED = {
-    ("belt", "width"): "top-width",
-    ("chain", "width"): "inner-width",
-    ("o-ring", "bore"): "inside",
-    ("o-ring", "width"): "section",
-    ("thread", "outside"): "diameter",
-    ("thread", "bore"): "minor",
-    ("thread", "inside"): "minor",
-    ("pin", "outside"): "diameter",
-}
-"""What a size of this kind is called that is given by another name, out of habit."""
-
 NAME_FROM = 4
 """Letters of a word that may be a name; shorter ones stand in many numbers. Judged."""
 
@@ -82,13 +70,9 @@ def nothing_of(kind: str) -> str:
 
 def _other_name(query: Query) -> Iterator[str]:
     """A size that parts of this kind have by another name."""
-    for given, reading in query.sizes.items():
-        name = CALLED.get((query.kind, given))
-        if name and name not in query.sizes:
-            yield (
-                f"The {given} was not compared: for this kind ({query.kind}) give --size "
-                f"{name}={reading.text} ({SIZES[name]})."
-            )
+    for own, given in query.called.items():
+        meant = f" ({SIZES[own]})" if own in SIZES else ""
+        yield f"The {given} was compared as what this kind calls {own}{meant}."
 
 
 def _idle_marks(query: Query, likely: Sequence[Scored]) -> Iterator[str]:

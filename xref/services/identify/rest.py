@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from xref.domain.evidence import Scored
+from xref.domain.kinds import is_open
 from xref.domain.model import Model
 from xref.domain.population import Pattern, Population
 from xref.domain.query import Query
@@ -39,7 +40,8 @@ def pattern_floor(
     held = [n for n in query.sizes if stored_name(pattern.kind, pattern.sizes, n)]
     floors = [HARDNESS_DIFFERS if name == "hardness" else model.size_floor for name in held]
     if pattern.standard:
-        floors += [model.size_lacking] * (len(query.sizes) - len(held))
+        lacking = [n for n in query.sizes if n not in held and not is_open(pattern.kind, n)]
+        floors += [model.size_lacking] * len(lacking)
     bits += max(model.sizes_floor, math.fsum(floors)) + together(compared(query, held))
     if only_sizes(query) and not pattern.sizes:
         bits += model.unsized

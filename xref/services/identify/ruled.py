@@ -31,6 +31,8 @@ def ruled(query: Query) -> list[tuple[Part, ...]]:
     sizes = {name: r.value for name, r in query.sizes.items() if not r.counted}
     if len(sizes) < 2:
         return []
+    if query.kind == "bush" and "length" in sizes and "width" not in sizes:
+        sizes["width"] = sizes.pop("length")
     within = {name: REACH.get(name, OTHERWISE) for name in sizes}
     return [(_part(entry),) for entry in made_to_rule(query.kind, sizes, within)[:MOST]]
 

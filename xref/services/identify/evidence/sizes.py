@@ -7,6 +7,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from xref.domain.evidence import Evidence, Figures, Topic
+from xref.domain.kinds import is_open
 from xref.domain.likelihood import Spread, background, size_bits
 from xref.domain.model import Model
 from xref.domain.part import Part
@@ -18,6 +19,7 @@ from xref.standards.seal_rule import width_limits
 from xref.standards.tolerance import (
     Limits,
     bearing_limits,
+    bolt_clearance,
     disc_spring_limits,
     sintered_bush_limits,
 )
@@ -103,7 +105,8 @@ def expected(part: Part, reading: SizeReading) -> Expected | None:
         limits = _published(part, held)
         lower, upper = (limits.lower, limits.upper) if limits else (0, 0)
     if reading.name in ("shaft", "housing"):
-        return Expected(size.value, 0, 0, 0, 0, "")
+        play = bolt_clearance(size.value) if part.kind == "washer" else 0
+        return Expected(size.value, -play, 0, 0, 0, "")
     direct = measured_directly(part.kind, part.type, held, size.value)
     return Expected(size.value, lower, upper, direct.offset, direct.spread, direct.reason)
 
@@ -353,10 +356,8 @@ def _count_item(part: Part, scaled: SizeScale, model: Model) -> Evidence | None:
 
 
 def _counted(reading: SizeReading, held: int, bits: float, said: str, agrees: bool) -> Evidence:
-    figures = Figures(reading.value, held)
-    return Evidence(
-        Topic.SIZE, str(reading.value), str(held), bits, said, reading.name, figures, agrees
-    )
+    told = (Topic.SIZE, str(reading.value), str(held), bits, said, reading.name)
+    return Evidence(*told, Figures(reading.value, held), agrees)
 
 
 def _hardness_item(reading: SizeReading, named: int) -> Evidence:
@@ -386,7 +387,7 @@ def size_evidence(
         item = size_item(part, scaled, query, model)
         if item is not None:
             items.append(item)
-        elif part.is_standard:
+        elif part.is_standard and not is_open(part.kind, name):
             items.append(_lacking(part, scaled.reading, model))
         else:
             absent.append(name)
