@@ -208,7 +208,7 @@ def test_fault_of_our_own_is_one_line_and_keeps_the_store(
         raise ZeroDivisionError("one\nover nothing")
 
     before = store.read_bytes()
-    monkeypatch.setattr("xref.services.parts.part.add", fault)
+    monkeypatch.setattr("xref.services.parts.part.own_part", fault)
     done = xref("part", "add", "QF-1")
     assert (done.returncode, done.stdout) == (3, "")
     assert done.stderr.startswith("xref: something went wrong inside xref (ZeroDivisionError: ")

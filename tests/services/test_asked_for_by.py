@@ -63,3 +63,38 @@ def test_a_pin_or_a_key_is_read_as_it_is_asked_for(text: str, number: str) -> No
     reading = decode(text).readings[0]
     assert reading.designation == number
     assert not reading.unknown
+
+
+@pytest.mark.parametrize(
+    ("sizes", "number", "unit"),
+    [
+        ({"bore": "0.787", "outside": "1.85", "width": "0.551"}, "6204", "in"),
+        ({"bore": "1.0", "outside": "2.25", "width": "0.625"}, "RLS8", "in"),
+    ],
+)
+def test_bare_figures_that_fit_only_in_the_other_unit_are_told(
+    opened: OpenStore, sizes: dict[str, str], number: str, unit: str
+) -> None:
+    answer = opened.identify(size=sizes)
+    assert answer.verdict == "none"
+    assert number in answer.notes[0]
+    assert f"{sizes['bore']}{unit}" in answer.notes[0]
+    written = opened.identify(size={name: f"{text}mm" for name, text in sizes.items()})
+    assert not any("Taken in" in note for note in written.notes)
+
+
+@pytest.mark.parametrize(
+    ("kind", "sizes", "own"),
+    [
+        ("bearing", {"diameter": "52mm", "width": "15mm"}, "outside"),
+        ("bearing", {"diameter": "25mm", "outside": "52mm"}, "bore"),
+        ("circlip", {"bore": "47mm"}, "housing"),
+        ("bearing", {"inside": "25mm", "outside": "52mm"}, "bore"),
+    ],
+)
+def test_a_size_has_the_name_that_such_a_thing_gives_it(
+    opened: OpenStore, kind: str, sizes: dict[str, str], own: str
+) -> None:
+    query = opened.identify(kind=kind, size=sizes).query
+    assert own in query.sizes
+    assert list(query.called) == [own]

@@ -52,7 +52,7 @@ def _acme(shown: str) -> list[Reading]:
 
 _TPI = (
     r"(?:PITCH\s*[=:]?\s*)?"
-    r"(?P<tpi>\d{1,3}(?:\.5)?)\s*(?:TPI|T\.P\.I\.?|THREADS? (?:PER|TO THE|AN) INCH)"
+    r"(?P<tpi>\d{1,3}(?:\.\d)?)\s*(?:TPI|T\.P\.I\.?|THREADS? (?:PER|TO THE|AN) INCH)"
 )
 
 

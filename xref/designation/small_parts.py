@@ -297,6 +297,12 @@ _WASHER = (
 )
 
 
+_WASHER_FIRST = (
+    r"(?P<high>HIGH[ -]COLLAR\s+)?(?:(?:SPLIT|SPRING|LOCK)[ -]?)+WASHERS?\s+"
+    rf"(?:(?P<metric>M\s?\d{{1,2}}(?:[.,]\d)?)|{_SIZE}|NO\.?\s?(?P<gauge>\d{{1,2}}))"
+)
+
+
 def _nominal(text: str) -> str:
     return re.sub(r"^NO\.?\s?", "No.", text.replace("-", " "))
 
@@ -308,7 +314,7 @@ def _washers(shown: str) -> list[Reading]:
         return [reading(number, ("washer", "spring washer", "ASME B18.21.1"))]
     if found := whole(_DIN_127, shown):
         return [reading(f"DIN 127 M{dotted(found['size'])}", what, found["rest"])]
-    found = whole(_WASHER, shown)
+    found = whole(_WASHER, shown) or whole(_WASHER_FIRST, shown)
     if found is None or not says(shown, "SPRING", "SPLIT", "LOCK"):
         return []
     if found["metric"] or (found["size"] and _unit(found["size"], found["unit"]) == "mm"):

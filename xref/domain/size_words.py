@@ -90,12 +90,12 @@ def _row(named: Named) -> dict[str, tuple[str, ...]]:
 
 
 @cache
-def _called() -> dict[tuple[str, str, str], tuple[str, bool]]:
-    rows = read_table("size_called", "domain")
-    return {
-        (row["kind"], row["sort"], row["given"]): (row["name"], row["alone"] == "yes")
-        for row in rows
-    }
+def _called() -> dict[tuple[str, str, str], list[tuple[str, bool]]]:
+    found: dict[tuple[str, str, str], list[tuple[str, bool]]] = {}
+    for row in read_table("size_called", "domain"):
+        own = (row["name"], row["alone"] == "yes")
+        found.setdefault((row["kind"], row["sort"], row["given"]), []).append(own)
+    return found
 
 
 NOT_OF_RUBBER = frozenset({"width", "length", "bore", "housing", "shaft", "height"})
@@ -114,9 +114,11 @@ def called(sizes: Collection[str], named: Named | None) -> dict[str, str]:
     else:
         every = _called()
         for given in sizes:
-            row = every.get((named.kind, named.sort, given), every.get((named.kind, "", given)))
-            if row is not None and (len(sizes) == 1 or not row[1]):
-                found[given] = row[0]
+            rows = every.get((named.kind, named.sort, given), every.get((named.kind, "", given)))
+            free = [own for own, alone in rows or () if len(sizes) == 1 or not alone]
+            own = next((own for own in free if own not in sizes), given)
+            if own != given:
+                found[given] = own
     return {
         given: own
         for given, own in found.items()

@@ -39,7 +39,8 @@ _SHORE = re.compile(
     re.IGNORECASE,
 )
 _THREAD = re.compile(
-    rf"(?<![\w./-]){NUMBER}\"?\s*-?(?:\d+\s*)?(?:BSF|BSW|UNC|UNF|UNEF|UNS|BSP[TPF]?|NPT[FS]?|BSC|CEI|BA"
+    rf"(?<![\w./-]){NUMBER}\"?\s*-?(?:\d+\s*)?(?:BSF|BSW|UNC|UNF|UNEF|UNS"
+    r"|BSP[TPF]?|NPT[FS]?|BSC|CEI|BA|SWG|BWG|AWG"
     r"|WHIT(?:WORTH)?|BSB)\b|\b(?:TR|M)\s?\d+(?:[.,]\d+)?\s*[x×*]\s*\d+(?:[.,]\d+)?"
     r"(?:\s*[x×*]\s*\d+(?:[.,]\d+)?)?(?!\w)",
     re.IGNORECASE,
@@ -52,6 +53,9 @@ _WORD = re.compile(r"[^\W\d_](?:[^\W_]|['’.-](?=[^\W_]))*\.?")
 _JOINED = re.compile(r"(?<!\w)(I\.?D\.?|O\.?D\.?|W|AF)(?=\d)", re.IGNORECASE)
 """Letters that stand before a figure without a blank: ID20, W14."""
 _SIGNS = re.compile(r"[,;:()]+")
+
+
+SIDES = frozenset({"internal", "external", "inner", "outer"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,9 @@ class _Line:
         """What the words that are left name; figures and the crosses between them name nothing."""
         text = ALONE.sub(" ", _NUMBERED.sub(" ", self.text))
         text = re.sub(rf"(?<!\S){TIMES}(?!\S)", " ", text)
-        return named_in(" ".join(w for w in _SIGNS.sub(" ", text).split() if _WORD.fullmatch(w)))
+        words = [w for w in _SIGNS.sub(" ", text).split() if _WORD.fullmatch(w)]
+        # "Snap ring, external" is an external snap ring.
+        return named_in(" ".join(sorted(words, key=lambda word: word.lower() not in SIDES)))
 
 
 def _plain(value: str) -> str:
@@ -185,7 +191,7 @@ def _in_a_row(line: _Line, named: Named | None) -> None:
         _put(line, values, named)
 
 
-BY_CALL_OUT = frozenset({"pin", "key"})
+BY_CALL_OUT = frozenset({"pin", "key", "washer"})
 """Kinds of which the figures are first of all how they are asked for: 3.2 x 40 is a split pin for a
 hole of 3.2, whose wire is thinner."""
 STAMPED = frozenset({"bearing", "shaft seal"})
@@ -224,14 +230,14 @@ def _lone(line: _Line, named: Named | None) -> None:
         return
     names = in_order(named, 1, _in_inches(one_unit([value.replace(",", ".")])[0])) if named else ()
     sized = has_unit(value) or re.search(r"[./,]", value) or value[:1] in "øØ⌀"
-    if value[:1] in "øØ⌀" and not names:
+    if not names and (value[:1] in "øØ⌀" or "tpi" in line.sizes.get("pitch", "")):
         names = ("diameter",)
     bare = re.fullmatch(r"\d+", value) and int(value) <= _BARE_MOST
     stamped = named is not None and named.kind in STAMPED and not has_own_order(named)
     if names and names[0] not in line.sizes and (sized or (bare and not stamped)):
         line.cut(*found.span())
         line.size(names[0], one_unit([value.replace(",", ".")])[0])
-    elif has_unit(value) and not _only(line.text, value):
+    elif has_unit(value) and not _year(value):
         which = named.sort or named.kind if named else ""
         bare_value = value.replace(" ", "")
         likely = (
@@ -282,10 +288,10 @@ def _is(reading: DecodedReading, named: Named) -> bool:
     return reading.kind == named.kind and sort
 
 
-def _only(text: str, value: str) -> bool:
-    """Whether a figure with "in" behind it is all there is: MADE 1938 IN … is no size."""
+def _year(value: str) -> bool:
+    """Whether "in" behind a figure is no unit: MADE 1938 IN …"""
     low = value.lower()
-    return low.endswith("in") and " in " in f" {text.lower()} " and " " in low
+    return low.endswith("in") and re.fullmatch(r"\d{4} +in", low) is not None
 
 
 def _worded(line: _Line) -> Asked:

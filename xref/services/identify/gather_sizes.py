@@ -23,6 +23,7 @@ from xref.services.identify.evidence.sizes import (
     stored_name,
 )
 from xref.services.identify.rest import LeftOut, compared
+from xref.standards.tolerance import bolt_clearance
 from xref.standards.wear import repair_steps
 from xref.store.index.near import (
     BoundaryClass,
@@ -49,10 +50,9 @@ FINE = 0.01
 """mm: so finely a reach is found."""
 ANY_WAY_OFF = frozenset({"shaft seal", "strip"})
 """Kinds whose sizes, loose in the hand, lie far from their nominals: all of ``window`` is asked."""
-PLAY = {"bearing": (0.5, 0.15), "bush": (0.0, 0.15), "washer": (3.3, 0.0)}
+PLAY = {"bearing": (0.5, 0.15), "bush": (0.0, 0.15)}
 """mm: the widest tolerance of a size of the kind (ISO 492 Normal, bores to 500 mm) and how far a
-drawn cup or a wrapped bush springs, both as a spread and as an offset; a washer is asked for by its
-bolt as well. Others: none is known."""
+drawn cup or a wrapped bush springs, both as a spread and as an offset. Others: none is known."""
 
 
 def size_parts(
@@ -124,6 +124,8 @@ def _reach(kind: str, scaled: SizeScale, condition: str, worth: float) -> tuple[
     aside = tolerance / 2 + sprung
     if condition != "new":
         aside += max((s.nm / NM_PER_MM for s in repair_steps(kind, reading.name)), default=0.0)
+    if kind == "washer" and reading.name == "shaft":
+        aside += bolt_clearance(2 * reading.value) / NM_PER_MM
     least = scaled.behind * 2.0**worth
 
     def farthest(sign: int) -> int:

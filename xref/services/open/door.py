@@ -12,9 +12,9 @@ from typing import TYPE_CHECKING
 from xref.domain.query import MOST_CANDIDATES
 from xref.errors import InputError
 from xref.services.identify.answer import Identified
-from xref.services.identify.run import identify
+from xref.services.identify.other_unit import answer_in
 from xref.services.open.group import Group, writes
-from xref.services.question import Asked, understand
+from xref.services.question import Asked
 from xref.settings import store_target
 from xref.store.notes.bare_unit import default_unit
 from xref.store.open.engine import Store, open_engine
@@ -203,8 +203,7 @@ class OpenStore:
                 f"{limit} is no number of candidates", f"Use 1 to {MOST_CANDIDATES:,}."
             )
         with self.store.reading() as conn:
-            query = understand(replace(asked, unit=default_unit(conn)))
-            return identify(conn, query, limit)
+            return answer_in(conn, replace(asked, unit=default_unit(conn)), limit)
 
     def equivalents(  # noqa: PLR0913 (one word of the command each)
         self,
