@@ -105,7 +105,8 @@ def expected(part: Part, reading: SizeReading) -> Expected | None:
         limits = _published(part, held)
         lower, upper = (limits.lower, limits.upper) if limits else (0, 0)
     if reading.name in ("shaft", "housing"):
-        play = bolt_clearance(size.value) if part.kind == "washer" else 0
+        bolted = part.kind == "washer" and reading.name == "shaft"
+        play = bolt_clearance(size.value) if bolted else 0
         return Expected(size.value, -play, 0, 0, 0, "")
     direct = measured_directly(part.kind, part.type, held, size.value)
     return Expected(size.value, lower, upper, direct.offset, direct.spread, direct.reason)
