@@ -11,6 +11,7 @@ import pytest
 from xref.services.decode.decode import decode
 from xref.services.one_line import taken
 from xref.services.open import OpenStore, open_store
+from xref.services.question import Asked, understand
 
 
 @pytest.fixture(scope="module")
@@ -42,6 +43,12 @@ def test_a_section_by_its_fraction_is_the_true_one(opened: OpenStore) -> None:
     """SAE AS568: 1/8 in is called what measures 0.139 in."""
     answer = opened.identify(kind="o-ring", size={"inside": "0.984in", "section": "1/8in"})
     assert answer.candidates[0].part.sizes["section"].value == pytest.approx(3_530_000, abs=30_000)
+
+
+def test_a_section_may_still_be_named_by_a_wire_gauge() -> None:
+    """16 SWG is 0.064 in (BS 3737, from memory)."""
+    query = understand(Asked(kind="o-ring", sizes={"inside": "20mm", "section": "16 SWG"}))
+    assert query.sizes["section"].value == 1_625_600
 
 
 @pytest.mark.parametrize(

@@ -134,7 +134,6 @@ def list_(
 
     Of one part, on one model, or all.
     """
-
     with the_store(ctx) as opened:
         found = opened.applies.listed(number, maker, model or "", limit)
     return say_facts("ranges", found, as_json)
@@ -173,16 +172,17 @@ def change(
 
     With --from or --to alone, the other end stays.
     """
-
     gone = taken(without, WITHOUT)
     if serials and (low or high):
         raise InputError("the range is given twice", "Use --serials, or --from and --to.")
+    whole = or_none(serials or low or high, "serials", gone)
     with the_store(ctx) as opened:
-        ends = opened.applies.with_ends(which, low or "", high or "")
         done = opened.applies.change(
             which,
             model=model,
-            serials=or_none(serials or ends, "serials", gone),
+            serials=None if low or high else whole,
+            low=low or "",
+            high=high or "",
             fits=fits,
             component=component,
             assembly=or_none(assembly, "assembly", gone),
@@ -199,7 +199,6 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove one range."""
-
     with the_store(ctx) as opened:
         done = opened.applies.remove(which)
     say_changed(done)

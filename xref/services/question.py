@@ -58,9 +58,10 @@ def understand(asked: Asked) -> Query:
     seen = read_seen(asked.seen)
     asked = _with_seen(asked, seen)
     sizes = named_sizes(asked.sizes)
-    otherwise = called(sizes, named_from(asked.kind) if asked.kind else named_in(asked.words))
+    said = named_from(asked.kind) if asked.kind else named_in(asked.words)
+    otherwise = called(sizes, said)
     asked = replace(asked, sizes={otherwise.get(name, name): sizes[name] for name in sizes})
-    kind, named = _kind(asked)
+    kind, named = _kind(asked, said)
     query = Query(
         marks=marks_seen(_readings(asked.marks), seen.marks),
         casts=_readings(asked.casts),
@@ -109,10 +110,9 @@ def _readings(texts: Iterable[str]) -> tuple[Mark, ...]:
 FASTENER, HEXAGON = "thread", Named("other", "hexagon", "hexagon", ("hexagon",))
 
 
-def _kind(asked: Asked) -> tuple[str, Named | None]:
+def _kind(asked: Asked, named: Named | None) -> tuple[str, Named | None]:
     """The kind, "" for none, and how it was named: by itself, or else in the words. A bolt or a
     nut of which the flats were measured is found by its hexagon."""
-    named = named_from(asked.kind) if asked.kind else named_in(asked.words)
     implied = _implied_kind(asked)
     if named is None:
         return implied, None
@@ -203,8 +203,9 @@ def _told(name: str, text: str) -> int | None:
     part = _PART_OF_INCH.fullmatch(text.strip()) if name == "pitch" else None
     if part:
         return turns_pitch(f"{part[1]}tpi")
-    if name == "section":
-        return _named_section(text)
+    section = _named_section(text) if name == "section" else None
+    if section:
+        return section
     if not _LETTERED.search(text):
         return None
     if name == "pitch":

@@ -64,13 +64,8 @@ def fact_of(entry: Applicability, part: Part) -> Fact:
     return Fact(entry.id, KIND, part.number, says, {"maker": part.maker or None, **entry.to_json()})
 
 
-def with_ends(conn: Connection, ident: int, low: str, high: str) -> str | None:
-    """The serials of a range with another first or last one; None where neither is given.
-
-    Raises InputError where one end is given and the range has several pieces.
-    """
-    if not (low or high):
-        return None
+def _with_ends(conn: Connection, ident: int, low: str, high: str) -> str:
+    """The serials of a range with another first or last one."""
     if not (low and high):
         pieces = _held(conn, ident)[0].serials
         if len(pieces.ranges) != 1 or pieces.exceptions:
@@ -94,11 +89,16 @@ def change(  # noqa: PLR0913 (one word of the command each)
     quantity: float | None = None,
     source: str | None = None,
     note: str | None = None,
+    low: str = "",
+    high: str = "",
 ) -> Changed:
     """Change what is given of one range and leave the rest (None); "" and 0 take it away.
 
-    Raises NotFoundError for a number that no range has, InputError for what ``applies`` refuses.
+    ``low`` or ``high`` alone leaves the other end as it is. Raises NotFoundError for a number that
+    no range has, InputError for what ``applies`` refuses, and for one end of several pieces.
     """
+    if low or high:
+        serials = _with_ends(unit.conn, ident, low, high)
     given = (model, serials, fits, component, assembly, quantity, source, note)
     if all(word is None for word in given):
         raise NOTHING

@@ -16,7 +16,6 @@ class Ranges(Group):
     add = writes("applies", applies)
     listed = reads(ranges.listed)
     change = writes("applies change", ranges.change)
-    with_ends = reads(ranges.with_ends)
     remove = writes("applies remove", ranges.remove)
 
 
