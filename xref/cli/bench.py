@@ -195,7 +195,6 @@ def change(ctx: click.Context, /, label: int, **given: Any) -> int:
 @click.pass_context
 def remove(ctx: click.Context, label: int) -> int:
     """Take a part out of the bench book."""
-
     with the_store(ctx) as opened:
         done = opened.bench.remove(label)
     say_changed(done)

@@ -99,7 +99,6 @@ def list_(
 
     Those of one part, or all.
     """
-
     with the_store(ctx) as opened:
         found = opened.interchange.listed(number, maker, limit)
     return say_facts("interchanges", found, as_json)
@@ -123,7 +122,6 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of one interchange and leave the rest."""
-
     gone = taken(without, WITHOUT)
     with the_store(ctx) as opened:
         done = opened.interchange.change(
@@ -145,7 +143,6 @@ def remove(ctx: click.Context, which: int) -> int:
 
     Two parts that it made one thing are two again.
     """
-
     with the_store(ctx) as opened:
         done = opened.interchange.remove(which)
     say_changed(done)

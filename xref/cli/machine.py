@@ -50,7 +50,6 @@ def add(
     as_json: bool,
 ) -> int:
     """Add a machine, or more serials to one that is there."""
-
     with the_store(ctx) as opened:
         added = opened.machine.add(
             name,
@@ -134,7 +133,6 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, name: str, keep_items: bool) -> int:
     """Remove a machine; the ranges of its model stay."""
-
     with the_store(ctx) as opened:
         done = opened.machine.remove(name, keep_items)
     say_named(done)

@@ -43,7 +43,6 @@ def add(
     as_json: bool,
 ) -> int:
     """Note a mark on a part. Only marks of the number role are searched as numbers."""
-
     with the_store(ctx) as opened:
         named = opened.mark.add(number, text, role, maker, source or "")
     noted = " ".join(text.split())
@@ -66,7 +65,6 @@ def list_(
 
     Those of one part, or all.
     """
-
     with the_store(ctx) as opened:
         found = opened.mark.listed(number, maker, limit)
     return say_facts("marks", found, as_json)
@@ -88,7 +86,6 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of one mark and leave the rest."""
-
     gone = taken(without, WITHOUT)
     with the_store(ctx) as opened:
         done = opened.mark.change(
@@ -103,7 +100,6 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove one mark; a number mark is not searched any more."""
-
     with the_store(ctx) as opened:
         done = opened.mark.remove(which)
     say_changed(done)

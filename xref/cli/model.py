@@ -21,7 +21,6 @@ def command() -> None:
 @click.pass_context
 def list_(ctx: click.Context, as_json: bool) -> int:
     """List every model, with how much names it."""
-
     with the_store(ctx) as opened:
         found = opened.model.every()
     return say_facts("models", found, as_json)
@@ -45,7 +44,6 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of a model and leave the rest."""
-
     gone = taken(without, WITHOUT)
     letters = prefixes.replace(",", " ").split() if prefixes else None
     with the_store(ctx) as opened:
@@ -68,7 +66,6 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 
     All that names it names INTO from then on.
     """
-
     with the_store(ctx) as opened:
         done = opened.model.merge(name, into)
     say_named(done)
@@ -80,7 +77,6 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 @click.pass_context
 def remove(ctx: click.Context, name: str) -> int:
     """Remove a model that nothing names."""
-
     with the_store(ctx) as opened:
         done = opened.model.remove(name)
     say_named(done)

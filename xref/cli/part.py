@@ -143,7 +143,6 @@ def change(
 
     All that names it follows it to a new number.
     """
-
     gone = frozenset(name.strip().lower() for name in without)
     others = (words, status, order_instead, new_number, new_maker, source)
     if not (sizes or gone or kind) and all(word is None for word in others):

@@ -33,7 +33,6 @@ def show(ctx: click.Context, as_json: bool) -> int:
 @click.pass_context
 def reset(ctx: click.Context) -> int:
     """Forget all of it; xref undo brings it back."""
-
     with the_store(ctx) as opened:
         gone = opened.upkeep.forget_learned()
     click.echo("Forgotten." if gone else "There was nothing to forget.")

@@ -31,7 +31,6 @@ def command() -> None:
 @click.pass_context
 def add(ctx: click.Context, title: str, edition: str, kind: str, note: str, as_json: bool) -> int:
     """Add a source."""
-
     with the_store(ctx) as opened:
         named = opened.source.add(title, edition, kind, note)
     say_written(opened, as_json, {"source": named}, [f"Added the source {named}."])
@@ -75,7 +74,6 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of a source and leave the rest."""
-
     gone = taken(without, WITHOUT)
     with the_store(ctx) as opened:
         done = opened.source.change(
@@ -100,7 +98,6 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 
     All that names it names INTO from then on.
     """
-
     with the_store(ctx) as opened:
         done = opened.source.merge(name, into)
     say_named(done)
@@ -115,7 +112,6 @@ def merge(ctx: click.Context, name: str, into: str) -> int:
 @click.pass_context
 def remove(ctx: click.Context, name: str, keep_facts: bool) -> int:
     """Remove a source."""
-
     with the_store(ctx) as opened:
         done = opened.source.remove(name, keep_facts)
     say_named(done)

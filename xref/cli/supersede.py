@@ -75,7 +75,6 @@ def add(
     as_json: bool,
 ) -> int:
     """Write down that OLD is superseded by NEW."""
-
     with the_store(ctx) as opened:
         done = opened.supersede.add(
             old,
@@ -119,7 +118,6 @@ def list_(
 
     Those that name one part, or all.
     """
-
     with the_store(ctx) as opened:
         found = opened.supersede.listed(number, maker, limit)
     return say_facts("supersessions", found, as_json)
@@ -159,7 +157,6 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of one supersession and leave the rest."""
-
     gone = taken(without, WITHOUT)
     with the_store(ctx) as opened:
         done = opened.supersede.change(
@@ -185,7 +182,6 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove one supersession; its parts stay."""
-
     with the_store(ctx) as opened:
         done = opened.supersede.remove(which)
     say_changed(done)

@@ -19,7 +19,6 @@ def command(ctx: click.Context, action: int | None, by: str) -> int:
     that one alone: refused where later ones touch the same rows, and they are named. In a store
     that several share it is the last of your own, and another's only where --by names whose.
     """
-
     with the_store(ctx) as opened:
         done = opened.upkeep.undo(action, by)
     whose = f" by {done.member}" if done.member else ""

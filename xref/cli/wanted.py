@@ -95,7 +95,6 @@ def list_(
 @click.pass_context
 def done(ctx: click.Context, ident: int) -> int:
     """Note that something wanted was got."""
-
     with the_store(ctx) as opened:
         row = opened.wanted.done(ident)
     click.echo(f"Got {row.need}.")
@@ -149,7 +148,6 @@ def change(
     without: tuple[str, ...],
 ) -> int:
     """Change what is given of something wanted and leave the rest."""
-
     gone = taken(without, WITHOUT)
     with the_store(ctx) as opened:
         done = opened.wanted.change(
@@ -172,7 +170,6 @@ def change(
 @click.pass_context
 def remove(ctx: click.Context, which: int) -> int:
     """Remove something wanted, as though it had not been written down."""
-
     with the_store(ctx) as opened:
         done = opened.wanted.remove(which)
     say_changed(done)

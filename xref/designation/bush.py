@@ -13,14 +13,13 @@ from xref.designation.three_sizes import (
     LIP_OR_METAL,
     ThreeSizes,
     Wall,
-    bare_mm,
     bush_wall,
     like_a_seal,
     size_name,
     three_sizes,
 )
 from xref.domain.number import plain
-from xref.domain.size import NM_PER_MM
+from xref.domain.size import NM_PER_MM, mm_number
 
 _NAMED = re.compile(
     r"\b(?:(?:WRAPPED|PLAIN|SOLID)[ -]*)*BUSH(?:ES|ING)?\b|\bISO[ -]?(?:3547|4379)(?:-1)?(?![0-9])"
@@ -37,7 +36,7 @@ _STANDARD: dict[Wall, str] = {"wrapped": "ISO 3547-1", "solid": "ISO 4379", "non
 
 
 def _note(found: ThreeSizes, wall: Wall) -> str:
-    half = bare_mm((found.outside - found.bore) // 2)
+    half = mm_number((found.outside - found.bore) // 2)
     if wall == "wrapped":
         return (
             f"wall {half} mm, as ISO 3547-1 has it for this bore; a wrapped bush measures its "

@@ -35,6 +35,12 @@ def length(text: str, unit: str = "mm") -> int | None:
         return None
 
 
+def in_length(text: str | None, unit: str = "mm") -> dict[str, int]:
+    """The length that a call-out ends in, as the size that it is; {} where none is written."""
+    long = length(dotted(text), unit) if text else None
+    return {"length": long} if long else {}
+
+
 def reading(
     designation: str,
     what: tuple[str, str, str],

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from xref.designation.callout import FRACTION, NUMBER, TIMES, dotted, length, pieces, reading
+from xref.designation.callout import FRACTION, NUMBER, TIMES, dotted, in_length, pieces, reading
 from xref.designation.reading import Reading
 from xref.domain.number import plain
 
@@ -81,9 +81,8 @@ def _call_outs(shown: str) -> list[Reading]:
 def _one(call: _Call, written: str, rest: str) -> Reading:
     named, extra = pieces(written)[: call.sizes], pieces(written)[call.sizes :]
     number = call.written + "x".join(_tidy(call, text) for text in named)
-    long = length(extra[0]) if extra else None
     note = f"{call.old} is the earlier standard (from memory)" if call.old else ""
-    sizes = {"length": long} if long else {}
+    sizes = in_length(extra[0] if extra else None)
     standard = call.written.rstrip(" -").removesuffix(" A").removesuffix(" B")
     what = (call.kind, call.type, standard)
     return reading(number, what, rest, sizes=sizes, note=note, certain=not call.old)

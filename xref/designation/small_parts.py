@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from xref.designation.callout import FRACTION, NUMBER, TIMES, dotted, length, reading
+from xref.designation.callout import FRACTION, NUMBER, TIMES, dotted, in_length, length, reading
 from xref.designation.lazy import says, whole
 from xref.designation.reading import COMMON, Feature, Reading
 from xref.domain.number import plain
@@ -101,10 +101,9 @@ def _taper_pins(shown: str) -> list[Reading]:
     )
     if found is None:
         return []
-    long = length(found["long"], "inch") if found["long"] else None
     number = f"taper pin No. {found['number']}"
     what = ("pin", "taper pin, inch", "ASME B18.8.2")
-    return [reading(number, what, sizes={"length": long} if long else {})]
+    return [reading(number, what, sizes=in_length(found["long"], "inch"))]
 
 
 _PIN_WORDS = {
@@ -134,8 +133,7 @@ def _pins(shown: str) -> list[Reading]:
     type_, metric, inch = _PIN_WORDS[found["word"]]
     unit = _unit(found["size"], found["unit"])
     name, _ = _named(found["size"], found["unit"])
-    long = length(dotted(found["long"]), unit) if found["long"] else None
-    sizes = {"length": long} if long else {}
+    sizes = in_length(found["long"], unit)
     standards = metric if unit == "mm" else inch
     return [
         reading(f"{std} {name}", ("pin", type_, std), sizes=sizes, certain=False)
@@ -155,9 +153,8 @@ def _metric_keys(shown: str) -> list[Reading]:
     found = whole(_METRIC_KEY, shown)
     if found is None or not (found["first"] or found["last"]):
         return []
-    long = length(found["long"], "mm") if found["long"] else None
     number = f"ISO 773 {float(dotted(found['wide'])):g}x{float(dotted(found['tall'])):g}"
-    sizes = {"length": long} if long else {}
+    sizes = in_length(found["long"])
     return [reading(number, ("key", "parallel key", "ISO 773"), sizes=sizes, certain=False)]
 
 
@@ -178,8 +175,7 @@ def _keys(shown: str) -> list[Reading]:
     if tall is not None and tall != side:
         return []
     name = found["side"].replace(" ", "-")
-    long = length(found["long"] or "", "inch") if found["long"] else None
-    sizes = {"width": side or 0, "height": side or 0} | ({"length": long} if long else {})
+    sizes = {"width": side or 0, "height": side or 0} | in_length(found["long"], "inch")
     british = reading(f"BS 46 {name}x{name}", ("key", "parallel key", "BS 46-1"), sizes=sizes)
     if shown.startswith("BS"):
         return [british]
@@ -291,16 +287,8 @@ _ASME = (
     r"ASME[ -]?B18\.21\.1 (?:HELICAL )?SPRING (?:LOCK )?(?P<series>REGULAR|HIGH COLLAR) "
     rf"(?P<size>NO\.?\s?\d{{1,2}}|{FRACTION}|1)"
 )
-_WASHER = (
-    rf"(?:(?P<metric>M\s?\d{{1,2}}(?:[.,]\d)?)|{_SIZE}|NO\.?\s?(?P<gauge>\d{{1,2}}))\s+"
-    r"(?P<high>HIGH[ -]COLLAR\s+)?(?:(?:SPLIT|SPRING|LOCK)[ -]?)*WASHERS?"
-)
-
-
-_WASHER_FIRST = (
-    r"(?P<high>HIGH[ -]COLLAR\s+)?(?:(?:SPLIT|SPRING|LOCK)[ -]?)+WASHERS?\s+"
-    rf"(?:(?P<metric>M\s?\d{{1,2}}(?:[.,]\d)?)|{_SIZE}|NO\.?\s?(?P<gauge>\d{{1,2}}))"
-)
+_BOLT = rf"(?:(?P<metric>M\s?\d{{1,2}}(?:[.,]\d)?)|{_SIZE}|NO\.?\s?(?P<gauge>\d{{1,2}}))"
+_SPRING_WASHER = r"(?P<high>HIGH[ -]COLLAR\s+)?(?:(?:SPLIT|SPRING|LOCK)[ -]?)*WASHERS?"
 
 
 def _nominal(text: str) -> str:
@@ -314,7 +302,9 @@ def _washers(shown: str) -> list[Reading]:
         return [reading(number, ("washer", "spring washer", "ASME B18.21.1"))]
     if found := whole(_DIN_127, shown):
         return [reading(f"DIN 127 M{dotted(found['size'])}", what, found["rest"])]
-    found = whole(_WASHER, shown) or whole(_WASHER_FIRST, shown)
+    found = whole(rf"{_BOLT}\s+{_SPRING_WASHER}", shown) or whole(
+        rf"{_SPRING_WASHER}\s+{_BOLT}", shown
+    )
     if found is None or not says(shown, "SPRING", "SPLIT", "LOCK"):
         return []
     if found["metric"] or (found["size"] and _unit(found["size"], found["unit"]) == "mm"):

@@ -49,14 +49,9 @@ class ThreeSizes:
         return {"bore": self.bore, "outside": self.outside, "width": self.width}
 
 
-def bare_mm(nm: int) -> str:
-    """Nanometres as millimetres without the unit: 24_990_000 → "24.99"."""
-    return mm_number(nm)
-
-
 def size_name(*lengths: int) -> str:
     """Lengths in nanometres as the tables write them: "35x52x7"."""
-    return "x".join(bare_mm(nm) for nm in lengths)
+    return "x".join(mm_number(nm) for nm in lengths)
 
 
 def _two_widths(raw: list[str]) -> bool:

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from xref.domain.kinds import Named
+from xref.domain.part import BOUNDARY
 from xref.domain.size_names import NAMES
 from xref.domain.words import unaccented
 from xref.tables import read_table
@@ -49,12 +50,15 @@ def size_words() -> dict[str, SizeWord]:
     return found
 
 
+_COLUMNS = ("one", "two", "three")
+"""The columns of so many figures."""
+
+
 @cache
 def _order() -> dict[tuple[str, str], dict[str, tuple[str, ...]]]:
     return {
         (row["kind"], row["sort"]): {
-            column: tuple(row[column].split())
-            for column in ("one", "two", "three", "longer", "inch")
+            column: tuple(row[column].split()) for column in (*_COLUMNS, "longer", "inch")
         }
         for row in read_table("size_order", "domain")
     }
@@ -67,11 +71,10 @@ def in_order(named: Named | None, count: int, inch: bool = False) -> tuple[str, 
     there: a split pin is gone by its hole, and in inches by its own diameter.
     """
     if named is None:
-        return ("bore", "outside", "width")[:count] if count > 1 else ()
+        return BOUNDARY[:count] if count > 1 else ()
     row = _row(named)
-    if inch and row.get("inch"):
-        return (*row["inch"], *row.get({2: "two", 3: "three"}.get(count, ""), ())[1:])
-    return row.get({1: "one", 2: "two", 3: "three"}.get(count, ""), ())
+    names = row.get(_COLUMNS[count - 1], ())
+    return (*row["inch"], *names[1:]) if inch and row.get("inch") else names
 
 
 def in_order_longer(named: Named | None) -> tuple[str, ...]:
@@ -98,7 +101,7 @@ def _called() -> dict[tuple[str, str, str], list[tuple[str, bool]]]:
     return found
 
 
-NOT_OF_RUBBER = frozenset({"width", "length", "bore", "housing", "shaft", "height"})
+NOT_OF_RUBBER = frozenset({"width", "length", "housing", "shaft", "height"})
 """Sizes that say a thing with an "inside" is no O-ring, which is named by its section."""
 
 
@@ -109,7 +112,7 @@ def called(sizes: Collection[str], named: Named | None) -> dict[str, str]:
     """
     found = {}
     if named is None:
-        if "inside" in sizes and "section" not in sizes and NOT_OF_RUBBER & set(sizes) - {"bore"}:
+        if "inside" in sizes and "section" not in sizes and NOT_OF_RUBBER & set(sizes):
             found["inside"] = "bore"
     else:
         every = _called()

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from xref.designation.reading import COMMON
-from xref.designation.three_sizes import bare_mm
 from xref.domain.part import BOUNDARY, COUNTS
-from xref.domain.size import inch_text, mm_text
+from xref.domain.size import inch_text, mm_number, mm_text
 from xref.render.lines import wrapped
 from xref.services.decode.decode import Decoded, DecodedReading
 from xref.services.decode.written import basis_of
@@ -104,7 +103,7 @@ def _same_sizes(decoded: Decoded, width: int) -> list[str]:
     if not decoded.same_sizes:
         return []
     sizes = decoded.same_sizes[0].sizes
-    asked = " ".join(f"--{name} {bare_mm(sizes[name].value)}mm" for name in BOUNDARY)
+    asked = " ".join(f"--{name} {mm_number(sizes[name].value)}mm" for name in BOUNDARY)
     numbers: dict[str, list[str]] = {}
     for part in decoded.same_sizes:
         numbers.setdefault(part.kind, []).append(part.number)

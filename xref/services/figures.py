@@ -9,10 +9,14 @@ from functools import cache
 
 from xref.domain.size_words import letter_by_letter, size_words
 
+ROUND = "øØ⌀"
+"""Signs of a diameter."""
 NUMBER = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d*[.,]?\d+)"
 UNIT = r"(?:mm|cm|inches|inch|in\b\.?|\"|″|thou)"
-VALUE = rf"[øØ⌀]?\s*{NUMBER}\s*{UNIT}?"
+VALUE = rf"[{ROUND}]?\s*{NUMBER}\s*{UNIT}?"
 TIMES = r"[x×*]"
+LONE_TIMES = re.compile(rf"(?<!\S){TIMES}(?!\S)")
+"""A cross with blanks around it, that joins nothing any more."""
 CROSSED = re.compile(
     rf"(?<![\w?*\]./-])({VALUE})\s*{TIMES}\s*({VALUE})(?:\s*{TIMES}\s*({VALUE}))?(?![\w?*\[/-])",
     re.IGNORECASE,
@@ -27,7 +31,7 @@ _BETWEEN = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Named:
+class NamedFigure:
     """A figure as written with the size that its name beside it says, and where both stand."""
 
     name: str
@@ -35,11 +39,11 @@ class Named:
     spans: tuple[tuple[int, int], tuple[int, int]]
 
 
-def beside(text: str) -> list[Named]:
+def beside(text: str) -> list[NamedFigure]:
     """Every figure with the name of a size beside it, nearest first; where a name stands between
     two figures, all names stand as most of them can."""
     return [
-        Named(name.name, figure.value, ((name.start, name.end), (figure.start, figure.end)))
+        NamedFigure(name.name, figure.value, ((name.start, name.end), (figure.start, figure.end)))
         for name, figure in _pairs(text, _tokens(text))
     ]
 
@@ -69,20 +73,18 @@ def _tokens(text: str) -> list[_Token]:
         _Token(m.start(), m.end(), "", size_words()[m[0]].name, size_words()[m[0]].behind)
         for m in _names().finditer(plain)
     ]
-    taken_up = [(t.start, t.end) for t in found]
-    for match in ALONE.finditer(text):
-        inside = any(start < match.end() and match.start() < end for start, end in taken_up)
-        if not inside and not re.fullmatch(r"\d{4,}", match[0].strip()):
-            found.append(_Token(match.start(), match.end(), match[0].strip()))
-        elif not inside:
-            found.append(_Token(match.start(), match.end(), match[0].strip(), long=True))
-    return sorted(found, key=lambda token: token.start)
+    figures = [
+        _Token(m.start(), m.end(), value, long=re.fullmatch(r"\d{4,}", value) is not None)
+        for m in ALONE.finditer(text)
+        if (value := m[0].strip())
+        and not any(name.start < m.end() and m.start() < name.end for name in found)
+    ]
+    return sorted([*found, *figures], key=lambda token: token.start)
 
 
 def _pairs(text: str, tokens: Sequence[_Token]) -> list[tuple[_Token, _Token]]:
     """The names with their figures: before or behind, whichever serves more names."""
-    options = [_by_side(text, tokens, behind) for behind in (False, True)]
-    before, behind = options
+    before, behind = (_by_side(text, tokens, behind_first) for behind_first in (False, True))
     return behind if len(behind) > len(before) else before
 
 
@@ -130,4 +132,5 @@ def one_unit(values: list[str]) -> list[str]:
 
 
 def has_unit(value: str) -> bool:
+    """Whether a unit stands in it."""
     return re.search(UNIT, value, re.IGNORECASE) is not None

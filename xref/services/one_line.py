@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from xref.domain.kinds import Named, named_in
 from xref.domain.number import visible
+from xref.domain.part import BOUNDARY
 from xref.domain.size import parse_length
 from xref.domain.size_names import NAMES
 from xref.domain.size_words import (
@@ -20,7 +21,17 @@ from xref.domain.size_words import (
     size_words,
 )
 from xref.errors import InputError, XrefError
-from xref.services.figures import ALONE, CROSSED, NUMBER, TIMES, beside, has_unit, one_unit
+from xref.services.figures import (
+    ALONE,
+    CROSSED,
+    LONE_TIMES,
+    NUMBER,
+    ROUND,
+    TIMES,
+    beside,
+    has_unit,
+    one_unit,
+)
 from xref.services.question import Asked
 from xref.standards.instrument import TOOLS
 from xref.standards.wear import CONDITIONS
@@ -53,9 +64,7 @@ _WORD = re.compile(r"[^\W\d_](?:[^\W_]|['’.-](?=[^\W_]))*\.?")
 _JOINED = re.compile(r"(?<!\w)(I\.?D\.?|O\.?D\.?|W|AF)(?=\d)", re.IGNORECASE)
 """Letters that stand before a figure without a blank: ID20, W14."""
 _SIGNS = re.compile(r"[,;:()]+")
-
-
-SIDES = frozenset({"internal", "external", "inner", "outer"})
+_SIDES = frozenset({"internal", "external", "inner", "outer"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,14 +97,14 @@ class _Line:
     def named(self) -> Named | None:
         """What the words that are left name; figures and the crosses between them name nothing."""
         text = ALONE.sub(" ", _NUMBERED.sub(" ", self.text))
-        text = re.sub(rf"(?<!\S){TIMES}(?!\S)", " ", text)
-        words = [w for w in _SIGNS.sub(" ", text).split() if _WORD.fullmatch(w)]
+        text = _SIGNS.sub(" ", LONE_TIMES.sub(" ", text))
+        words = [w for w in text.split() if _WORD.fullmatch(w)]
         # "Snap ring, external" is an external snap ring.
-        return named_in(" ".join(sorted(words, key=lambda word: word.lower() not in SIDES)))
+        return named_in(" ".join(sorted(words, key=lambda word: word.lower() not in _SIDES)))
 
 
 def _plain(value: str) -> str:
-    return re.sub(r"\s+(?=[a-zA-Z\"″])", " ", value.strip().lstrip("øØ⌀").strip())
+    return re.sub(r"\s+(?=[a-zA-Z\"″])", " ", value.strip().lstrip(ROUND).strip())
 
 
 def taken(words: Sequence[str]) -> Taken:
@@ -152,7 +161,7 @@ def _labelled(line: _Line) -> None:
     for start, end in sorted((span for one in found for span in one.spans), reverse=True):
         line.cut(start, end)
     if found:
-        line.text = re.sub(rf"(?<!\S){TIMES}(?!\S)", " ", line.text)
+        line.text = LONE_TIMES.sub(" ", line.text)
 
 
 # Figures without a name
@@ -160,14 +169,14 @@ def _labelled(line: _Line) -> None:
 
 def _crossed(line: _Line, named: Named | None) -> None:
     found = CROSSED.search(line.text)
-    if found is not None and named is not None and named.kind in BY_CALL_OUT:
-        written = " x ".join(value.strip() for value in found.groups() if value)
-        if _call_out(line, written, named, found.span()):
-            return
-    if found is not None:
-        values = [value for value in found.groups() if value]
-        line.cut(*found.span())
-        _put(line, values, named)
+    if found is None:
+        return
+    values = [value.strip() for value in found.groups() if value]
+    written = " x ".join(values)
+    if named and named.kind in BY_CALL_OUT and _call_out(line, written, named, found.span()):
+        return
+    line.cut(*found.span())
+    _put(line, values, named)
 
 
 def _in_a_row(line: _Line, named: Named | None) -> None:
@@ -186,7 +195,7 @@ def _in_a_row(line: _Line, named: Named | None) -> None:
         and (named.kind not in STAMPED or any(re.search(r"[./,]", value) for value in values))
         and not any(re.fullmatch(r"\d{4,}", value.strip()) for value in values[:1])
     )
-    if measured and not {"bore", "outside", "width"} & line.sizes.keys():
+    if measured and line.sizes.keys().isdisjoint(BOUNDARY):
         line.cut(found[0].start(), found[-1].end())
         _put(line, values, named)
 
@@ -204,8 +213,8 @@ def _put(line: _Line, values: Sequence[str], named: Named | None) -> None:
     """Name the figures of one group in the order that such things are written in."""
     values = one_unit([value.strip().replace(",", ".") for value in values])
     names = in_order(named, len(values), _in_inches(values[0]))
-    names = names or ("bore", "outside", "width")[: len(values)]
-    lengths = [parse_length(value.lstrip("øØ⌀ "), "mm").nm for value in values]
+    names = names or BOUNDARY[: len(values)]
+    lengths = [parse_length(value.lstrip(f"{ROUND} "), "mm").nm for value in values]
     longer = in_order_longer(named)
     if len(values) == 2 and longer and lengths[1] > lengths[0]:
         names = longer
@@ -226,43 +235,42 @@ def _lone(line: _Line, named: Named | None) -> None:
     if found is None:
         return
     value = found[0].strip()
-    if named is not None and _number(line, found, named, bool(numbered)):
+    if named is not None and _number(line, found, named, numbered):
         return
-    names = in_order(named, 1, _in_inches(one_unit([value.replace(",", ".")])[0])) if named else ()
-    sized = has_unit(value) or re.search(r"[./,]", value) or value[:1] in "øØ⌀"
-    if not names and (value[:1] in "øØ⌀" or "tpi" in line.sizes.get("pitch", "")):
+    (written,) = one_unit([value.replace(",", ".")])
+    names = in_order(named, 1, _in_inches(written)) if named else ()
+    sized = has_unit(value) or re.search(r"[./,]", value) or value[:1] in ROUND
+    if not names and (value[:1] in ROUND or "tpi" in line.sizes.get("pitch", "")):
         names = ("diameter",)
     bare = re.fullmatch(r"\d+", value) and int(value) <= _BARE_MOST
     stamped = named is not None and named.kind in STAMPED and not has_own_order(named)
     if names and names[0] not in line.sizes and (sized or (bare and not stamped)):
         line.cut(*found.span())
-        line.size(names[0], one_unit([value.replace(",", ".")])[0])
+        line.size(names[0], written)
     elif has_unit(value) and not _year(value):
-        which = named.sort or named.kind if named else ""
-        bare_value = value.replace(" ", "")
-        likely = (
-            ("shaft", "housing")
-            if named and named.kind == "retaining ring"
-            else ("bore", "outside")
-        )
+        which = f" of a {named.sort or named.kind}" if named else ""
+        ring = named is not None and named.kind == "retaining ring"
+        one, other = ("shaft", "housing") if ring else ("bore", "outside")
+        close = value.replace(" ", "")
         raise InputError(
-            f'"{visible(value)}" is a size, but which{f" of a {which}" if which else ""}?',
-            f"Write for example {likely[0]}={bare_value} or {likely[1]}={bare_value}.",
+            f'"{visible(value)}" is a size, but which{which}?',
+            f"Write for example {one}={close} or {other}={close}.",
         )
 
 
-def _number(line: _Line, found: re.Match[str], named: Named, numbered: bool) -> bool:
+def _number(
+    line: _Line, found: re.Match[str], named: Named, numbered: re.Match[str] | None
+) -> bool:
     """Whether the figure is the thing's number in its own list (Woodruff 404, chain 428) or what
     it is asked for by: then it is the mark, with what it is a number of."""
     value = found[0].strip()
     asked_for = named.kind in BY_CALL_OUT and not re.search(r"[.,]", value)
     if line.marks or not (re.fullmatch(r"\d+", value) or asked_for):
         return False
-    number = _NUMBERED.search(line.text) if numbered else None
-    span = (number.start() if number else found.start(), found.end())
-    return (numbered and _call_out(line, f"no. {value}", named, span)) or _call_out(
-        line, value, named, span
-    )
+    if numbered is None:
+        return _call_out(line, value, named, found.span())
+    span = (numbered.start(), found.end())
+    return any(_call_out(line, text, named, span) for text in (f"no. {value}", value))
 
 
 def _call_out(line: _Line, written: str, named: Named, span: tuple[int, int]) -> bool:
@@ -284,14 +292,12 @@ def _call_out(line: _Line, written: str, named: Named, span: tuple[int, int]) ->
 
 
 def _is(reading: DecodedReading, named: Named) -> bool:
-    sort = not named.types or named.is_type(reading.type)
-    return reading.kind == named.kind and sort
+    return reading.kind == named.kind and (not named.types or named.is_type(reading.type))
 
 
 def _year(value: str) -> bool:
     """Whether "in" behind a figure is no unit: MADE 1938 IN …"""
-    low = value.lower()
-    return low.endswith("in") and re.fullmatch(r"\d{4} +in", low) is not None
+    return re.fullmatch(r"\d{4} +in", value.lower()) is not None
 
 
 def _worded(line: _Line) -> Asked:

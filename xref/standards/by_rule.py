@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from functools import cache
 from itertools import product
 
-from xref.designation.three_sizes import bare_mm, bush_wall, like_a_seal, size_name
+from xref.designation.three_sizes import bush_wall, like_a_seal, size_name
 from xref.domain.part import BOUNDARY, Part, StoredSize
-from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text
+from xref.domain.size import NM_PER_INCH, NM_PER_MM, inch_text, mm_number
 from xref.standards.families import FAMILIES
 from xref.standards.inch_seal import inch_seal_rule
 from xref.standards.seal_rule import width_limits
@@ -240,7 +240,7 @@ def _metric_rings(windows: Mapping[str, _Window]) -> Iterator[MadeToRule]:
         if inside < section or inside > 1000 * NM_PER_MM:
             continue
         yield MadeToRule(
-            f"{bare_mm(inside)}x{bare_mm(section)}",
+            f"{mm_number(inside)}x{mm_number(section)}",
             "o-ring",
             "o-ring",
             "metric o-ring",

@@ -6,9 +6,10 @@ told as made "by rule, no table known".
 
 from __future__ import annotations
 
-from xref.domain.part import Part, Spelling
+from xref.domain.part import BOUNDARY, Part, Spelling
 from xref.domain.query import Query
 from xref.domain.size import NM_PER_MM
+from xref.services.identify.evidence.sizes import stored_name
 from xref.standards.by_rule import BY_RULE, MadeToRule, made_to_rule
 
 ORIGIN_RULE = "rule"
@@ -31,8 +32,9 @@ def ruled(query: Query) -> list[tuple[Part, ...]]:
     sizes = {name: r.value for name, r in query.sizes.items() if not r.counted}
     if len(sizes) < 2:
         return []
-    if query.kind == "bush" and "length" in sizes and "width" not in sizes:
-        sizes["width"] = sizes.pop("length")
+    own = stored_name(query.kind, BOUNDARY, "length")
+    if own and "length" in sizes and own not in sizes:
+        sizes[own] = sizes.pop("length")
     within = {name: REACH.get(name, OTHERWISE) for name in sizes}
     return [(_part(entry),) for entry in made_to_rule(query.kind, sizes, within)[:MOST]]
 

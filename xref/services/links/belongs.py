@@ -40,7 +40,7 @@ def belongs(
 
 
 @dataclass(frozen=True, slots=True)
-class Answer:
+class Belonging:
     """Whether a part belongs on a machine, and what to mind with it."""
 
     part: Part
@@ -49,10 +49,10 @@ class Answer:
     cautions: tuple[str, ...]
 
 
-def answered(conn: Connection, number: str, machine: str, maker: str | None = None) -> Answer:
+def answered(conn: Connection, number: str, machine: str, maker: str | None = None) -> Belonging:
     """The same as ``belongs``, with its cautions."""
     part, held, verdict = belongs(conn, number, machine, maker)
-    return Answer(part, held, verdict, every_caution(conn, [part]))
+    return Belonging(part, held, verdict, every_caution(conn, [part]))
 
 
 def judge_parts(conn: Connection, parts: Sequence[Part], machine: Machine) -> dict[str, Belongs]:

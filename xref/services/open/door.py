@@ -22,7 +22,7 @@ from xref.store.open.engine import Store, open_engine
 if TYPE_CHECKING:
     from xref.domain.new_name import NewName
     from xref.services.fit.equivalents import Equivalents
-    from xref.services.links.belongs import Answer
+    from xref.services.links.belongs import Belonging
     from xref.services.links.donor import Donor
     from xref.services.links.ranged import Ranged
     from xref.services.links.trace import Traced
@@ -232,7 +232,7 @@ class OpenStore:
         with self.store.reading() as conn:
             return trace(conn, number, maker, machine)
 
-    def belongs(self, number: str, machine: str, *, maker: str | None = None) -> Answer:
+    def belongs(self, number: str, machine: str, *, maker: str | None = None) -> Belonging:
         """Whether a part belongs on a machine, and because of what."""
         from xref.services.links.belongs import answered
 
